@@ -1,0 +1,10 @@
+package burnerbridge.site;
+
+/**
+ * One burner controller.
+ *
+ * @param ordinal its position in the site, from 0
+ * @param instanceBase what is added to a binding's offset to make a BACnet object instance
+ */
+public record ControllerDefinition(
+        int ordinal, Name name, Name line, UnitId unit, ControllerType type, int instanceBase) {}

@@ -1,0 +1,46 @@
+package burnerbridge.site;
+
+import java.math.BigDecimal;
+import java.time.Duration;
+
+/**
+ * One row of a point list, checked.
+ *
+ * @param wireAddress the address as it travels, 0 to 65535
+ * @param manualAddress the address as the manual has it, for people
+ * @param every how often it is read; zero where it is not polled
+ * @param staleAfter how old its last good value may grow
+ * @param change the smallest change worth telling, in {@code unit}; zero: every change
+ */
+public record PointDefinition(
+        Name name,
+        String description,
+        RegisterTable table,
+        int wireAddress,
+        String manualAddress,
+        PointFormat format,
+        Scaling scaling,
+        Unit unit,
+        Role role,
+        Duration every,
+        Duration staleAfter,
+        States states,
+        BigDecimal change,
+        ObjectKind object) {
+
+    public PointDefinition {
+        if (wireAddress < 0 || wireAddress + format.width() > 65536) {
+            throw new IllegalArgumentException(
+                    name + ": " + format.word() + " at wire address " + wireAddress + " does not fit into 0 to 65535");
+        }
+    }
+
+    public boolean isPolled() {
+        return !every.isZero();
+    }
+
+    /** Both numberings, for messages: {@code holding-register 40101 (wire 100)}. */
+    public String addressText() {
+        return table.word() + " " + manualAddress + " (wire " + wireAddress + ")";
+    }
+}
