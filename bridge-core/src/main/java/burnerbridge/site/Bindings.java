@@ -1,8 +1,9 @@
 package burnerbridge.site;
 
+import java.util.HashMap;
 import java.util.List;
+import java.util.Map;
 import java.util.Optional;
-import java.util.OptionalInt;
 
 /** The lasting assignment of points to BACnet object instances. */
 public record Bindings(List<Binding> entries) {
@@ -20,19 +21,24 @@ public record Bindings(List<Binding> entries) {
         entries = List.copyOf(entries);
     }
 
+    /** The object instance of every bound point; a point that is missing stays off BACnet. */
+    public Map<PointId, Integer> instances(List<SitePoint> points) {
+        Map<PointId, Integer> offsets = new HashMap<>();
+        entries.forEach(b -> offsets.put(new PointId(b.type(), b.point()), b.offset()));
+        Map<PointId, Integer> instances = new HashMap<>();
+        for (SitePoint point : points) {
+            Integer offset = offsets.get(new PointId(
+                    point.controller().type().name(), point.definition().name()));
+            if (offset != null) {
+                instances.put(point.id(), point.controller().instanceBase() + offset);
+            }
+        }
+        return instances;
+    }
+
     public Optional<Binding> of(Name type, Name point) {
         return entries.stream()
                 .filter(b -> b.type().equals(type) && b.point().equals(point))
                 .findFirst();
-    }
-
-    /** The object instance of a point; empty where it is not bound and so stays off BACnet. */
-    public OptionalInt instanceOf(SitePoint point) {
-        Optional<Binding> binding =
-                of(point.controller().type().name(), point.definition().name());
-        return binding.isEmpty()
-                ? OptionalInt.empty()
-                : OptionalInt.of(
-                        point.controller().instanceBase() + binding.get().offset());
     }
 }

@@ -1,0 +1,65 @@
+package burnerbridge.line;
+
+import burnerbridge.site.UnitId;
+import java.util.HexFormat;
+import java.util.Optional;
+
+/**
+ * The header of a Modbus TCP frame: transaction, protocol, length, unit (MODBUS Messaging on TCP/IP
+ * Implementation Guide V1.0b, 3.1.3).
+ */
+record Mbap(int transaction, int protocol, int length, int unit) {
+    static final int BYTES = 7;
+    /** Where the function code stands in a whole frame. */
+    static final int FUNCTION_AT = BYTES;
+    /** A unit, a function and one byte. */
+    private static final int SHORTEST = 3;
+    /** A unit and the longest data unit of 253 bytes. */
+    private static final int LONGEST = 254;
+
+    static byte[] frame(int transaction, UnitId unit, byte[] pdu) {
+        byte[] frame = new byte[BYTES + pdu.length];
+        int length = pdu.length + 1;
+        frame[0] = (byte) (transaction >> 8);
+        frame[1] = (byte) transaction;
+        frame[4] = (byte) (length >> 8);
+        frame[5] = (byte) length;
+        frame[6] = (byte) unit.number();
+        System.arraycopy(pdu, 0, frame, BYTES, pdu.length);
+        return frame;
+    }
+
+    static Mbap parse(byte[] header) {
+        return new Mbap(word(header, 0), word(header, 2), word(header, 4), header[6] & 0xFF);
+    }
+
+    private static int word(byte[] bytes, int at) {
+        return (bytes[at] & 0xFF) << 8 | (bytes[at + 1] & 0xFF);
+    }
+
+    /** How many bytes of data unit follow the header. */
+    int pduLength() {
+        return length - 1;
+    }
+
+    /** Why this cannot head the reply to a request; empty where it can. */
+    Optional<String> objection(int askedTransaction, UnitId askedUnit) {
+        if (protocol != 0) {
+            return Optional.of("protocol id must be 0 (was " + protocol + ")");
+        }
+        if (length < SHORTEST || length > LONGEST) {
+            return Optional.of("length must be " + SHORTEST + " to " + LONGEST + " (was " + length + ")");
+        }
+        if (transaction != askedTransaction) {
+            return Optional.of("transaction id must be " + askedTransaction + " (was " + transaction + ")");
+        }
+        if (unit != askedUnit.number()) {
+            return Optional.of("unit must be " + askedUnit + " (was " + unit + ")");
+        }
+        return Optional.empty();
+    }
+
+    static String hex(byte[] bytes, int length) {
+        return HexFormat.ofDelimiter(" ").withUpperCase().formatHex(bytes, 0, length);
+    }
+}

@@ -1,0 +1,77 @@
+package burnerbridge.poll;
+
+import burnerbridge.model.Stamp;
+import burnerbridge.site.ControllerDefinition;
+import burnerbridge.table.ControllerLink;
+import burnerbridge.table.ControllerLink.Cause;
+import burnerbridge.table.ControllerLink.State;
+import burnerbridge.table.ValueTable;
+import org.slf4j.Logger;
+import org.slf4j.LoggerFactory;
+
+/**
+ * Whether one controller answers. After three silences in a row it is lost, and is then asked one
+ * cheap question at a time, with pauses that grow, until it answers.
+ */
+final class ControllerHealth {
+    static final int SILENCES_UNTIL_LOST = 3;
+    private static final long FIRST_PROBE_PAUSE = 1_000_000_000L;
+    private static final long LONGEST_PROBE_PAUSE = 25_000_000_000L;
+    private static final Logger LOG = LoggerFactory.getLogger(ControllerHealth.class);
+
+    private final ControllerDefinition controller;
+    private final ValueTable table;
+    private int silences;
+    private long probePause;
+    private long nextProbe;
+
+    ControllerHealth(ControllerDefinition controller, ValueTable table) {
+        this.controller = controller;
+        this.table = table;
+    }
+
+    boolean isLost() {
+        return silences >= SILENCES_UNTIL_LOST;
+    }
+
+    /** The tick before which a lost controller is not asked again. */
+    long nextProbe() {
+        return nextProbe;
+    }
+
+    void answered(Stamp now) {
+        silences = 0;
+        probePause = 0;
+        if (table.link(controller).state() != State.UP) {
+            LOG.info("controller {}: answers", controller.name());
+            table.publish(controller, ControllerLink.up(now));
+        }
+    }
+
+    void silent(String detail, Stamp now) {
+        silences++;
+        if (!isLost()) {
+            return;
+        }
+        probePause = probePause == 0 ? FIRST_PROBE_PAUSE : Math.min(2 * probePause, LONGEST_PROBE_PAUSE);
+        nextProbe = now.ticks() + probePause;
+        down(Cause.NO_REPLY, detail, now);
+    }
+
+    void lineDown(String detail, Stamp now) {
+        silences = 0;
+        probePause = 0;
+        down(Cause.LINE_DOWN, detail, now);
+    }
+
+    private void down(Cause cause, String detail, Stamp now) {
+        ControllerLink before = table.link(controller);
+        if (before.state() == State.DOWN && before.cause() == cause) {
+            return;
+        }
+        if (cause == Cause.NO_REPLY) {
+            LOG.warn("controller {}: does not answer: {}", controller.name(), detail);
+        }
+        table.publish(controller, ControllerLink.down(cause, detail, now));
+    }
+}

@@ -1,0 +1,185 @@
+package burnerbridge.poll;
+
+import burnerbridge.decode.Decoder;
+import burnerbridge.line.LineTransport;
+import burnerbridge.line.Outcome;
+import burnerbridge.model.BridgeClock;
+import burnerbridge.model.Reading;
+import burnerbridge.model.Registers;
+import burnerbridge.model.Stamp;
+import burnerbridge.plan.LinePlan;
+import burnerbridge.plan.ReadBlock;
+import burnerbridge.site.SitePoint;
+import burnerbridge.table.ValueTable;
+import java.util.ArrayList;
+import java.util.List;
+import org.slf4j.Logger;
+import org.slf4j.LoggerFactory;
+
+/**
+ * Reads the blocks of one line when they are due. Stepped: each {@link #step} does at most one
+ * transaction and says when the next is due, so that a thread can loop it and a test can step it. One
+ * thread steps a poller; any may close it.
+ */
+public final class LinePoller implements AutoCloseable {
+    private static final Logger LOG = LoggerFactory.getLogger(LinePoller.class);
+
+    private final String line;
+    private final LineTransport transport;
+    private final ValueTable table;
+    private final BridgeClock clock;
+    private final List<Schedule> schedules = new ArrayList<>();
+    private final ControllerHealths healths;
+    private final ConnectPause connectPause = new ConnectPause();
+    private volatile boolean closed;
+
+    /** When a block is due next. */
+    private static final class Schedule {
+        private final ReadBlock block;
+        private final ControllerHealth health;
+        private long due;
+
+        Schedule(ReadBlock block, ControllerHealth health, long due) {
+            this.block = block;
+            this.health = health;
+            this.due = due;
+        }
+
+        /** A lost controller is asked at the pace of its probes, however often its points are wanted. */
+        long dueAt() {
+            return health.isLost() ? Math.max(due, health.nextProbe()) : due;
+        }
+    }
+
+    public LinePoller(LinePlan plan, LineTransport transport, ValueTable table, BridgeClock clock) {
+        this.line = plan.line().name().text();
+        this.transport = transport;
+        this.table = table;
+        this.clock = clock;
+        this.healths = new ControllerHealths(table);
+        long now = clock.ticks();
+        for (ReadBlock block : plan.blocks()) {
+            schedules.add(new Schedule(block, healths.of(block.controller()), now));
+        }
+    }
+
+    /**
+     * Does the most overdue read, if any is due.
+     *
+     * @return the tick at which the next step has something to do
+     */
+    public long step() {
+        long now = clock.ticks();
+        if (schedules.isEmpty()) {
+            return Long.MAX_VALUE;
+        }
+        if (connectPause.notBefore(now) != now) {
+            return connectPause.notBefore(now);
+        }
+        Schedule next = earliest();
+        if (next.dueAt() - now > 0) {
+            return next.dueAt();
+        }
+        next.due = Math.max(next.due + next.block.every().toNanos(), now);
+        Outcome outcome = transport.read(next.block.request());
+        if (!closed) {
+            settle(next, outcome);
+        }
+        return connectPause.notBefore(earliest().dueAt());
+    }
+
+    private Schedule earliest() {
+        Schedule first = schedules.get(0);
+        for (Schedule schedule : schedules) {
+            if (schedule.dueAt() - first.dueAt() < 0) {
+                first = schedule;
+            }
+        }
+        return first;
+    }
+
+    private void settle(Schedule asked, Outcome outcome) {
+        LOG.trace("line {}: {} -> {}", line, asked.block.request(), outcome);
+        if (outcome instanceof Outcome.NotConnected notConnected) {
+            lineDown(asked, notConnected);
+            return;
+        }
+        lineUp();
+        if (outcome instanceof Outcome.Answered answered) {
+            asked.health.answered(clock.now());
+            publish(asked.block, answered);
+        } else if (outcome instanceof Outcome.Refused refused) {
+            refused(asked, refused);
+        } else if (outcome instanceof Outcome.Broken broken) {
+            LOG.debug("line {}: {}: {}", line, asked.block.request(), broken.what());
+            asked.health.silent("its replies are wrong: " + broken.what(), clock.now());
+        } else {
+            asked.health.silent("no reply to " + asked.block.request(), clock.now());
+        }
+    }
+
+    private void publish(ReadBlock block, Outcome.Answered answered) {
+        for (SitePoint point : block.points()) {
+            int from = point.definition().wireAddress() - block.request().first();
+            Registers raw =
+                    answered.data().slice(from, point.definition().format().width());
+            Reading before = table.reading(point);
+            table.publish(point, Decoder.decode(point.definition(), raw, answered.askedAt(), before));
+        }
+    }
+
+    private void refused(Schedule asked, Outcome.Refused refused) {
+        switch (Refusal.of(refused.code())) {
+            case BUSY -> {
+                // It is there but cannot answer now: the reading keeps its age.
+                asked.health.answered(clock.now());
+                LOG.debug("line {}: {} is busy (exception {})", line, asked.block.request(), refused.code());
+            }
+            case LOST_BEHIND_GATEWAY ->
+                asked.health.silent("its gateway cannot reach it (exception " + refused.code() + ")", clock.now());
+            case REFUSED -> {
+                asked.health.answered(clock.now());
+                markRefused(asked.block, refused);
+            }
+        }
+    }
+
+    private void markRefused(ReadBlock block, Outcome.Refused refused) {
+        for (SitePoint point : block.points()) {
+            Reading before = table.reading(point);
+            if (before.exceptionCode() != refused.code()) {
+                LOG.warn(
+                        "line {}: {} at {} is refused with exception {} ({})",
+                        line,
+                        point.id(),
+                        point.definition().addressText(),
+                        refused.code(),
+                        Refusal.meaning(refused.code()));
+            }
+            table.publish(point, Reading.refused(refused.code(), refused.askedAt(), before));
+        }
+    }
+
+    private void lineDown(Schedule asked, Outcome.NotConnected notConnected) {
+        Stamp now = clock.now();
+        if (connectPause.failed(now.ticks())) {
+            LOG.warn("line {}: not connected: {}; trying again until it is", line, notConnected.why());
+        }
+        // The read was never asked: it stays the first to be tried.
+        asked.due = now.ticks();
+        healths.lineDown(notConnected.why(), now);
+    }
+
+    private void lineUp() {
+        if (connectPause.connected()) {
+            LOG.info("line {}: connected", line);
+        }
+    }
+
+    /** Ends a transaction under way and settles no more of them. */
+    @Override
+    public void close() {
+        closed = true;
+        transport.close();
+    }
+}
