@@ -1,13 +1,16 @@
 package burnerbridge.site;
 
-import java.util.HashMap;
+import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Map;
 import java.util.Optional;
+import java.util.OptionalInt;
 
-/** The lasting assignment of points to BACnet object instances. */
-public record Bindings(List<Binding> entries) {
+/** The lasting assignment of points to BACnet object instances. Immutable. */
+public final class Bindings {
     public static final Bindings NONE = new Bindings(List.of());
+
+    private final Map<Key, Binding> byPoint = new LinkedHashMap<>();
 
     /**
      * One point of a type.
@@ -17,28 +20,28 @@ public record Bindings(List<Binding> entries) {
      */
     public record Binding(Name type, Name point, ObjectKind object, int offset) {}
 
-    public Bindings {
-        entries = List.copyOf(entries);
+    private record Key(Name type, Name point) {}
+
+    /** Of several entries for one point the last counts. */
+    public Bindings(List<Binding> entries) {
+        entries.forEach(entry -> byPoint.put(new Key(entry.type(), entry.point()), entry));
     }
 
-    /** The object instance of every bound point; a point that is missing stays off BACnet. */
-    public Map<PointId, Integer> instances(List<SitePoint> points) {
-        Map<PointId, Integer> offsets = new HashMap<>();
-        entries.forEach(b -> offsets.put(new PointId(b.type(), b.point()), b.offset()));
-        Map<PointId, Integer> instances = new HashMap<>();
-        for (SitePoint point : points) {
-            Integer offset = offsets.get(new PointId(
-                    point.controller().type().name(), point.definition().name()));
-            if (offset != null) {
-                instances.put(point.id(), point.controller().instanceBase() + offset);
-            }
-        }
-        return instances;
+    public List<Binding> entries() {
+        return List.copyOf(byPoint.values());
     }
 
     public Optional<Binding> of(Name type, Name point) {
-        return entries.stream()
-                .filter(b -> b.type().equals(type) && b.point().equals(point))
-                .findFirst();
+        return Optional.ofNullable(byPoint.get(new Key(type, point)));
+    }
+
+    /** The object instance of a point; empty where it is not bound and so stays off BACnet. */
+    public OptionalInt instanceOf(SitePoint point) {
+        Optional<Binding> binding =
+                of(point.controller().type().name(), point.definition().name());
+        return binding.isEmpty()
+                ? OptionalInt.empty()
+                : OptionalInt.of(
+                        point.controller().instanceBase() + binding.get().offset());
     }
 }
