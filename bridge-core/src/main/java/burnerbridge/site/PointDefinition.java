@@ -39,6 +39,11 @@ public record PointDefinition(
         return !every.isZero();
     }
 
+    /** Whether it becomes a BACnet object, once it is bound. */
+    public boolean wantsObject() {
+        return object != ObjectKind.NONE;
+    }
+
     /** Both numberings, for messages: {@code holding-register 40101 (wire 100)}. */
     public String addressText() {
         return table.word() + " " + manualAddress + " (wire " + wireAddress + ")";

@@ -1,0 +1,120 @@
+package burnerbridge.config;
+
+import burnerbridge.config.Problems.Place;
+import burnerbridge.config.SiteFile.ControllerEntry;
+import burnerbridge.site.Bindings.Binding;
+import burnerbridge.site.ControllerType;
+import burnerbridge.site.Name;
+import burnerbridge.site.PointDefinition;
+import java.util.ArrayList;
+import java.util.HashMap;
+import java.util.HashSet;
+import java.util.List;
+import java.util.Map;
+import java.util.Optional;
+import java.util.Set;
+
+/** Holds the bindings against the point lists, and proposes those that are missing. */
+final class BindingCheck {
+    private final Map<Name, ControllerType> types;
+    private final List<ControllerEntry> controllers;
+    private final List<BindingsFile.Entry> entries;
+    private final Problems problems;
+
+    BindingCheck(
+            Map<Name, ControllerType> types,
+            List<ControllerEntry> controllers,
+            List<BindingsFile.Entry> entries,
+            Problems problems) {
+        this.types = types;
+        this.controllers = controllers;
+        this.entries = entries;
+        this.problems = problems;
+    }
+
+    void run(boolean hasBacnet) {
+        entries.forEach(this::checkAgainstList);
+        checkInstances();
+        List<Binding> missing = hasBacnet ? proposals() : List.of();
+        if (!missing.isEmpty()) {
+            problems.warning(
+                    Place.wholeFile(BindingsFile.NAME),
+                    missing.size() + " points have no binding and stay off BACnet, the first of them "
+                            + missing.get(0).type() + "." + missing.get(0).point()
+                            + "; 'check --bind' gives each an instance for good");
+        }
+    }
+
+    private void checkAgainstList(BindingsFile.Entry entry) {
+        Binding binding = entry.binding();
+        ControllerType type = types.get(binding.type());
+        Optional<PointDefinition> point = type == null
+                ? Optional.empty()
+                : type.points().stream()
+                        .filter(p -> p.name().equals(binding.point()))
+                        .findFirst();
+        if (point.isEmpty()) {
+            problems.warning(
+                    entry.place(),
+                    binding.type() + "." + binding.point() + " is in no point list; its offset " + binding.offset()
+                            + " stays taken");
+        } else if (point.get().wantsObject() && point.get().object() != binding.object()) {
+            problems.error(
+                    entry.place(),
+                    "object: " + binding.type() + "." + binding.point() + " is bound as "
+                            + binding.object().word() + " but its row makes it a "
+                            + point.get().object().word());
+        }
+    }
+
+    private void checkInstances() {
+        Map<Integer, String> taken = new HashMap<>();
+        for (ControllerEntry controller : controllers) {
+            for (BindingsFile.Entry entry : entries) {
+                if (entry.binding().type().equals(controller.type())) {
+                    checkInstance(controller, entry, taken);
+                }
+            }
+        }
+    }
+
+    private void checkInstance(ControllerEntry controller, BindingsFile.Entry entry, Map<Integer, String> taken) {
+        int instance = controller.instanceBase() + entry.binding().offset();
+        String point = controller.name() + "." + entry.binding().point();
+        if (instance > SiteFileReader.LAST_INSTANCE) {
+            problems.error(
+                    entry.place(),
+                    "offset: instance " + instance + " of " + point + " is past " + SiteFileReader.LAST_INSTANCE);
+            return;
+        }
+        String other = taken.putIfAbsent(instance, point);
+        if (other != null) {
+            problems.error(
+                    controller.place(),
+                    "controllers." + controller.name() + ".instance-base: " + controller.instanceBase() + " gives "
+                            + point + " instance " + instance + ", which is already " + other);
+        }
+    }
+
+    /** A binding for every point without one; offsets go on from the highest that was ever given. */
+    List<Binding> proposals() {
+        List<Binding> proposals = new ArrayList<>();
+        for (ControllerType type : types.values()) {
+            Set<Name> bound = new HashSet<>();
+            int highest = 0;
+            for (BindingsFile.Entry entry : entries) {
+                if (entry.binding().type().equals(type.name())) {
+                    bound.add(entry.binding().point());
+                    highest = Math.max(highest, entry.binding().offset());
+                }
+            }
+            for (PointDefinition point : type.points()) {
+                if (point.wantsObject() && !bound.contains(point.name())) {
+                    highest++;
+                    proposals.add(new Binding(type.name(), point.name(), point.object(), highest));
+                }
+            }
+        }
+        return proposals;
+    }
+}

@@ -1,0 +1,69 @@
+package burnerbridge.config;
+
+import burnerbridge.site.RegisterTable;
+import java.util.Arrays;
+import java.util.LinkedHashSet;
+import java.util.Locale;
+import java.util.OptionalInt;
+import java.util.Set;
+
+/** How a manual counts its addresses. It is stated for each type and never guessed. */
+enum Numbering {
+    /** As they travel: 0 to 65535. */
+    WIRE("0 to 65535"),
+    /** One up from the wire: 1 to 65536 (the numbering of the Modbus data model). */
+    DATA_MODEL("1 to 65536"),
+    /** As the data model, with the table's digit in front: 40001 or 400001. */
+    PREFIXED("the table's digit and four or five digits, like 40001 or 400001");
+
+    private final String allowed;
+
+    Numbering(String allowed) {
+        this.allowed = allowed;
+    }
+
+    String word() {
+        return name().toLowerCase(Locale.ROOT).replace('_', '-');
+    }
+
+    static Set<String> words() {
+        Set<String> words = new LinkedHashSet<>();
+        Arrays.stream(values()).forEach(n -> words.add(n.word()));
+        return words;
+    }
+
+    static Numbering ofWord(String word) {
+        return valueOf(word.toUpperCase(Locale.ROOT).replace('-', '_'));
+    }
+
+    /** The wire address of a written one; empty where the numbering has no such address. */
+    OptionalInt wireAddress(RegisterTable table, String written) {
+        if (this == PREFIXED) {
+            return prefixed(table, written);
+        }
+        OptionalInt number = number(written);
+        int wire = number.orElse(-1) - (this == DATA_MODEL ? 1 : 0);
+        return number.isPresent() && wire >= 0 && wire <= 0xFFFF ? OptionalInt.of(wire) : OptionalInt.empty();
+    }
+
+    private static OptionalInt prefixed(RegisterTable table, String written) {
+        if (!written.matches("[0134]\\d{4,5}") || written.charAt(0) - '0' != table.prefix()) {
+            return OptionalInt.empty();
+        }
+        int wire = Integer.parseInt(written.substring(1)) - 1;
+        return wire >= 0 && wire <= 0xFFFF ? OptionalInt.of(wire) : OptionalInt.empty();
+    }
+
+    /** Decimal, with leading zeros as digits, or hexadecimal with 0x. */
+    private static OptionalInt number(String written) {
+        if (written.matches("0[xX][0-9a-fA-F]{1,5}")) {
+            return OptionalInt.of(Integer.parseInt(written.substring(2), 16));
+        }
+        return written.matches("\\d{1,7}") ? OptionalInt.of(Integer.parseInt(written)) : OptionalInt.empty();
+    }
+
+    /** What an address may be, for messages. */
+    String allowed(RegisterTable table) {
+        return this == PREFIXED ? allowed + ", here beginning with " + table.prefix() : allowed;
+    }
+}

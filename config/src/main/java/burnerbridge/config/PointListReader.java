@@ -1,0 +1,138 @@
+package burnerbridge.config;
+
+import burnerbridge.config.CsvTable.Cell;
+import burnerbridge.config.Problems.Place;
+import burnerbridge.site.Name;
+import burnerbridge.site.PointDefinition;
+import java.nio.file.Path;
+import java.util.ArrayList;
+import java.util.HashMap;
+import java.util.HashSet;
+import java.util.List;
+import java.util.Map;
+import java.util.Optional;
+import java.util.Set;
+
+/** Reads the point list of a type. */
+final class PointListReader {
+    static final List<String> COLUMNS = List.of(
+            "name",
+            "description",
+            "table",
+            "address",
+            "format",
+            "order",
+            "scale",
+            "offset",
+            "unit",
+            "role",
+            "every",
+            "stale-after",
+            "states",
+            "change",
+            "object",
+            "source");
+
+    private static final List<String> REQUIRED = List.of("name", "table", "address", "format", "role");
+
+    /** Columns of the standing format that this version does not read; filled cells are refused. */
+    private static final List<String> NOT_YET = List.of(
+            "raw-low",
+            "raw-high",
+            "low",
+            "high",
+            "scale-by",
+            "show-unit",
+            "basis",
+            "means",
+            "when",
+            "no-value",
+            "valid",
+            "verify",
+            "read-group",
+            "on-read",
+            "object-name",
+            "alarm",
+            "access");
+
+    private final TypeSettings type;
+    private final Problems problems;
+
+    PointListReader(TypeSettings type, Problems problems) {
+        this.type = type;
+        this.problems = problems;
+    }
+
+    /** The points of the list, without the rows that are wrong. */
+    List<PointDefinition> read(Path folder) {
+        Optional<List<List<Cell>>> rows = CsvTable.read(folder, type.points(), problems);
+        if (rows.isEmpty()) {
+            return List.of();
+        }
+        if (rows.get().size() < 2) {
+            problems.error(Place.wholeFile(type.points()), "must hold a header and at least one point");
+            return List.of();
+        }
+        List<Cell> header = rows.get().get(0);
+        return checkHeader(header)
+                ? points(header, rows.get().subList(1, rows.get().size()))
+                : List.of();
+    }
+
+    private boolean checkHeader(List<Cell> header) {
+        Set<String> seen = new HashSet<>();
+        boolean sound = true;
+        for (Cell cell : header) {
+            boolean known = COLUMNS.contains(cell.text()) || NOT_YET.contains(cell.text()) || isIgnored(cell.text());
+            if (!known) {
+                problems.error(cell.place(), unknownColumn(cell.text()));
+            } else if (!seen.add(cell.text()) && !isIgnored(cell.text())) {
+                problems.error(cell.place(), "column '" + cell.text() + "' stands here twice");
+                sound = false;
+            }
+        }
+        for (String column : REQUIRED) {
+            if (!seen.contains(column)) {
+                problems.error(header.get(0).place(), "column '" + column + "' is missing");
+                sound = false;
+            }
+        }
+        return sound;
+    }
+
+    private static boolean isIgnored(String column) {
+        return column.startsWith("note-") || column.startsWith("text.") || column.isEmpty();
+    }
+
+    private static String unknownColumn(String column) {
+        return "column '" + column + "' is not known (known: " + String.join(", ", COLUMNS)
+                + ", and note-… for notes of your own)" + NearestWord.hint(column, COLUMNS);
+    }
+
+    private List<PointDefinition> points(List<Cell> header, List<List<Cell>> rows) {
+        List<PointDefinition> points = new ArrayList<>();
+        Map<Name, Place> names = new HashMap<>();
+        for (List<Cell> cells : rows) {
+            Place place = new Place(type.points(), cells.get(0).place().line(), 0);
+            PointRow row = new PointRow(CsvTable.byColumn(header, cells, problems), place, problems);
+            refuseNotYet(row);
+            PointRowReader.read(row, type).ifPresent(point -> {
+                Place before = names.putIfAbsent(point.name(), row.place("name"));
+                if (before == null) {
+                    points.add(point);
+                } else {
+                    row.error("name", "'" + point.name() + "' is also the name of line " + before.line());
+                }
+            });
+        }
+        return points;
+    }
+
+    private static void refuseNotYet(PointRow row) {
+        for (String column : NOT_YET) {
+            if (row.has(column)) {
+                row.error(column, "is not supported by this version yet");
+            }
+        }
+    }
+}

@@ -1,0 +1,185 @@
+package burnerbridge.config;
+
+import burnerbridge.site.Name;
+import burnerbridge.site.ObjectKind;
+import burnerbridge.site.PointDefinition;
+import burnerbridge.site.PointFormat;
+import burnerbridge.site.RegisterTable;
+import burnerbridge.site.Role;
+import burnerbridge.site.Scaling;
+import burnerbridge.site.States;
+import burnerbridge.site.Unit;
+import java.math.BigDecimal;
+import java.time.Duration;
+import java.util.Arrays;
+import java.util.List;
+import java.util.Optional;
+import java.util.OptionalInt;
+
+/** Makes a point definition of one row. */
+final class PointRowReader {
+    private static final Duration SHORTEST_EVERY = Duration.ofMillis(100);
+    private static final Duration LONGEST_EVERY = Duration.ofHours(24);
+    private static final Duration LEAST_STALE_AFTER = Duration.ofSeconds(10);
+    private static final Duration LONGEST_STALE_AFTER = Duration.ofHours(24 * 7);
+    private static final BigDecimal LARGEST_FACTOR = new BigDecimal("1e12");
+    private static final BigDecimal SMALLEST_FACTOR = new BigDecimal("1e-12");
+
+    private PointRowReader() {}
+
+    /** Empty where the row is wrong; then its problems are told. */
+    static Optional<PointDefinition> read(PointRow row, TypeSettings type) {
+        Optional<Name> name = name(row);
+        Optional<RegisterTable> table = table(row);
+        Optional<PointFormat> format = table.flatMap(t -> FormatCell.read(row, t, type));
+        OptionalInt wire = table.isPresent() ? wireAddress(row, table.get(), format, type) : OptionalInt.empty();
+        Optional<Role> role = role(row);
+        Scaling scaling = scaling(row);
+        Unit unit = unit(row);
+        States states = StatesCell.read(row);
+        Optional<BigDecimal> change = row.decimal("change");
+        format.ifPresent(f -> checkTogether(row, f, scaling, states, change));
+        Duration every = role.map(r -> every(row, r)).orElse(Duration.ZERO);
+        Duration staleAfter = staleAfter(row, every);
+        if (row.isFaulty() || name.isEmpty() || wire.isEmpty() || format.isEmpty() || role.isEmpty()) {
+            return Optional.empty();
+        }
+        Optional<ObjectKind> object = ObjectCell.read(row, format.get(), states, role.get());
+        return object.map(kind -> new PointDefinition(
+                name.get(),
+                row.text("description"),
+                table.orElseThrow(),
+                wire.getAsInt(),
+                row.text("address"),
+                format.get(),
+                scaling,
+                unit,
+                role.get(),
+                every,
+                staleAfter,
+                states,
+                change.orElse(defaultChange(format.get(), scaling)),
+                kind));
+    }
+
+    private static Optional<Name> name(PointRow row) {
+        String text = row.required("name");
+        if (text.isEmpty()) {
+            return Optional.empty();
+        }
+        String objection = Name.objectionTo(text);
+        if (!objection.isEmpty()) {
+            row.error("name", objection);
+            return Optional.empty();
+        }
+        return Optional.of(new Name(text));
+    }
+
+    private static Optional<RegisterTable> table(PointRow row) {
+        row.required("table");
+        List<String> words =
+                Arrays.stream(RegisterTable.values()).map(RegisterTable::word).toList();
+        return row.word("table", words).map(word -> RegisterTable.values()[words.indexOf(word)]);
+    }
+
+    private static OptionalInt wireAddress(
+            PointRow row, RegisterTable table, Optional<PointFormat> format, TypeSettings type) {
+        String written = row.required("address");
+        if (written.isEmpty()) {
+            return OptionalInt.empty();
+        }
+        OptionalInt wire = type.numbering().wireAddress(table, written);
+        if (wire.isEmpty()) {
+            row.error(
+                    "address",
+                    "must be " + type.numbering().allowed(table) + ", since the numbering of type " + type.name()
+                            + " is " + type.numbering().word() + " (was '" + written + "')");
+        } else if (format.isPresent() && wire.getAsInt() + format.get().width() > 65536) {
+            row.error(
+                    "address",
+                    "a " + format.get().word() + " at " + written + " (wire " + wire.getAsInt()
+                            + ") runs past the end of its table (wire 65535)");
+            return OptionalInt.empty();
+        }
+        return wire;
+    }
+
+    private static Optional<Role> role(PointRow row) {
+        row.required("role");
+        List<String> words = Arrays.stream(Role.values()).map(Role::word).toList();
+        return row.word("role", words).map(word -> Role.values()[words.indexOf(word)]);
+    }
+
+    private static Scaling scaling(PointRow row) {
+        BigDecimal scale = row.decimal("scale").orElse(BigDecimal.ONE);
+        BigDecimal offset = row.decimal("offset").orElse(BigDecimal.ZERO);
+        if (scale.abs().compareTo(LARGEST_FACTOR) > 0 || scale.abs().compareTo(SMALLEST_FACTOR) < 0) {
+            row.error("scale", "must be between 1e-12 and 1e12, either sign (was " + row.text("scale") + ")");
+            return Scaling.NONE;
+        }
+        if (offset.abs().compareTo(LARGEST_FACTOR) > 0) {
+            row.error("offset", "must be between -1e12 and 1e12 (was " + row.text("offset") + ")");
+            return Scaling.NONE;
+        }
+        return new Scaling(scale, offset);
+    }
+
+    private static Unit unit(PointRow row) {
+        return row.word("unit", Unit.symbols()).flatMap(Unit::withSymbol).orElse(Unit.NONE);
+    }
+
+    private static void checkTogether(
+            PointRow row, PointFormat format, Scaling scaling, States states, Optional<BigDecimal> change) {
+        boolean bit = isBit(format);
+        if (!scaling.isNone() && (bit || !states.isEmpty())) {
+            row.error(row.has("scale") ? "scale" : "offset", "a bit or a point with states is not scaled");
+        }
+        if (row.has("unit") && (bit || !states.isEmpty())) {
+            row.error("unit", "a bit or a point with states has no unit");
+        }
+        if (bit && states.texts().keySet().stream().anyMatch(n -> n != 0 && n != 1)) {
+            row.error("states", "a bit has states 0 and 1 only (was '" + row.text("states") + "')");
+        }
+        if (format instanceof PointFormat.Float32 && !states.isEmpty()) {
+            row.error("states", "a float32 has no states");
+        }
+        if (change.isPresent() && (bit || !states.isEmpty() || change.get().signum() < 0)) {
+            row.error("change", "must be 0 or more, for numbers only (was '" + row.text("change") + "')");
+        }
+    }
+
+    static boolean isBit(PointFormat format) {
+        return format instanceof PointFormat.Bit || format instanceof PointFormat.RegisterBit;
+    }
+
+    private static Duration every(PointRow row, Role role) {
+        Optional<Duration> written = row.duration("every", SHORTEST_EVERY, LONGEST_EVERY);
+        if (role.defaultEvery().isEmpty()) {
+            if (row.has("every")) {
+                row.error("every", "a point of role " + role.word() + " is not polled");
+            }
+            return Duration.ZERO;
+        }
+        return written.or(role::defaultEvery).orElseThrow();
+    }
+
+    private static Duration staleAfter(PointRow row, Duration every) {
+        Duration usual =
+                every.multipliedBy(3).compareTo(LEAST_STALE_AFTER) > 0 ? every.multipliedBy(3) : LEAST_STALE_AFTER;
+        Duration staleAfter = row.duration("stale-after", Duration.ofSeconds(1), LONGEST_STALE_AFTER)
+                .orElse(usual);
+        if (staleAfter.compareTo(every) <= 0) {
+            row.error(
+                    "stale-after",
+                    "must be longer than the interval of " + Durations.text(every) + " (was '" + row.text("stale-after")
+                            + "')");
+        }
+        return staleAfter;
+    }
+
+    /** One step of a scaled register; every change of anything else. */
+    private static BigDecimal defaultChange(PointFormat format, Scaling scaling) {
+        boolean stepped = format instanceof PointFormat.Uint16 || format instanceof PointFormat.Int16;
+        return stepped ? scaling.scale().abs() : BigDecimal.ZERO;
+    }
+}

@@ -1,0 +1,43 @@
+package burnerbridge.config;
+
+import java.util.ArrayList;
+import java.util.Comparator;
+import java.util.List;
+
+/** Collects every problem of a load, so that all are told at once. */
+final class Problems {
+    private final List<Problem> found = new ArrayList<>();
+
+    /** Where in a file something stands. */
+    record Place(String file, int line, int column) {
+        static Place wholeFile(String file) {
+            return new Place(file, 0, 0);
+        }
+    }
+
+    void error(Place place, String message) {
+        add(Problem.Severity.ERROR, place, message);
+    }
+
+    void warning(Place place, String message) {
+        add(Problem.Severity.WARNING, place, message);
+    }
+
+    private void add(Problem.Severity severity, Place place, String message) {
+        found.add(new Problem(severity, place.file(), place.line(), place.column(), message));
+    }
+
+    boolean hasErrors() {
+        return found.stream().anyMatch(Problem::isError);
+    }
+
+    /** By file in the order of their first problem, then by line and column. */
+    List<Problem> inOrder() {
+        List<String> files = found.stream().map(Problem::file).distinct().toList();
+        return found.stream()
+                .sorted(Comparator.comparingInt((Problem p) -> files.indexOf(p.file()))
+                        .thenComparingInt(Problem::line)
+                        .thenComparingInt(Problem::column))
+                .toList();
+    }
+}

@@ -1,0 +1,33 @@
+package burnerbridge.config;
+
+import burnerbridge.config.Problems.Place;
+import burnerbridge.site.BacnetSettings;
+import burnerbridge.site.LineDefinition;
+import burnerbridge.site.MqttSettings;
+import burnerbridge.site.Name;
+import burnerbridge.site.UnitId;
+import java.time.ZoneId;
+import java.util.List;
+import java.util.Map;
+import java.util.Optional;
+
+/**
+ * What {@code site.yaml} says, as far as it is right; the points of its types are read apart.
+ *
+ * @param controllers in the order of the file
+ */
+record SiteFile(
+        Optional<Name> name,
+        String description,
+        Optional<ZoneId> zone,
+        List<LineDefinition> lines,
+        Map<Name, TypeSettings> types,
+        List<ControllerEntry> controllers,
+        Optional<BacnetSettings> bacnet,
+        Optional<MqttSettings> mqtt) {
+
+    static final String NAME = "site.yaml";
+
+    /** A controller whose type is known by name only. */
+    record ControllerEntry(Name name, Name line, UnitId unit, Name type, int instanceBase, Place place) {}
+}

@@ -1,0 +1,202 @@
+package burnerbridge.config;
+
+import burnerbridge.config.SiteFile.ControllerEntry;
+import burnerbridge.site.BacnetSettings;
+import burnerbridge.site.LineDefinition;
+import burnerbridge.site.Name;
+import burnerbridge.site.UnitId;
+import java.nio.file.Path;
+import java.time.DateTimeException;
+import java.time.ZoneId;
+import java.util.ArrayList;
+import java.util.HashMap;
+import java.util.LinkedHashMap;
+import java.util.List;
+import java.util.Map;
+import java.util.Optional;
+import java.util.OptionalInt;
+import java.util.Set;
+import java.util.TreeSet;
+
+/** Reads {@code site.yaml}. */
+final class SiteFileReader {
+    /** The highest object or device instance; 4194303 means "none" (ASHRAE 135, 12.1, from memory). */
+    static final int LAST_INSTANCE = 4194302;
+
+    private static final Set<String> KEYS = ordered(
+            "site", "description", "time-zone", "lines", "types", "controllers", "bacnet", "mqtt", "write-permits");
+    private static final Set<String> NOT_YET = Set.of("units", "groups", "language");
+
+    private final Problems problems;
+
+    SiteFileReader(Problems problems) {
+        this.problems = problems;
+    }
+
+    private static Set<String> ordered(String... words) {
+        return new TreeSet<>(List.of(words));
+    }
+
+    Optional<SiteFile> read(Path folder) {
+        return YamlFile.read(folder, SiteFile.NAME, problems).map(this::siteFile);
+    }
+
+    private SiteFile siteFile(YamlMap top) {
+        top.allowOnly(KEYS, NOT_YET);
+        refusePermits(top);
+        List<LineDefinition> lines = new LineReader(problems).read(top);
+        Map<Name, TypeSettings> types = types(top);
+        return new SiteFile(
+                top.name("site", "it names the site in topics, like 'site: quillmere'"),
+                top.text("description").orElse(""),
+                zone(top),
+                lines,
+                types,
+                controllers(top, lines, types),
+                top.map("bacnet").flatMap(this::bacnet),
+                top.map("mqtt").flatMap(map -> new MqttReader(map).read()));
+    }
+
+    private static void refusePermits(YamlMap top) {
+        if (top.itemCount("write-permits") > 0) {
+            top.error("write-permits", "this version writes nothing: leave it out, or empty as []");
+        }
+    }
+
+    private static Optional<ZoneId> zone(YamlMap top) {
+        Optional<String> text =
+                top.requiredText("time-zone", "controllers and BACnet use local time, like Europe/Lisbon");
+        try {
+            return text.map(ZoneId::of);
+        } catch (DateTimeException e) {
+            top.error(
+                    "time-zone",
+                    "is not a time zone (was '" + text.orElse("") + "')"
+                            + NearestWord.hint(text.orElse(""), ZoneId.getAvailableZoneIds()));
+            return Optional.empty();
+        }
+    }
+
+    private Map<Name, TypeSettings> types(YamlMap top) {
+        Map<Name, TypeSettings> types = new LinkedHashMap<>();
+        if (!top.has("types")) {
+            top.error("types", "is missing; it names the point list of each kind of controller");
+        }
+        top.named("types").forEach((name, map) -> {
+            map.allowOnly(
+                    ordered("points", "numbering", "order", "first-bit"),
+                    Set.of(
+                            "causes",
+                            "max-registers",
+                            "identity",
+                            "watchdog",
+                            "pause",
+                            "tables",
+                            "readable",
+                            "protected"));
+            Optional<String> points = map.requiredText("points", "the point list, like points/hot-water.csv");
+            map.requiredText("numbering", "how the manual counts: " + String.join(", ", Numbering.words()));
+            Optional<Numbering> numbering =
+                    map.word("numbering", Numbering.words()).map(Numbering::ofWord);
+            Optional<String> order = map.word("order", Orders.BY_WORD.keySet());
+            if (points.isPresent() && numbering.isPresent()) {
+                types.put(
+                        name,
+                        new TypeSettings(
+                                name,
+                                points.get(),
+                                numbering.get(),
+                                order.map(Orders.BY_WORD::get).orElseGet(() -> Orders.BY_WORD.get("high-word-first")),
+                                map.integer("first-bit", 0, 1).orElse(0)));
+            }
+        });
+        return types;
+    }
+
+    private List<ControllerEntry> controllers(YamlMap top, List<LineDefinition> lines, Map<Name, TypeSettings> types) {
+        if (!top.has("controllers")) {
+            top.error("controllers", "is missing; it names each burner controller, its line and its unit");
+        }
+        List<ControllerEntry> controllers = new ArrayList<>();
+        Map<String, Name> units = new HashMap<>();
+        Set<String> lineNames = ordered(
+                top.map("lines").map(m -> m.keys().toArray(String[]::new)).orElse(new String[0]));
+        Set<String> typeNames = ordered(
+                top.map("types").map(m -> m.keys().toArray(String[]::new)).orElse(new String[0]));
+        top.named("controllers").forEach((name, map) -> {
+            map.allowOnly(
+                    ordered("line", "unit", "type", "instance-base"), Set.of("address-offset", "reply-unit", "groups"));
+            Optional<String> line = reference(map, "line", lineNames);
+            Optional<String> type = reference(map, "type", typeNames);
+            OptionalInt unit = unit(map);
+            int base = map.integer("instance-base", 0, LAST_INSTANCE).orElse(0);
+            if (line.isPresent() && unit.isPresent()) {
+                Name other = units.putIfAbsent(line.get() + "/" + unit.getAsInt(), name);
+                if (other != null) {
+                    map.error("unit", "unit " + unit.getAsInt() + " of line " + line.get() + " is already " + other);
+                }
+            }
+            if (line.isPresent() && type.isPresent() && unit.isPresent()) {
+                controllers.add(new ControllerEntry(
+                        name,
+                        new Name(line.get()),
+                        new UnitId(unit.getAsInt()),
+                        new Name(type.get()),
+                        base,
+                        map.place()));
+            }
+        });
+        return controllers;
+    }
+
+    private static OptionalInt unit(YamlMap map) {
+        OptionalInt unit = map.requiredInteger("unit", 0, 255, "the Modbus unit identifier");
+        if (unit.isPresent() && unit.getAsInt() > 247 && unit.getAsInt() < 255) {
+            map.error("unit", "must be 0 to 247, or 255 (was " + unit.getAsInt() + "); 248 to 254 are reserved");
+            return OptionalInt.empty();
+        }
+        return unit;
+    }
+
+    private static Optional<String> reference(YamlMap map, String key, Set<String> names) {
+        Optional<String> text = map.requiredText(key, "one of " + String.join(", ", names));
+        if (text.isPresent() && !names.contains(text.get())) {
+            map.error(
+                    key,
+                    "must be one of " + String.join(", ", names) + " (was '" + text.get() + "')"
+                            + NearestWord.hint(text.get(), names));
+            return Optional.empty();
+        }
+        return text.filter(t -> Name.objectionTo(t).isEmpty());
+    }
+
+    private Optional<BacnetSettings> bacnet(YamlMap map) {
+        map.allowOnly(
+                ordered("device-instance", "device-name", "bind", "port", "broadcast", "vendor-identifier"),
+                Set.of("layout", "object-types", "foreign-device", "object-name"));
+        OptionalInt instance = map.requiredInteger(
+                "device-instance", 0, LAST_INSTANCE, "ask the owner of the building network for a free one");
+        Optional<String> bind = map.requiredText("bind", "the address of the building network's interface, or 0.0.0.0");
+        Optional<String> broadcast = map.text("broadcast");
+        boolean sound = checkAddress(map, "bind", bind) & checkAddress(map, "broadcast", broadcast);
+        if (instance.isEmpty() || !sound) {
+            return Optional.empty();
+        }
+        return Optional.of(new BacnetSettings(
+                instance.getAsInt(),
+                map.text("device-name").orElse("burner-bridge-" + instance.getAsInt()),
+                bind.orElseThrow(),
+                map.integer("port", 1, 65535).orElse(47808),
+                broadcast,
+                map.integer("vendor-identifier", 0, 65535).orElse(0)));
+    }
+
+    private static boolean checkAddress(YamlMap map, String key, Optional<String> address) {
+        String octet = "(25[0-5]|2[0-4]\\d|1?\\d?\\d)";
+        if (address.isPresent() && !address.get().matches(octet + "(\\." + octet + "){3}")) {
+            map.error(key, "must be an IPv4 address, like 192.0.2.10 (was '" + address.get() + "')");
+            return false;
+        }
+        return address.isPresent() || key.equals("broadcast");
+    }
+}

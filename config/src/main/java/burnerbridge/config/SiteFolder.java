@@ -1,0 +1,97 @@
+package burnerbridge.config;
+
+import burnerbridge.config.SiteFile.ControllerEntry;
+import burnerbridge.site.Bindings;
+import burnerbridge.site.Bindings.Binding;
+import burnerbridge.site.ControllerDefinition;
+import burnerbridge.site.ControllerType;
+import burnerbridge.site.Name;
+import burnerbridge.site.Site;
+import java.io.IOException;
+import java.nio.file.Path;
+import java.util.ArrayList;
+import java.util.LinkedHashMap;
+import java.util.List;
+import java.util.Map;
+import java.util.Optional;
+
+/**
+ * A site folder as it was when it was loaded: the site, or everything that is wrong with it.
+ *
+ * @param site present only where no problem is an error
+ * @param problems every problem of every file, by file and line
+ * @param proposed the bindings that {@link #bind} would add; empty where none are missing
+ */
+public record SiteFolder(Path folder, Optional<Site> site, List<Problem> problems, List<Binding> proposed) {
+
+    public SiteFolder {
+        problems = List.copyOf(problems);
+        proposed = List.copyOf(proposed);
+    }
+
+    /** Reads every file of the folder. Never throws for what the files hold. */
+    public static SiteFolder load(Path folder) {
+        Problems problems = new Problems();
+        Optional<SiteFile> file = new SiteFileReader(problems).read(folder);
+        if (file.isEmpty()) {
+            return new SiteFolder(folder, Optional.empty(), problems.inOrder(), List.of());
+        }
+        Map<Name, ControllerType> types = new LinkedHashMap<>();
+        file.get()
+                .types()
+                .forEach((name, settings) -> types.put(
+                        name, new ControllerType(name, new PointListReader(settings, problems).read(folder))));
+        List<BindingsFile.Entry> bindings = new BindingsFile(problems).read(folder);
+        List<ControllerDefinition> controllers = controllers(file.get().controllers(), types);
+        BindingCheck check = new BindingCheck(types, file.get().controllers(), bindings, problems);
+        check.run(file.get().bacnet().isPresent());
+        Optional<Site> site =
+                problems.hasErrors() ? Optional.empty() : Optional.of(site(file.get(), controllers, bindings));
+        List<Binding> proposed = file.get().bacnet().isPresent() ? check.proposals() : List.of();
+        return new SiteFolder(folder, site, problems.inOrder(), proposed);
+    }
+
+    private static List<ControllerDefinition> controllers(
+            List<ControllerEntry> entries, Map<Name, ControllerType> types) {
+        List<ControllerDefinition> controllers = new ArrayList<>();
+        for (ControllerEntry entry : entries) {
+            ControllerType type = types.get(entry.type());
+            if (type != null) {
+                controllers.add(new ControllerDefinition(
+                        controllers.size(), entry.name(), entry.line(), entry.unit(), type, entry.instanceBase()));
+            }
+        }
+        return controllers;
+    }
+
+    private static Site site(SiteFile file, List<ControllerDefinition> controllers, List<BindingsFile.Entry> bindings) {
+        return new Site(
+                file.name().orElseThrow(),
+                file.description(),
+                file.zone().orElseThrow(),
+                file.lines(),
+                controllers,
+                new Bindings(bindings.stream().map(BindingsFile.Entry::binding).toList()),
+                file.bacnet(),
+                file.mqtt());
+    }
+
+    public boolean hasErrors() {
+        return problems.stream().anyMatch(Problem::isError);
+    }
+
+    /**
+     * Adds the proposed bindings to {@code bindings.csv}, behind those that it has.
+     *
+     * @throws IOException where the folder cannot be written; the file is then as it was
+     */
+    public SiteFolder bind() throws IOException {
+        if (hasErrors()) {
+            throw new IllegalStateException("a site with errors is not bound");
+        }
+        List<Binding> all = new ArrayList<>(site.orElseThrow().bindings().entries());
+        all.addAll(proposed);
+        BindingsFile.write(folder, all);
+        return load(folder);
+    }
+}
