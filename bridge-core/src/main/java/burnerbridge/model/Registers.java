@@ -1,12 +1,15 @@
 package burnerbridge.model;
 
 import java.util.Arrays;
+import java.util.HexFormat;
 
 /**
  * What a controller sent for a point: 16-bit words as they were on the wire, or one word of 0 or 1 for
  * a coil or discrete input. Immutable.
  */
 public final class Registers {
+    private static final HexFormat HEX = HexFormat.of().withUpperCase();
+
     private final short[] words;
 
     private Registers(short[] words) {
@@ -43,7 +46,7 @@ public final class Registers {
     public String hex() {
         StringBuilder hex = new StringBuilder(words.length * 5);
         for (int i = 0; i < words.length; i++) {
-            hex.append(i == 0 ? "" : " ").append(String.format("%04X", word(i)));
+            hex.append(i == 0 ? "" : " ").append(HEX.toHexDigits(words[i]));
         }
         return hex.toString();
     }

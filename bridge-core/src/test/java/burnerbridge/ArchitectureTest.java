@@ -1,0 +1,88 @@
+package burnerbridge;
+
+import static com.tngtech.archunit.lang.syntax.ArchRuleDefinition.classes;
+import static com.tngtech.archunit.lang.syntax.ArchRuleDefinition.noClasses;
+import static com.tngtech.archunit.library.Architectures.layeredArchitecture;
+
+import burnerbridge.table.ValueTable;
+import com.tngtech.archunit.core.domain.JavaCall;
+import com.tngtech.archunit.core.domain.JavaClass;
+import com.tngtech.archunit.core.domain.properties.HasName;
+import com.tngtech.archunit.core.domain.properties.HasOwner;
+import com.tngtech.archunit.core.importer.ImportOption;
+import com.tngtech.archunit.junit.AnalyzeClasses;
+import com.tngtech.archunit.junit.ArchTest;
+import com.tngtech.archunit.lang.ArchRule;
+
+/** The arrows between the stages. */
+@AnalyzeClasses(packages = "burnerbridge", importOptions = ImportOption.DoNotIncludeTests.class)
+class ArchitectureTest {
+
+    @ArchTest
+    static final ArchRule STAGES = layeredArchitecture()
+            .consideringOnlyDependenciesInLayers()
+            .layer("model")
+            .definedBy("burnerbridge.model..")
+            .layer("site")
+            .definedBy("burnerbridge.site..")
+            .layer("line")
+            .definedBy("burnerbridge.line..")
+            .layer("plan")
+            .definedBy("burnerbridge.plan..")
+            .layer("decode")
+            .definedBy("burnerbridge.decode..")
+            .layer("table")
+            .definedBy("burnerbridge.table..")
+            .layer("poll")
+            .definedBy("burnerbridge.poll..")
+            .whereLayer("model")
+            .mayNotAccessAnyLayer()
+            .whereLayer("site")
+            .mayNotAccessAnyLayer()
+            .whereLayer("line")
+            .mayOnlyAccessLayers("model", "site")
+            .whereLayer("plan")
+            .mayOnlyAccessLayers("line", "site")
+            .whereLayer("decode")
+            .mayOnlyAccessLayers("model", "site")
+            .whereLayer("table")
+            .mayOnlyAccessLayers("model", "site")
+            .whereLayer("poll")
+            .mayOnlyAccessLayers("model", "site", "line", "plan", "decode", "table");
+
+    @ArchTest
+    static final ArchRule ONLY_THE_LINE_KNOWS_THE_MODBUS_LIBRARIES = noClasses()
+            .that()
+            .resideOutsideOfPackage("burnerbridge.line..")
+            .should()
+            .dependOnClassesThat()
+            .resideInAnyPackage("com.ghgande..", "com.fazecast..");
+
+    @ArchTest
+    static final ArchRule THE_LIBRARYS_MASTER_AND_TRANSPORTS_ARE_NOT_USED = noClasses()
+            .should()
+            .dependOnClassesThat()
+            .resideInAnyPackage(
+                    "com.ghgande.j2mod.modbus.io..",
+                    "com.ghgande.j2mod.modbus.net..",
+                    "com.ghgande.j2mod.modbus.facade..",
+                    "com.ghgande.j2mod.modbus.slave..");
+
+    @ArchTest
+    static final ArchRule ONLY_THE_POLLER_AND_THE_SWEEP_WRITE_READINGS = noClasses()
+            .that()
+            .resideOutsideOfPackages("burnerbridge.poll..", "burnerbridge.table..")
+            .should()
+            .callMethodWhere(JavaCall.Predicates.target(
+                            HasOwner.Predicates.With.owner(JavaClass.Predicates.equivalentTo(ValueTable.class)))
+                    .and(JavaCall.Predicates.target(HasName.Predicates.nameMatching("publish|replace"))));
+
+    @ArchTest
+    static final ArchRule THE_TRANSPORT_IS_NOT_PUBLIC = classes()
+            .that()
+            .haveSimpleNameEndingWith("Transport")
+            .and()
+            .areNotInterfaces()
+            .should()
+            .notBePublic();
+}

@@ -1,0 +1,37 @@
+package burnerbridge.model;
+
+import static org.assertj.core.api.Assertions.assertThat;
+import static org.assertj.core.api.Assertions.assertThatThrownBy;
+
+import java.math.BigInteger;
+import org.junit.jupiter.api.Test;
+import org.junit.jupiter.params.ParameterizedTest;
+import org.junit.jupiter.params.provider.CsvSource;
+
+class ValueTest {
+
+    @ParameterizedTest
+    @CsvSource({"42.5, 1, 42.5", "42.5, 2, 42.50", "1e7, 0, 10000000", "-0.05, 2, -0.05", "456.7, 1, 456.7"})
+    void aRealShowsTheDecimalsThatAreWorthShowing(double number, int decimals, String text) {
+        assertThat(new RealValue(number, decimals).text()).isEqualTo(text);
+    }
+
+    @Test
+    void aRealIsNeverNotANumber() {
+        assertThatThrownBy(() -> new RealValue(Double.NaN, 0)).hasMessageContaining("finite");
+        assertThatThrownBy(() -> new RealValue(Double.POSITIVE_INFINITY, 0)).hasMessageContaining("finite");
+    }
+
+    @Test
+    void anIntegerIsExactToTheLastOfSixtyFourBits() {
+        BigInteger largest = BigInteger.ONE.shiftLeft(64).subtract(BigInteger.ONE);
+        assertThat(new IntegerValue(largest).text()).isEqualTo("18446744073709551615");
+        assertThatThrownBy(() -> new IntegerValue(BigInteger.ONE.shiftLeft(64))).hasMessageContaining("64 bits");
+    }
+
+    @Test
+    void aStateWithoutTextShowsItsNumber() {
+        assertThat(new StateValue(7, null).text()).isEqualTo("7");
+        assertThat(new StateValue(1, "purge").text()).isEqualTo("purge");
+    }
+}

@@ -1,0 +1,35 @@
+package burnerbridge.poll;
+
+import burnerbridge.line.LineTransport;
+import burnerbridge.line.Outcome;
+import burnerbridge.line.ReadRequest;
+import burnerbridge.model.HandClock;
+import java.util.ArrayList;
+import java.util.List;
+import java.util.function.Function;
+
+/** A line whose outcomes a test decides. */
+final class FakeTransport implements LineTransport {
+    final List<ReadRequest> asked = new ArrayList<>();
+    Function<ReadRequest, Outcome> answer;
+    boolean closed;
+
+    FakeTransport(Function<ReadRequest, Outcome> answer) {
+        this.answer = answer;
+    }
+
+    static Outcome.Silent silent(HandClock clock) {
+        return new Outcome.Silent(clock.now());
+    }
+
+    @Override
+    public Outcome read(ReadRequest request) {
+        asked.add(request);
+        return answer.apply(request);
+    }
+
+    @Override
+    public void close() {
+        closed = true;
+    }
+}

@@ -1,0 +1,71 @@
+package burnerbridge.site;
+
+import java.math.BigDecimal;
+import java.time.Duration;
+import java.util.ArrayList;
+import java.util.List;
+import java.util.Map;
+
+/** Small sites for tests. */
+public final class Points {
+    private Points() {}
+
+    public static PointDefinition uint16(String name, int wire) {
+        return point(name, RegisterTable.HOLDING_REGISTER, wire, new PointFormat.Uint16(), Scaling.NONE, States.NONE);
+    }
+
+    public static PointDefinition point(
+            String name, RegisterTable table, int wire, PointFormat format, Scaling scaling, States states) {
+        return new PointDefinition(
+                new Name(name),
+                "",
+                table,
+                wire,
+                Integer.toString(wire + 1),
+                format,
+                scaling,
+                Unit.NONE,
+                Role.MEASUREMENT,
+                Duration.ofSeconds(2),
+                Duration.ofSeconds(10),
+                states,
+                BigDecimal.ZERO,
+                ObjectKind.ANALOG_INPUT);
+    }
+
+    public static Scaling scale(String scale, String offset) {
+        return new Scaling(new BigDecimal(scale), new BigDecimal(offset));
+    }
+
+    public static States states(Map<Long, String> texts) {
+        return new States(texts);
+    }
+
+    public static ControllerDefinition controller(int ordinal, String name, int unit, PointDefinition... points) {
+        return new ControllerDefinition(
+                ordinal,
+                new Name(name),
+                new Name("annex"),
+                new UnitId(unit),
+                new ControllerType(new Name("hot-water"), List.of(points)),
+                1000 * (ordinal + 1));
+    }
+
+    public static LineDefinition line() {
+        return new LineDefinition(
+                new Name("annex"),
+                new LineDefinition.Tcp("127.0.0.1", 502),
+                Duration.ofSeconds(1),
+                Duration.ofSeconds(3));
+    }
+
+    public static List<SitePoint> of(ControllerDefinition... controllers) {
+        List<SitePoint> points = new ArrayList<>();
+        for (ControllerDefinition controller : controllers) {
+            for (PointDefinition definition : controller.type().points()) {
+                points.add(new SitePoint(points.size(), controller, definition));
+            }
+        }
+        return points;
+    }
+}

@@ -1,0 +1,72 @@
+package burnerbridge.site;
+
+import static org.assertj.core.api.Assertions.assertThat;
+import static org.assertj.core.api.Assertions.assertThatThrownBy;
+
+import burnerbridge.site.Bindings.Binding;
+import java.util.LinkedHashMap;
+import java.util.List;
+import java.util.Map;
+import org.junit.jupiter.api.Test;
+import org.junit.jupiter.params.ParameterizedTest;
+import org.junit.jupiter.params.provider.CsvSource;
+import org.junit.jupiter.params.provider.ValueSource;
+
+class SiteTest {
+
+    @ParameterizedTest
+    @ValueSource(
+            strings = {"", "Boiler", "boiler_1", "-boiler", "boiler-", "boil er", "brûleur", "link", "ask", "_self"})
+    void aNameThatATopicCannotCarryIsRefused(String text) {
+        assertThat(Name.objectionTo(text)).isNotEmpty();
+        assertThatThrownBy(() -> new Name(text)).isInstanceOf(IllegalArgumentException.class);
+    }
+
+    @ParameterizedTest
+    @ValueSource(strings = {"boiler-1", "a", "o2", "flue-gas-2-temperature", "link-2"})
+    void lowerCaseWordsWithHyphensAreNames(String text) {
+        assertThat(new Name(text).toString()).isEqualTo(text);
+    }
+
+    /** Numbers of BACnetEngineeringUnits in ASHRAE 135, clause 21, from memory. */
+    @ParameterizedTest
+    @CsvSource({"%, 98", "°C, 62", "bar, 55", "rpm, 104", "kW, 48", "ppm, 96", "h, 71", "Pa, 53", "'', 95"})
+    void unitsHaveTheNumbersOfTheStandard(String symbol, int number) {
+        assertThat(Unit.withSymbol(symbol))
+                .hasValueSatisfying(u -> assertThat(u.bacnetNumber()).isEqualTo(number));
+    }
+
+    @Test
+    void multiStateNumbersBeginAtOneInTheOrderOfTheList() {
+        Map<Long, String> texts = new LinkedHashMap<>();
+        texts.put(4L, "firing");
+        texts.put(0L, "standby");
+        States states = new States(texts);
+        assertThat(states.multiStateNumber(4)).hasValue(1);
+        assertThat(states.multiStateNumber(0)).hasValue(2);
+        assertThat(states.multiStateNumber(3)).isEmpty();
+        assertThat(states.textsInOrder()).containsExactly("firing", "standby");
+    }
+
+    @Test
+    void anInstanceIsTheControllersBaseAndTheBindingsOffset() {
+        SitePoint point = Points.of(Points.controller(1, "boiler-2", 2, Points.uint16("starts", 7)))
+                .get(0);
+        Bindings bindings = new Bindings(
+                List.of(new Binding(new Name("hot-water"), new Name("starts"), ObjectKind.ANALOG_INPUT, 5)));
+        assertThat(bindings.instanceOf(point)).hasValue(2005);
+        assertThat(Bindings.NONE.instanceOf(point)).isEmpty();
+    }
+
+    @Test
+    void aPointPastTheEndOfItsTableIsRefused() {
+        assertThatThrownBy(() -> Points.point(
+                        "flow",
+                        RegisterTable.INPUT_REGISTER,
+                        65535,
+                        new PointFormat.Float32(WordOrder.HIGH_WORD_FIRST),
+                        Scaling.NONE,
+                        States.NONE))
+                .hasMessageContaining("does not fit");
+    }
+}

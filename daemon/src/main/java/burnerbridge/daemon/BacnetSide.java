@@ -1,0 +1,62 @@
+package burnerbridge.daemon;
+
+import burnerbridge.bacnet.BacnetAdapter;
+import burnerbridge.bacnet.BacnetStartException;
+import java.util.function.Supplier;
+import org.jspecify.annotations.Nullable;
+import org.slf4j.Logger;
+import org.slf4j.LoggerFactory;
+
+/**
+ * Starts the BACnet side and, where its address or port cannot be had yet, tries again for ever while
+ * the rest runs. A duty: stepped by one thread, closed by another.
+ */
+final class BacnetSide implements AutoCloseable {
+    private static final Logger LOG = LoggerFactory.getLogger(BacnetSide.class);
+    private static final long FIRST_PAUSE = 1_000_000_000L;
+    private static final long LONGEST_PAUSE = 30_000_000_000L;
+
+    private final Supplier<BacnetAdapter> adapters;
+    private @Nullable BacnetAdapter running;
+    private long pause = FIRST_PAUSE;
+    private boolean closed;
+
+    BacnetSide(Supplier<BacnetAdapter> adapters) {
+        this.adapters = adapters;
+    }
+
+    synchronized long step(long now) {
+        if (running != null || closed) {
+            return Long.MAX_VALUE;
+        }
+        BacnetAdapter next = adapters.get();
+        try {
+            next.start();
+            running = next;
+            return Long.MAX_VALUE;
+        } catch (BacnetStartException e) {
+            tell(e);
+            next.close();
+            long due = now + pause;
+            pause = Math.min(2 * pause, LONGEST_PAUSE);
+            return due;
+        }
+    }
+
+    private void tell(BacnetStartException e) {
+        if (pause == FIRST_PAUSE) {
+            LOG.warn("bacnet: {}; trying again until it works", e.getMessage());
+        } else {
+            LOG.debug("bacnet: {}", e.getMessage());
+        }
+    }
+
+    @Override
+    public synchronized void close() {
+        closed = true;
+        if (running != null) {
+            running.close();
+            running = null;
+        }
+    }
+}

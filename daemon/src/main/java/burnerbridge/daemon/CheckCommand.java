@@ -1,0 +1,59 @@
+package burnerbridge.daemon;
+
+import burnerbridge.config.Problem;
+import burnerbridge.config.SiteFolder;
+import java.io.IOException;
+import java.io.PrintWriter;
+import java.nio.file.Path;
+import java.util.concurrent.Callable;
+import picocli.CommandLine.Command;
+import picocli.CommandLine.Model.CommandSpec;
+import picocli.CommandLine.Option;
+import picocli.CommandLine.Parameters;
+import picocli.CommandLine.Spec;
+
+/** Tells everything that is wrong with a site folder, and what would run. */
+@Command(
+        name = "check",
+        mixinStandardHelpOptions = true,
+        description = "Tells every problem of a site folder with its file and line, then what would appear where."
+                + " Connects to nothing.")
+final class CheckCommand implements Callable<Integer> {
+
+    @Parameters(index = "0", paramLabel = "SITE", description = "The site folder, which holds site.yaml.")
+    private Path folder = Path.of("");
+
+    @Option(names = "--bind", description = "Give every point without one a BACnet instance, in bindings.csv.")
+    private boolean bind;
+
+    @Spec
+    @SuppressWarnings("NullAway.Init")
+    private CommandSpec spec;
+
+    @Override
+    public Integer call() {
+        PrintWriter out = spec.commandLine().getOut();
+        SiteFolder loaded = SiteFolder.load(folder);
+        if (bind && !loaded.hasErrors()) {
+            try {
+                out.println(loaded.proposed().size() + " bindings added to " + folder.resolve("bindings.csv") + ".");
+                loaded = loaded.bind();
+            } catch (IOException e) {
+                spec.commandLine().getErr().println("bindings.csv cannot be written: " + e);
+                return ExitCode.COULD_NOT_REACH;
+            }
+        }
+        loaded.problems().forEach(problem -> out.println((problem.isError() ? "error: " : "warning: ") + problem));
+        loaded.site().ifPresent(site -> new CheckReport(site).print(out));
+        out.println(verdict(loaded));
+        return loaded.hasErrors()
+                ? ExitCode.BAD_INPUT
+                : loaded.problems().isEmpty() ? ExitCode.FINE : ExitCode.WARNINGS;
+    }
+
+    private static String verdict(SiteFolder loaded) {
+        long errors = loaded.problems().stream().filter(Problem::isError).count();
+        long warnings = loaded.problems().size() - errors;
+        return errors + " errors, " + warnings + " warnings" + (errors > 0 ? "; the bridge would not start." : ".");
+    }
+}

@@ -1,0 +1,67 @@
+package burnerbridge.daemon;
+
+import burnerbridge.model.BridgeClock;
+import java.util.concurrent.locks.LockSupport;
+import java.util.function.LongUnaryOperator;
+import org.slf4j.Logger;
+import org.slf4j.LoggerFactory;
+
+/**
+ * Runs a stepped duty on a thread of its own: each step is given the tick and says at which tick the
+ * next is due.
+ */
+final class DutyThread implements AutoCloseable {
+    private static final Logger LOG = LoggerFactory.getLogger(DutyThread.class);
+    private static final long PAUSE_AFTER_FAILURE = 1_000_000_000L;
+    private static final long LONGEST_PARK = 60_000_000_000L;
+    private static final long LONGEST_JOIN_MILLIS = 2_000;
+
+    private final LongUnaryOperator duty;
+    private final BridgeClock clock;
+    private final Thread thread;
+    private volatile boolean closed;
+
+    DutyThread(String name, LongUnaryOperator duty, BridgeClock clock) {
+        this.duty = duty;
+        this.clock = clock;
+        this.thread = new Thread(this::run, name);
+        thread.setDaemon(true);
+        thread.setUncaughtExceptionHandler((t, e) -> LOG.error("thread {} ended", t.getName(), e));
+    }
+
+    void start() {
+        thread.start();
+    }
+
+    private void run() {
+        while (!closed) {
+            long due = step();
+            long wait = due - clock.ticks();
+            if (wait > 0 && !closed) {
+                LockSupport.parkNanos(this, Math.min(wait, LONGEST_PARK));
+            }
+        }
+    }
+
+    /** A duty that fails is a defect of ours; it is told, and the next step goes on after a pause. */
+    private long step() {
+        try {
+            return duty.applyAsLong(clock.ticks());
+        } catch (RuntimeException e) {
+            LOG.error("{}: a step failed and will be tried again", thread.getName(), e);
+            return clock.ticks() + PAUSE_AFTER_FAILURE;
+        }
+    }
+
+    /** Ends after the step under way. Idempotent; returns within 2 s. */
+    @Override
+    public void close() {
+        closed = true;
+        LockSupport.unpark(thread);
+        try {
+            thread.join(LONGEST_JOIN_MILLIS);
+        } catch (InterruptedException e) {
+            Thread.currentThread().interrupt();
+        }
+    }
+}

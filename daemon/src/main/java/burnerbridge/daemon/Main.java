@@ -1,0 +1,40 @@
+package burnerbridge.daemon;
+
+import java.util.logging.LogManager;
+import picocli.CommandLine;
+import picocli.CommandLine.Command;
+
+/** The command line. */
+@Command(
+        name = "burner-bridge",
+        subcommands = {RunCommand.class, CheckCommand.class},
+        mixinStandardHelpOptions = true,
+        version = "burner-bridge " + Main.VERSION,
+        synopsisSubcommandLabel = "COMMAND",
+        description = {
+            "Reads burner controllers over Modbus and republishes them as BACnet/IP objects and MQTT topics.",
+            "",
+            Caution.SHORT,
+            ""
+        },
+        footer = {
+            "",
+            "From a source checkout, 'burner-bridge demo' runs an invented plant to look at.",
+            "Exit codes: 0 fine, 1 warnings, 2 bad input, 3 could not reach or start."
+        })
+public final class Main {
+    static final String VERSION = "0.1.0";
+
+    private Main() {}
+
+    /** Runs a command and ends the process with its exit code. */
+    public static void main(String[] arguments) {
+        // One library logs through java.util.logging, to the console, beside our own log.
+        LogManager.getLogManager().reset();
+        System.exit(commandLine().execute(arguments));
+    }
+
+    static CommandLine commandLine() {
+        return new CommandLine(new Main()).setCaseInsensitiveEnumValuesAllowed(true);
+    }
+}

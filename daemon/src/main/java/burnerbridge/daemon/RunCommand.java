@@ -1,0 +1,62 @@
+package burnerbridge.daemon;
+
+import burnerbridge.config.Problem;
+import burnerbridge.config.SiteFolder;
+import burnerbridge.site.Site;
+import java.nio.file.Path;
+import java.util.Optional;
+import java.util.concurrent.Callable;
+import java.util.concurrent.CountDownLatch;
+import org.slf4j.Logger;
+import org.slf4j.LoggerFactory;
+import picocli.CommandLine.Command;
+import picocli.CommandLine.Model.CommandSpec;
+import picocli.CommandLine.Parameters;
+import picocli.CommandLine.Spec;
+
+/** The daemon itself: runs until it is told to end. */
+@Command(
+        name = "run",
+        mixinStandardHelpOptions = true,
+        description = "Runs the bridge for a site folder until it is ended (SIGTERM or Ctrl-C). Logs to standard error.")
+final class RunCommand implements Callable<Integer> {
+    private static final Logger LOG = LoggerFactory.getLogger(RunCommand.class);
+
+    @Parameters(index = "0", paramLabel = "SITE", description = "The site folder, which holds site.yaml.")
+    private Path folder = Path.of("");
+
+    @Spec
+    @SuppressWarnings("NullAway.Init")
+    private CommandSpec spec;
+
+    @Override
+    public Integer call() throws InterruptedException {
+        SiteFolder loaded = SiteFolder.load(folder);
+        for (Problem problem : loaded.problems()) {
+            spec.commandLine().getErr().println((problem.isError() ? "error: " : "warning: ") + problem);
+        }
+        Optional<Site> site = loaded.site();
+        if (site.isEmpty()) {
+            spec.commandLine().getErr().println("The bridge was not started: " + folder + " has errors.");
+            return ExitCode.BAD_INPUT;
+        }
+        runUntilEnded(site.get());
+        return ExitCode.FINE;
+    }
+
+    private static void runUntilEnded(Site site) throws InterruptedException {
+        Bridge bridge = new Bridge(site, new MachineClock());
+        CountDownLatch ended = new CountDownLatch(1);
+        Thread stop = new Thread(
+                () -> {
+                    LOG.info("ending");
+                    bridge.close();
+                    LOG.info("ended");
+                    ended.countDown();
+                },
+                "stop");
+        Runtime.getRuntime().addShutdownHook(stop);
+        bridge.start();
+        ended.await();
+    }
+}

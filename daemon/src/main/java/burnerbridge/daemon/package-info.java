@@ -1,0 +1,5 @@
+/** The composition root and the command line. */
+@NullMarked
+package burnerbridge.daemon;
+
+import org.jspecify.annotations.NullMarked;
