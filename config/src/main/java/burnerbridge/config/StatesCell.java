@@ -25,7 +25,7 @@ final class StatesCell {
         int equals = part.indexOf('=');
         String number = equals < 0 ? "" : part.substring(0, equals).strip();
         String text = part.substring(equals + 1).strip();
-        if (!number.matches("-?\\d{1,10}") || text.isEmpty()) {
+        if (!number.matches("-?\\d{1,10}") || text.isEmpty() || text.indexOf('=') >= 0) {
             row.error("states", "must be number=text, separated by |, like 0=standby|1=purge (was '" + part + "')");
         } else if (text.length() > LONGEST_TEXT) {
             row.error("states", "a text has at most " + LONGEST_TEXT + " characters (was " + text.length() + ")");

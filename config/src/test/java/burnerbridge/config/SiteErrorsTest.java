@@ -1,0 +1,180 @@
+package burnerbridge.config;
+
+import static org.assertj.core.api.Assertions.assertThat;
+
+import java.nio.file.Path;
+import org.junit.jupiter.api.Test;
+import org.junit.jupiter.api.io.TempDir;
+import org.junit.jupiter.params.ParameterizedTest;
+import org.junit.jupiter.params.provider.CsvSource;
+
+/** Mistakes and what is said of them: the place, what is allowed, what was found. */
+class SiteErrorsTest {
+    @TempDir
+    @SuppressWarnings("NullAway.Init")
+    private Path folder;
+
+    private void assertOnly(SiteFiles files, String expected) {
+        assertThat(files.errors()).singleElement().asString().startsWith(expected);
+    }
+
+    @ParameterizedTest
+    @CsvSource(
+            delimiter = '#',
+            quoteCharacter = '`',
+            value = {
+                "site: quillmere # sight: quillmere # site.yaml:1:1: sight: is not known here",
+                "site: quillmere # site: Quillmere # site.yaml:1:7: site: a name is lower-case",
+                "time-zone: Europe/Lisbon # time-zone: Europe/Lisbonn # site.yaml:3:12: time-zone: is not a time zone (was 'Europe/Lisbonn'); did you mean 'Europe/Lisbon'?",
+                "port: 1502 # port: 99999 # site.yaml:5:40: lines.annex.tcp.port: must be 1 to 65535 (was 99999)",
+                "port: 1502 # prt: 1502 # site.yaml:5:34: lines.annex.tcp.prt: is not known here (known: host, port); did you mean 'port'?",
+                "tcp: {host: 127.0.0.1, port: 1502}, # # site.yaml:5:10: lines.annex: must say where it leads",
+                "reply-timeout: 500 ms # reply-timeout: 500 # site.yaml:5:62: lines.annex.reply-timeout: must be a number with ms, s, min or h, like '2 s' (was '500')",
+                "reply-timeout: 500 ms # reply-timeout: 5 ms # site.yaml:5:62: lines.annex.reply-timeout: must be 20 ms to 1 min (was '5 ms')",
+                "numbering: data-model, # # site.yaml:7:14: types.hot-water.numbering: is missing; how the manual counts",
+                "numbering: data-model # numbering: data # site.yaml:7:56: types.hot-water.numbering: must be one of wire, data-model, prefixed (was 'data')",
+                "order: low-word-first # order: low-word # site.yaml:7:75: types.hot-water.order: must be one of",
+                "order: low-word-first # pause: 20 ms # site.yaml:7:68: types.hot-water.pause: is not supported by this version yet",
+                "line: annex # line: anex # site.yaml:9:20: controllers.boiler-1.line: must be one of annex (was 'anex'); did you mean 'annex'?",
+                "unit: 1 # unit: 300 # site.yaml:9:33: controllers.boiler-1.unit: must be 0 to 255 (was 300)",
+                "unit: 1 # unit: 250 # site.yaml:9:33: controllers.boiler-1.unit: must be 0 to 247, or 255 (was 250)",
+                "unit: 1, # # site.yaml:9:13: controllers.boiler-1.unit: is missing; the Modbus unit identifier",
+                "type: hot-water, # type: steam, # site.yaml:9:42: controllers.boiler-1.type: must be one of hot-water (was 'steam')",
+                "device-instance: 711001, # # site.yaml:10:9: bacnet.device-instance: is missing; ask the owner",
+                "device-instance: 711001 # device-instance: 4194303 # site.yaml:10:27: bacnet.device-instance: must be 0 to 4194302 (was 4194303)",
+                "bind: 127.0.0.1 # bind: localhost # site.yaml:10:41: bacnet.bind: must be an IPv4 address",
+                "bind: 127.0.0.1 # layout: one-device, bind: 127.0.0.1 # site.yaml:10:35: bacnet.layout: is not supported by this version yet",
+                "root: plant # root: Plant # site.yaml:11:49: mqtt.root: must be lower-case words",
+                "tcp://127.0.0.1:1883 # ssl://127.0.0.1:8883 # site.yaml:11:17: mqtt.brokers: TLS is not supported by this version yet",
+                "tcp://127.0.0.1:1883 # 127.0.0.1 # site.yaml:11:17: mqtt.brokers: must be tcp://host:port (was '127.0.0.1')",
+                "write-permits: [] # write-permits: [{point: boiler-1.starts}] # site.yaml:12:16: write-permits: this version writes nothing",
+                "site: quillmere # site: [ # site.yaml:3:10: is not YAML:",
+                "site: quillmere # {} # site.yaml:2:1: is not YAML:"
+            })
+    void aMistakeInTheSiteFileIsToldWithItsPlace(String from, String to, String expected) {
+        SiteFiles files = new SiteFiles(folder).spoil("site.yaml", from, to == null ? "" : to);
+        assertThat(files.errors()).isNotEmpty();
+        assertThat(files.errors()).anySatisfy(e -> assertThat(e).startsWith(expected));
+    }
+
+    @ParameterizedTest
+    @CsvSource(
+            delimiter = '#',
+            quoteCharacter = '`',
+            value = {
+                "name,description # nam,description # points/hot-water.csv:1:1: column 'nam' is not known",
+                "order,scale # order,order # points/hot-water.csv:1:45: column 'order' stands here twice",
+                "water-temperature, # Water, # points/hot-water.csv:2:1: name: a name is lower-case words",
+                "water-temperature, # , # points/hot-water.csv:2:1: name: is empty; every row needs one",
+                "starts,Starts # phase,Starts # points/hot-water.csv:7:1: name: 'phase' is also the name of line 4",
+                "input-register,1, # input-registers,1, # points/hot-water.csv:2:32: table: must be one of coil, discrete-input, input-register, holding-register (was 'input-registers'); did you mean 'input-register'?",
+                "input-register,1, # input-register,0, # points/hot-water.csv:2:47: address: must be 1 to 65536, since the numbering of type hot-water is data-model (was '0')",
+                "input-register,2,float32 # input-register,65536,float32 # points/hot-water.csv:3:37: address: a float32 at 65536 (wire 65535) runs past the end of its table",
+                "1,int16 # 1,int17 # points/hot-water.csv:2:49: format: must be one of uint16, int16, float32, bit, bit:N (was 'int17'); did you mean 'int16'?",
+                "1,int16 # 1,uint64 # points/hot-water.csv:2:49: format: 'uint64' is not supported by this version yet",
+                "1,int16 # 1,bit # points/hot-water.csv:2:49: format: 'bit' is for coils and discrete inputs",
+                "007,bit # 007,uint16 # points/hot-water.csv:5:32: format: a discrete-input takes only 'bit' (was 'uint16')",
+                "bit:3 # bit:16 # points/hot-water.csv:6:40: format: a register has bits 0 to 15 (was 'bit:16')",
+                "int16,,0.1 # int16,low-word-first,0.1 # points/hot-water.csv:2:55: order: means nothing for the single register",
+                "0.1,0,°C # 0,0,°C # points/hot-water.csv:2:56: scale: must be between 1e-12 and 1e12",
+                "0.1,0,°C # ten,0,°C # points/hot-water.csv:2:56: scale: must be a decimal number with a point, like 0.1 (was 'ten')",
+                "0.1,0,°C # 0.1,0,C # points/hot-water.csv:2:62: unit: must be one of",
+                "°C,measurement # °C,mesurement # points/hot-water.csv:2:65: role: must be one of",
+                "°C,measurement # °C, # points/hot-water.csv:2:65: role: is empty; every row needs one",
+                "measurement,5 s,20 s # measurement,5,20 s # points/hot-water.csv:3:79: every: must be a number with ms, s, min or h",
+                "measurement,5 s,20 s # measurement,5 s,4 s # points/hot-water.csv:3:83: stale-after: must be longer than the interval of 5 s (was '4 s')",
+                "0=standby|1=purge # 0=standby;1=purge # points/hot-water.csv:4:58: states: must be number=text, separated by |",
+                "0=standby|1=purge # 0=standby|purge # points/hot-water.csv:4:58: states: must be number=text, separated by |, like 0=standby|1=purge (was 'purge')",
+                "0=standby|1=purge # 0=standby|0=purge # points/hot-water.csv:4:58: states: state 0 stands here twice",
+                "0=off|1=on # 0=off|2=on # points/hot-water.csv:5:49: states: a bit has states 0 and 1 only",
+                "uint16,,,,,status # uint16,,10,,,status # points/hot-water.csv:4:46: scale: a bit or a point with states is not scaled",
+                "none,, # analog-input,, # points/hot-water.csv:6:61: object: a bit:3 becomes a binary-input, or none (was 'analog-input')",
+                "p. 12,seen # p. 12,seen,more # points/hot-water.csv:2:93: this row has more cells than the header (18 for 17)",
+                "Starts,holding # \"Starts,holding # points/hot-water.csv:8:1: is not CSV:"
+            })
+    void aMistakeInThePointListIsToldWithItsPlace(String from, String to, String expected) {
+        SiteFiles files = new SiteFiles(folder).spoil("points/hot-water.csv", from, to);
+        assertThat(files.errors()).isNotEmpty();
+        assertThat(files.errors()).anySatisfy(e -> assertThat(e).startsWith(expected));
+    }
+
+    @Test
+    void aColumnThatIsNotReadYetIsRefusedOnlyWhereItIsFilled() {
+        SiteFiles files = new SiteFiles(folder);
+        files.write("points/hot-water.csv", "name,table,address,format,role,valid\na,coil,1,bit,status,\n");
+        assertThat(files.errors()).isEmpty();
+        files.write("points/hot-water.csv", "name,table,address,format,role,valid\na,coil,1,bit,status,0..9\n");
+        assertOnly(files, "points/hot-water.csv:2:21: valid: is not supported by this version yet");
+    }
+
+    @Test
+    void twoControllersAtOneUnitOfOneLineAreRefused() {
+        SiteFiles files = new SiteFiles(folder)
+                .spoil(
+                        "site.yaml",
+                        "bacnet:",
+                        "  boiler-2: {line: annex, unit: 1, type: hot-water, instance-base: 2000}\nbacnet:");
+        assertOnly(files, "site.yaml:10:33: controllers.boiler-2.unit: unit 1 of line annex is already boiler-1");
+    }
+
+    @Test
+    void twoLinesToOneEndpointAreRefused() {
+        SiteFiles files = new SiteFiles(folder)
+                .spoil("site.yaml", "types:", "  other: {tcp: {host: 127.0.0.1, port: 1502}}\ntypes:");
+        assertOnly(files, "site.yaml:6:23: lines.other.tcp.host: 127.0.0.1:1502 is already line annex");
+    }
+
+    @Test
+    void equalInstancesAreRefused() throws Exception {
+        SiteFiles files = new SiteFiles(folder);
+        files.load().bind();
+        files.spoil(
+                "site.yaml",
+                "bacnet:",
+                "  boiler-2: {line: annex, unit: 2, type: hot-water, instance-base: 1004}\nbacnet:");
+        assertOnly(
+                files,
+                "site.yaml:10:13: controllers.boiler-2.instance-base: 1004 gives boiler-2.water-temperature instance"
+                        + " 1005, which is already boiler-1.starts");
+    }
+
+    @ParameterizedTest
+    @CsvSource(
+            delimiter = '#',
+            value = {
+                "hot-water,starts,analog-input,5\\nhot-water,starts,analog-input,6 # bindings.csv:3:11: point: 'starts' is already bound in line 2",
+                "hot-water,starts,analog-input,5\\nhot-water,oxygen,analog-input,5 # bindings.csv:3:31: offset: '5' is already bound in line 2",
+                "hot-water,starts,analog-input,0 # bindings.csv:2:31: offset: must be 1 to 4194302 (was '0')",
+                "hot-water,starts,analogue-input,5 # bindings.csv:2:18: object: must be one of",
+                "hot-water,starts,binary-input,5 # bindings.csv:2:1: object: hot-water.starts is bound as binary-input but its row makes it a analog-input",
+                "hot-water,starts,analog-input,4194302 # bindings.csv:2:1: offset: instance 4195302 of boiler-1.starts is past 4194302"
+            })
+    void aMistakeInTheBindingsIsToldWithItsPlace(String rows, String expected) {
+        SiteFiles files = new SiteFiles(folder)
+                .write("bindings.csv", "type,point,object,offset\n" + rows.replace("\\n", "\n") + "\n");
+        assertThat(files.errors()).anySatisfy(e -> assertThat(e).startsWith(expected));
+    }
+
+    @Test
+    void addressesFollowTheStatedNumbering() {
+        SiteFiles files = new SiteFiles(folder).spoil("site.yaml", "numbering: data-model", "numbering: prefixed");
+        files.write(
+                "points/hot-water.csv",
+                "name,table,address,format,role\na,holding-register,40001,uint16,status\nb,holding-register,465536,uint16,status\nc,coil,00010,bit,status\n");
+        assertThat(files.load().site().orElseThrow().points().stream()
+                        .map(p -> p.definition().wireAddress()))
+                .containsExactly(0, 65535, 9);
+        files.write("points/hot-water.csv", "name,table,address,format,role\na,input-register,40001,uint16,status\n");
+        assertOnly(files, "points/hot-water.csv:2:18: address: must be the table's digit and four or five digits");
+        files.spoil("site.yaml", "numbering: data-model", "numbering: wire");
+        files.write("points/hot-water.csv", "name,table,address,format,role\na,coil,0xFFFF,bit,status\n");
+        assertThat(files.load()
+                        .site()
+                        .orElseThrow()
+                        .points()
+                        .get(0)
+                        .definition()
+                        .wireAddress())
+                .isEqualTo(65535);
+    }
+}

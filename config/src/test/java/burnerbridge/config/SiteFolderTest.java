@@ -1,0 +1,186 @@
+package burnerbridge.config;
+
+import static org.assertj.core.api.Assertions.assertThat;
+
+import burnerbridge.site.BacnetSettings;
+import burnerbridge.site.LineDefinition;
+import burnerbridge.site.Name;
+import burnerbridge.site.ObjectKind;
+import burnerbridge.site.PointDefinition;
+import burnerbridge.site.PointFormat;
+import burnerbridge.site.RegisterTable;
+import burnerbridge.site.Site;
+import burnerbridge.site.Unit;
+import burnerbridge.site.WordOrder;
+import java.io.IOException;
+import java.math.BigDecimal;
+import java.nio.file.Files;
+import java.nio.file.Path;
+import java.time.Duration;
+import java.util.List;
+import java.util.Optional;
+import org.junit.jupiter.api.BeforeEach;
+import org.junit.jupiter.api.Test;
+import org.junit.jupiter.api.io.TempDir;
+
+class SiteFolderTest {
+    @TempDir
+    @SuppressWarnings("NullAway.Init")
+    private Path folder;
+
+    @SuppressWarnings("NullAway.Init")
+    private SiteFiles files;
+
+    @BeforeEach
+    void write() {
+        files = new SiteFiles(folder);
+    }
+
+    private Site site() {
+        SiteFolder loaded = files.load();
+        assertThat(loaded.problems()).noneMatch(Problem::isError);
+        return loaded.site().orElseThrow();
+    }
+
+    private PointDefinition point(String name) {
+        return site().controllers().get(0).type().points().stream()
+                .filter(p -> p.name().equals(new Name(name)))
+                .findFirst()
+                .orElseThrow();
+    }
+
+    @Test
+    void theSiteIsWhatTheFilesSay() {
+        Site site = site();
+        assertThat(site.name()).isEqualTo(new Name("quillmere"));
+        assertThat(site.zone().getId()).isEqualTo("Europe/Lisbon");
+        assertThat(site.lines())
+                .containsExactly(new LineDefinition(
+                        new Name("annex"),
+                        new LineDefinition.Tcp("127.0.0.1", 1502),
+                        Duration.ofMillis(500),
+                        Duration.ofSeconds(3)));
+        assertThat(site.bacnet())
+                .contains(new BacnetSettings(711001, "burner-bridge-711001", "127.0.0.1", 47808, Optional.empty(), 0));
+        assertThat(site.mqtt().orElseThrow().root()).isEqualTo("plant");
+        assertThat(site.points()).hasSize(6);
+    }
+
+    @Test
+    void aRowIsReadWithItsDefaults() {
+        PointDefinition water = point("water-temperature");
+        assertThat(water.table()).isEqualTo(RegisterTable.INPUT_REGISTER);
+        assertThat(water.wireAddress()).isZero();
+        assertThat(water.addressText()).isEqualTo("input-register 1 (wire 0)");
+        assertThat(water.unit()).isEqualTo(Unit.DEGREES_CELSIUS);
+        assertThat(water.every()).isEqualTo(Duration.ofSeconds(2));
+        assertThat(water.staleAfter()).isEqualTo(Duration.ofSeconds(10));
+        assertThat(water.change()).isEqualTo(new BigDecimal("0.1"));
+        assertThat(water.object()).isEqualTo(ObjectKind.ANALOG_INPUT);
+        assertThat(point("starts").every()).isEqualTo(Duration.ofMinutes(1));
+        assertThat(point("starts").staleAfter()).isEqualTo(Duration.ofMinutes(3));
+    }
+
+    @Test
+    void aRowIsReadAsWritten() {
+        PointDefinition oxygen = point("oxygen");
+        assertThat(oxygen.description()).isEqualTo("Oxygen, wet");
+        assertThat(oxygen.format()).isEqualTo(new PointFormat.Float32(WordOrder.HIGH_WORD_FIRST));
+        assertThat(oxygen.staleAfter()).isEqualTo(Duration.ofSeconds(20));
+        assertThat(point("phase").wireAddress()).isEqualTo(9);
+        assertThat(point("phase").object()).isEqualTo(ObjectKind.MULTI_STATE_INPUT);
+        assertThat(point("flame").wireAddress()).isEqualTo(6);
+        assertThat(point("flame").states().text(1)).contains("on");
+        assertThat(point("alarm").format()).isEqualTo(new PointFormat.RegisterBit(3, 3));
+        assertThat(point("alarm").object()).isEqualTo(ObjectKind.NONE);
+    }
+
+    @Test
+    void theTypesOrderAndFirstBitHoldWhereARowSaysNothing() {
+        files.write("points/hot-water.csv", SiteFiles.POINTS.replace("float32,high-word-first", "float32,"));
+        files.spoil("site.yaml", "order: low-word-first", "order: low-word-first+swap-bytes, first-bit: 1");
+        assertThat(point("oxygen").format()).isEqualTo(new PointFormat.Float32(new WordOrder(true, true)));
+        assertThat(point("alarm").format()).isEqualTo(new PointFormat.RegisterBit(2, 3));
+    }
+
+    @Test
+    void semicolonsAndAByteOrderMarkComeFromSpreadsheets() {
+        String semicolons =
+                SiteFiles.POINTS.replace("\"Oxygen, wet\"", "Oxygen").replace(',', ';');
+        files.write("points/hot-water.csv", '\uFEFF' + semicolons);
+        assertThat(point("oxygen").description()).isEqualTo("Oxygen");
+    }
+
+    @Test
+    void pointsWithoutBindingAreAFindingAndStayOff() {
+        assertThat(files.load().problems())
+                .singleElement()
+                .satisfies(p -> assertThat(p.toString())
+                        .contains("5 points have no binding")
+                        .contains("check --bind"));
+        assertThat(site().bindings().entries()).isEmpty();
+    }
+
+    @Test
+    void bindingGivesEveryPointAnInstanceForGood() throws IOException {
+        SiteFolder bound = files.load().bind();
+        assertThat(bound.problems()).isEmpty();
+        assertThat(Files.readAllLines(folder.resolve("bindings.csv")))
+                .containsExactly(
+                        "type,point,object,offset",
+                        "hot-water,water-temperature,analog-input,1",
+                        "hot-water,oxygen,analog-input,2",
+                        "hot-water,phase,multi-state-input,3",
+                        "hot-water,flame,binary-input,4",
+                        "hot-water,starts,analog-input,5");
+        assertThat(site().points().stream()
+                        .map(p -> site().bindings().instanceOf(p))
+                        .filter(i -> i.isPresent())
+                        .map(i -> i.getAsInt()))
+                .containsExactly(1001, 1002, 1003, 1004, 1005);
+    }
+
+    @Test
+    void addingAndDroppingRowsMovesNoOtherPoint() throws IOException {
+        files.load().bind();
+        String without = SiteFiles.POINTS.replaceAll("(?m)^oxygen.*\n", "");
+        String with =
+                without.replace("phase,", "draught,Draught,input-register,5,int16,,,,Pa,measurement,,,,,,,\nphase,");
+        files.write("points/hot-water.csv", with);
+        SiteFolder changed = files.load();
+        assertThat(changed.problems())
+                .anyMatch(p -> p.message().contains("hot-water.oxygen is in no point list; its offset 2 stays taken"));
+        changed.bind();
+        List<String> lines = Files.readAllLines(folder.resolve("bindings.csv"));
+        assertThat(lines).contains("hot-water,oxygen,analog-input,2", "hot-water,starts,analog-input,5");
+        assertThat(lines.get(lines.size() - 1)).isEqualTo("hot-water,draught,analog-input,6");
+    }
+
+    @Test
+    void bindingTwiceChangesNothing() throws IOException {
+        files.load().bind();
+        String once = Files.readString(folder.resolve("bindings.csv"));
+        files.load().bind();
+        assertThat(Files.readString(folder.resolve("bindings.csv"))).isEqualTo(once);
+        try (var all = Files.list(folder)) {
+            assertThat(all.map(p -> p.getFileName().toString()))
+                    .containsExactlyInAnyOrder("site.yaml", "points", "bindings.csv");
+        }
+    }
+
+    @Test
+    void aFolderWithoutASiteFileSaysSo() throws IOException {
+        Files.delete(folder.resolve("site.yaml"));
+        assertThat(files.errors()).singleElement().asString().startsWith("site.yaml: is missing in ");
+    }
+
+    @Test
+    void everyProblemOfEveryFileIsToldAtOnce() {
+        files.spoil("site.yaml", "unit: 1", "unit: 300");
+        files.write(
+                "points/hot-water.csv",
+                SiteFiles.POINTS.replace("int16,,0.1", "int17,,0.1").replace(",status,,,0=st", ",statis,,,0=st"));
+        assertThat(files.errors()).hasSize(3);
+        assertThat(files.load().site()).isEmpty();
+    }
+}
