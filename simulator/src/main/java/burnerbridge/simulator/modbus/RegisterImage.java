@@ -1,0 +1,15 @@
+package burnerbridge.simulator.modbus;
+
+import java.util.Optional;
+
+/** The coils, inputs and registers of one unit, as its Modbus port shows them. */
+public interface RegisterImage {
+
+    /**
+     * What stands at so many addresses of a table, all of one moment. Called by several threads.
+     *
+     * @param address the first, as it travels: 0 to 65535
+     * @return registers as 0 to 65535, bits as 0 or 1; empty where one of the addresses does not exist
+     */
+    Optional<int[]> read(ModbusTable table, int address, int count);
+}
