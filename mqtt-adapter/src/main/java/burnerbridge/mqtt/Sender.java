@@ -145,9 +145,12 @@ final class Sender {
         if (outbox.isStuck()) {
             return nowTicks + RETRY_PAUSE;
         }
-        long next = connector.session().isPresent()
-                ? outbox.nextDue(nowTicks, nowTicks + LONGEST_PAUSE)
-                : connector.nextDue();
-        return nowTicks + Math.max(0, Math.min(LONGEST_PAUSE, next - nowTicks));
+        boolean open = connector.session().isPresent();
+        long next = open ? outbox.nextDue(nowTicks, nowTicks + LONGEST_PAUSE) : connector.nextDue();
+        long wait = Math.min(LONGEST_PAUSE, next - nowTicks);
+        if (stage != Stage.RUNNING) {
+            wait = Math.min(wait, stageEnd - nowTicks);
+        }
+        return nowTicks + Math.max(0, wait);
     }
 }
