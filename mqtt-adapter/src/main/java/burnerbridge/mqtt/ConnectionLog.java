@@ -38,7 +38,10 @@ final class ConnectionLog {
         String what = taken ? takenText() : (wasOpen ? "connection lost: " : "cannot connect: ") + detail;
         String sentence = Rota.text(address) + ": " + what;
         if (wasOpen || !what.equals(told.put(address, what))) {
-            LOG.warn("mqtt {}; next attempt in {} s, and so on", sentence, TimeUnit.NANOSECONDS.toSeconds(pause));
+            LOG.warn(
+                    "mqtt {}; trying again in {} s, then less and less often",
+                    sentence,
+                    TimeUnit.NANOSECONDS.toSeconds(pause));
         } else {
             LOG.debug("mqtt {}; attempt {}", sentence, attempts);
         }

@@ -142,13 +142,16 @@ final class Sender {
     }
 
     private long soonest(long nowTicks) {
+        if (stage == Stage.GONE || stage == Stage.ENDING) {
+            return stage == Stage.GONE ? nowTicks + LONGEST_PAUSE : stageEnd;
+        }
         if (outbox.isStuck()) {
             return nowTicks + RETRY_PAUSE;
         }
         boolean open = connector.session().isPresent();
         long next = open ? outbox.nextDue(nowTicks, nowTicks + LONGEST_PAUSE) : connector.nextDue();
         long wait = Math.min(LONGEST_PAUSE, next - nowTicks);
-        if (stage != Stage.RUNNING) {
+        if (stage == Stage.SAYING_FAREWELL) {
             wait = Math.min(wait, stageEnd - nowTicks);
         }
         return nowTicks + Math.max(0, wait);
