@@ -1,0 +1,123 @@
+package burnerbridge.mqtt;
+
+import burnerbridge.model.Stamp;
+import burnerbridge.mqtt.broker.Broker;
+import burnerbridge.mqtt.broker.Broker.Event;
+import burnerbridge.mqtt.broker.Broker.Introduction;
+import burnerbridge.mqtt.broker.Broker.Session;
+import burnerbridge.mqtt.broker.ReasonCode;
+import java.net.URI;
+import java.util.List;
+import java.util.Optional;
+import java.util.concurrent.TimeUnit;
+import java.util.function.Consumer;
+import org.jspecify.annotations.Nullable;
+
+/** Connects, and connects again, for ever. One thread; only {@link #state} is for all. */
+final class Connector {
+    /** How long an attempt may take from its begin to the broker's answer. */
+    static final long OPEN_LIMIT = TimeUnit.SECONDS.toNanos(15);
+
+    private final Broker broker;
+    private final Introduction introduction;
+    private final Consumer<Event> events;
+    private final Rota rota;
+    private final ConnectionLog log;
+    private @Nullable Session session;
+    private boolean open;
+    /** Of the session's begin, and from the broker's answer on, of that. */
+    private long sinceTicks;
+    /** Of the next attempt while there is no session. */
+    private long dueTicks;
+
+    private volatile BrokerState state;
+
+    Connector(Broker broker, List<URI> addresses, Introduction introduction, Consumer<Event> events, Stamp startedAt) {
+        this.broker = broker;
+        this.introduction = introduction;
+        this.events = events;
+        this.rota = new Rota(addresses);
+        this.log = new ConnectionLog(introduction.clientId());
+        this.dueTicks = startedAt.ticks();
+        this.state = new BrokerState(false, "not connected yet", startedAt);
+    }
+
+    /** Begins an attempt when its time has come, and gives one up that takes too long. */
+    void step(Stamp now) {
+        boolean late = now.ticks() - nextDue() >= 0;
+        if (session == null && late) {
+            sinceTicks = now.ticks();
+            session = broker.open(rota.current(), introduction, events);
+        } else if (session != null && !open && late) {
+            fail("no answer within " + TimeUnit.NANOSECONDS.toSeconds(OPEN_LIMIT) + " s", now);
+        }
+    }
+
+    /** The tick at which {@link #step} has something to do, as long as the connection is not open. */
+    long nextDue() {
+        return session == null ? dueTicks : sinceTicks + OPEN_LIMIT;
+    }
+
+    boolean isOpening() {
+        return session != null && !open;
+    }
+
+    boolean isCurrent(Session other) {
+        return session == other;
+    }
+
+    /** The session, while it is open. */
+    Optional<Session> session() {
+        return open ? Optional.ofNullable(session) : Optional.empty();
+    }
+
+    BrokerState state() {
+        return state;
+    }
+
+    void opened(Event.Opened opened, Stamp now) {
+        open = true;
+        sinceTicks = now.ticks();
+        log.opened(rota.current(), opened.receiveMaximum());
+        state = new BrokerState(true, "connected to " + Rota.text(rota.current()), now);
+    }
+
+    void ended(Event.Ended ended, Stamp now) {
+        ended(ended.reason(), ended.detail(), now);
+    }
+
+    /** Ends the session from our side, as if it had ended by itself; without one, the attempt to make one. */
+    void fail(String detail, Stamp now) {
+        if (session != null) {
+            session.cut();
+        }
+        ended(ReasonCode.NONE, detail, now);
+    }
+
+    /** Ends for good; the session's own end should have been asked for before. */
+    void close(Stamp now) {
+        if (session != null) {
+            session.cut();
+        }
+        log.closed(rota.current());
+        rest("stopped", now.ticks(), now);
+    }
+
+    private void ended(ReasonCode reason, String detail, Stamp now) {
+        URI address = rota.current();
+        boolean taken = reason.equals(ReasonCode.TAKEN_OVER);
+        long pause = taken ? rota.pauseAfterTakeover() : pauseAfterEnd(now);
+        rest(log.ended(address, open, taken, detail, pause), now.ticks() + pause, now);
+    }
+
+    private long pauseAfterEnd(Stamp now) {
+        return open ? rota.pauseAfterLoss(now.ticks() - sinceTicks) : rota.pauseAfterFailure();
+    }
+
+    private void rest(String detail, long untilTicks, Stamp now) {
+        session = null;
+        open = false;
+        dueTicks = untilTicks;
+        state = new BrokerState(false, detail, now);
+    }
+}

@@ -1,0 +1,74 @@
+package burnerbridge.mqtt;
+
+import burnerbridge.model.BridgeClock;
+import burnerbridge.mqtt.broker.Broker;
+import burnerbridge.mqtt.broker.PahoBroker;
+import burnerbridge.site.MqttSettings;
+import burnerbridge.site.Site;
+import burnerbridge.table.ValueTable;
+import java.util.Optional;
+import java.util.concurrent.atomic.AtomicBoolean;
+import org.jspecify.annotations.Nullable;
+
+/**
+ * Publishes a value table on an MQTT 5 broker, as retained messages of quality of service 1.
+ *
+ * <p>Every point has a topic, {@code <root>/<site>/<controller>/<point>}, every controller and the
+ * bridge itself a link topic. A point is sent when it moves by more than its {@code change}, when its
+ * quality changes, and again before half of its message's validity is over. Brokers are tried in turn
+ * and for ever; whatever changes while none is there is sent afterwards, the newest of each topic.
+ *
+ * <p>It only reads the table. Safe for any number of threads.
+ */
+public final class MqttAdapter implements AutoCloseable {
+    private final MqttSettings settings;
+    private final Site site;
+    private final ValueTable table;
+    private final BridgeClock clock;
+    private final Broker broker;
+    private final AtomicBoolean started = new AtomicBoolean();
+    private final AtomicBoolean closed = new AtomicBoolean();
+    private volatile @Nullable SendThread thread;
+
+    public MqttAdapter(MqttSettings settings, Site site, ValueTable table, BridgeClock clock) {
+        this(settings, site, table, clock, new PahoBroker());
+    }
+
+    MqttAdapter(MqttSettings settings, Site site, ValueTable table, BridgeClock clock, Broker broker) {
+        if (settings.brokers().isEmpty()) {
+            throw new IllegalArgumentException("MQTT needs at least one broker");
+        }
+        this.settings = settings;
+        this.site = site;
+        this.table = table;
+        this.clock = clock;
+        this.broker = broker;
+    }
+
+    /** Begins to connect and returns at once, whether a broker is there or not. Once only. */
+    public void start() {
+        if (closed.get() || !started.compareAndSet(false, true)) {
+            throw new IllegalStateException("an MQTT adapter starts once");
+        }
+        SendThread begun = new SendThread(settings, site, table, clock, broker);
+        begun.start();
+        thread = begun;
+    }
+
+    /** How the connection stands; empty before the start. */
+    public Optional<BrokerState> state() {
+        return Optional.ofNullable(thread).map(SendThread::state);
+    }
+
+    /**
+     * Says on the bridge's link topic that it was stopped, and disconnects. Returns within about three
+     * seconds, whatever the broker does. A second call does nothing.
+     */
+    @Override
+    public void close() {
+        SendThread begun = thread;
+        if (closed.compareAndSet(false, true) && begun != null) {
+            begun.close();
+        }
+    }
+}

@@ -1,0 +1,159 @@
+package burnerbridge.mqtt;
+
+import burnerbridge.model.Stamp;
+import burnerbridge.mqtt.broker.Broker.Event;
+import burnerbridge.mqtt.broker.Broker.Session;
+import burnerbridge.mqtt.topic.SiteTopics;
+import burnerbridge.table.Change;
+import java.util.List;
+import java.util.concurrent.TimeUnit;
+
+/**
+ * Brings the newest state of every topic to the broker. Stepped: {@link #step} does what is due and says
+ * when it is next due; one thread steps it, a test with a clock of its own.
+ */
+final class Sender {
+    /** How long a message may wait for its acknowledgement before the connection counts as dead. */
+    static final long ANSWER_LIMIT = TimeUnit.SECONDS.toNanos(30);
+    /** How long leaving may wait for the last message's acknowledgement, and then for the connection's end. */
+    static final long FAREWELL_LIMIT = TimeUnit.MILLISECONDS.toNanos(1_500);
+
+    static final long END_LIMIT = TimeUnit.MILLISECONDS.toNanos(700);
+    /** A pause after the connection would not take a message, and the longest between two steps. */
+    private static final long RETRY_PAUSE = TimeUnit.MILLISECONDS.toNanos(20);
+
+    private static final long LONGEST_PAUSE = TimeUnit.SECONDS.toNanos(1);
+
+    private enum Stage {
+        RUNNING,
+        SAYING_FAREWELL,
+        ENDING,
+        GONE
+    }
+
+    private final SiteTopics topics;
+    private final Connector connector;
+    private final Outbox outbox;
+    private Stage stage = Stage.RUNNING;
+    private long stageEnd;
+    private long due;
+
+    Sender(SiteTopics topics, Connector connector) {
+        this.topics = topics;
+        this.connector = connector;
+        this.outbox = new Outbox(topics);
+        this.due = connector.nextDue();
+    }
+
+    /** Takes in what happened and does what is due; returns the tick of the next step. */
+    long step(Stamp now, List<Change> changes, List<Event> events) {
+        events.forEach(event -> take(event, now));
+        changes.forEach(outbox::changed);
+        if (stage == Stage.RUNNING) {
+            connector.step(now);
+        }
+        connector.session().ifPresent(session -> send(session, now));
+        leaveFurther(now);
+        due = soonest(now.ticks());
+        return due;
+    }
+
+    long nextDue() {
+        return due;
+    }
+
+    /** Whether the next thing to happen is most likely an event of the broker's. */
+    boolean isAwaitingBroker() {
+        return stage != Stage.RUNNING || connector.isOpening() || outbox.isAwaitingAnswers();
+    }
+
+    BrokerState state() {
+        return connector.state();
+    }
+
+    /** From now on only says that the bridge was stopped, and then disconnects. A second call does nothing. */
+    void leave(Stamp now) {
+        if (stage != Stage.RUNNING) {
+            return;
+        }
+        topics.stopping(now);
+        outbox.onlyTheBridge();
+        enter(Stage.SAYING_FAREWELL, now.ticks() + FAREWELL_LIMIT);
+    }
+
+    /** Whether leaving is over. */
+    boolean isGone() {
+        return stage == Stage.GONE;
+    }
+
+    /** Drops the connection because of a fault on our side. */
+    void fail(String detail, Stamp now) {
+        connector.fail(detail, now);
+        outbox.closed();
+        due = connector.nextDue();
+    }
+
+    private void take(Event event, Stamp now) {
+        if (!connector.isCurrent(event.session())) {
+            return;
+        }
+        if (event instanceof Event.Opened opened) {
+            connector.opened(opened, now);
+            outbox.opened(opened.receiveMaximum());
+        } else if (event instanceof Event.Answered answered) {
+            outbox.answered(answered.topic(), answered.reason(), now);
+        } else if (event instanceof Event.Ended ended) {
+            connector.ended(ended, now);
+            outbox.closed();
+        }
+    }
+
+    private void send(Session session, Stamp now) {
+        if (outbox.oldestUnanswered(now.ticks()) > ANSWER_LIMIT) {
+            fail("no acknowledgement for " + TimeUnit.NANOSECONDS.toSeconds(ANSWER_LIMIT) + " s", now);
+        } else if (stage != Stage.ENDING) {
+            outbox.send(session, now);
+        }
+    }
+
+    private void leaveFurther(Stamp now) {
+        boolean late = now.ticks() - stageEnd >= 0;
+        if (stage == Stage.SAYING_FAREWELL) {
+            if (connector.session().isEmpty()) {
+                depart(now);
+            } else if (late || outbox.isBridgeTold()) {
+                connector.session().ifPresent(Session::end);
+                enter(Stage.ENDING, now.ticks() + END_LIMIT);
+            }
+        } else if (stage == Stage.ENDING && (late || connector.session().isEmpty())) {
+            depart(now);
+        }
+    }
+
+    private void depart(Stamp now) {
+        connector.close(now);
+        outbox.closed();
+        enter(Stage.GONE, now.ticks());
+    }
+
+    private void enter(Stage next, long end) {
+        stage = next;
+        stageEnd = end;
+    }
+
+    private long soonest(long nowTicks) {
+        if (stage == Stage.GONE || stage == Stage.ENDING) {
+            return stage == Stage.GONE ? nowTicks + LONGEST_PAUSE : stageEnd;
+        }
+        if (outbox.isStuck()) {
+            return nowTicks + RETRY_PAUSE;
+        }
+        boolean open = connector.session().isPresent();
+        long next = open ? outbox.nextDue(nowTicks, nowTicks + LONGEST_PAUSE) : connector.nextDue();
+        long wait = Math.min(LONGEST_PAUSE, next - nowTicks);
+        if (stage == Stage.SAYING_FAREWELL) {
+            wait = Math.min(wait, stageEnd - nowTicks);
+        }
+        return nowTicks + Math.max(0, wait);
+    }
+}

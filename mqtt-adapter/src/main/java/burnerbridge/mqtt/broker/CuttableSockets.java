@@ -1,0 +1,60 @@
+package burnerbridge.mqtt.broker;
+
+import java.io.IOException;
+import java.net.InetAddress;
+import java.net.Socket;
+import java.net.SocketException;
+import javax.net.SocketFactory;
+import org.jspecify.annotations.Nullable;
+
+/** Makes the one socket of a session and can close it, or keep it from being made, at any moment. */
+final class CuttableSockets extends SocketFactory {
+    private @Nullable Socket socket;
+    private boolean cut;
+
+    @Override
+    public synchronized Socket createSocket() throws IOException {
+        if (cut) {
+            throw new SocketException("given up");
+        }
+        socket = new Socket();
+        // Small messages one after the other would wait for each other's acknowledgement.
+        socket.setTcpNoDelay(true);
+        return socket;
+    }
+
+    synchronized void cut() {
+        cut = true;
+        try {
+            if (socket != null) {
+                socket.close();
+            }
+        } catch (IOException e) {
+            // Closing was all that was left to do with it.
+        }
+    }
+
+    @Override
+    public Socket createSocket(String host, int port) {
+        throw onlyUnconnected();
+    }
+
+    @Override
+    public Socket createSocket(String host, int port, InetAddress localHost, int localPort) {
+        throw onlyUnconnected();
+    }
+
+    @Override
+    public Socket createSocket(InetAddress host, int port) {
+        throw onlyUnconnected();
+    }
+
+    @Override
+    public Socket createSocket(InetAddress address, int port, InetAddress localAddress, int localPort) {
+        throw onlyUnconnected();
+    }
+
+    private static UnsupportedOperationException onlyUnconnected() {
+        return new UnsupportedOperationException("only unconnected sockets are made here");
+    }
+}

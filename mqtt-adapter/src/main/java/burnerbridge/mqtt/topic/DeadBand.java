@@ -1,0 +1,33 @@
+package burnerbridge.mqtt.topic;
+
+import burnerbridge.model.IntegerValue;
+import burnerbridge.model.RealValue;
+import burnerbridge.model.Value;
+import java.math.BigDecimal;
+import java.util.Objects;
+import org.jspecify.annotations.Nullable;
+
+/** How far a value may move from the one that was sent last without being sent. */
+final class DeadBand {
+    private DeadBand() {}
+
+    /**
+     * Whether a value moved by more than {@code change}. Zero, and a value that is no number, make every
+     * difference count. Decimal arithmetic, so that a step of 0.1 is not more than 0.1.
+     */
+    static boolean isLeft(@Nullable Value sent, @Nullable Value now, BigDecimal change) {
+        BigDecimal before = number(sent);
+        BigDecimal after = number(now);
+        if (change.signum() == 0 || before == null || after == null) {
+            return !Objects.equals(sent, now);
+        }
+        return after.subtract(before).abs().compareTo(change) > 0;
+    }
+
+    private static @Nullable BigDecimal number(@Nullable Value value) {
+        if (value instanceof RealValue real) {
+            return BigDecimal.valueOf(real.number());
+        }
+        return value instanceof IntegerValue integer ? new BigDecimal(integer.number()) : null;
+    }
+}

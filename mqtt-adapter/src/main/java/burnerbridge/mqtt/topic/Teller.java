@@ -1,0 +1,36 @@
+package burnerbridge.mqtt.topic;
+
+import burnerbridge.model.Stamp;
+import java.util.Optional;
+
+/**
+ * Says what is true on one topic, always from the newest state of the value table, and remembers what it
+ * said last. One thread uses it.
+ */
+public interface Teller {
+
+    /** The topic, the root included. */
+    String topic();
+
+    /**
+     * What is to be said at a moment; empty where the newest reading has just grown too old, and the
+     * table is about to say so.
+     *
+     * @param sequence the message's number on its topic, from 1
+     */
+    Optional<Telling> tell(Stamp now, long sequence);
+
+    /** Whether what is true now differs from what was said last by enough to be said at once. */
+    boolean hasNews();
+
+    /** Whether saying it again would let it hold for longer. */
+    boolean canBeProlonged();
+
+    /**
+     * Something said.
+     *
+     * @param payload JSON
+     * @param validFor seconds for which it holds from now on; 0: until something else is said
+     */
+    record Telling(String payload, long validFor) {}
+}

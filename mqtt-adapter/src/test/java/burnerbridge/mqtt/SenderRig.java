@@ -1,0 +1,96 @@
+package burnerbridge.mqtt;
+
+import static org.assertj.core.api.Assertions.assertThat;
+
+import burnerbridge.model.Reading;
+import burnerbridge.mqtt.broker.Broker.Event;
+import burnerbridge.mqtt.broker.Broker.Introduction;
+import burnerbridge.mqtt.broker.Broker.Message;
+import burnerbridge.mqtt.broker.FakeBroker;
+import burnerbridge.mqtt.topic.SiteTopics;
+import burnerbridge.site.Site;
+import burnerbridge.site.SitePoint;
+import burnerbridge.table.ChangeFeed;
+import burnerbridge.table.ValueTable;
+import java.net.URI;
+import java.time.Duration;
+import java.util.List;
+
+/** A sender with a hand clock, a fake broker and a table, stepped by a test. */
+final class SenderRig {
+    static final String BASE = "plant/heat/quillmere/";
+    static final String BRIDGE = BASE + "_self/link";
+
+    final HandClock clock = new HandClock();
+    final FakeBroker broker = new FakeBroker();
+    final Inbox<Event> inbox = new Inbox<>();
+    final ValueTable table;
+    final Sender sender;
+    private final ChangeFeed feed;
+
+    SenderRig(Site site, String... brokers) {
+        table = TestPlant.table(site);
+        feed = table.subscribe();
+        SiteTopics topics = new SiteTopics("plant/heat", site, table, "start-1", clock.now());
+        List<URI> addresses = List.of(brokers).stream().map(URI::create).toList();
+        Introduction introduction = new Introduction("burner-bridge-quillmere", topics.will());
+        sender = new Sender(topics, new Connector(broker, addresses, introduction, inbox::post, clock.now()));
+    }
+
+    /** A rig of a site that is connected, with every topic told and acknowledged. */
+    static SenderRig connected(Site site) {
+        SenderRig rig = new SenderRig(site, "mqtt://one");
+        rig.step();
+        rig.broker.last().answersAtOnce = true;
+        rig.broker.last().open(65_535);
+        rig.settle();
+        rig.broker.last().sent.clear();
+        return rig;
+    }
+
+    void step() {
+        sender.step(clock.now(), feed.drain(), inbox.drain());
+    }
+
+    /** Steps until nothing more is to be done at this moment. */
+    void settle() {
+        for (int i = 0; i < 10_000; i++) {
+            step();
+            if (sender.nextDue() - clock.ticks() > 0 && !sender.isAwaitingBroker()) {
+                return;
+            }
+        }
+        throw new AssertionError("the sender does not come to rest");
+    }
+
+    /** Lets time pass, stepping whenever a step is due; returns how many steps it took. */
+    int pass(Duration time) {
+        long end = clock.ticks() + time.toNanos();
+        int steps = 0;
+        while (end - clock.ticks() > 0) {
+            long wait = Math.min(Math.max(sender.nextDue() - clock.ticks(), 0), end - clock.ticks());
+            clock.advance(Duration.ofNanos(wait));
+            step();
+            assertThat(++steps).as("steps within " + time).isLessThan(10_000);
+        }
+        return steps;
+    }
+
+    void publish(int point, Reading reading) {
+        table.publish(sitePoint(point), reading);
+    }
+
+    SitePoint sitePoint(int point) {
+        return table.points().get(point);
+    }
+
+    /** The messages of a point on the last connection. */
+    List<Message> sentOf(int point) {
+        return broker.last().sentOn(topicOf(point));
+    }
+
+    String topicOf(int point) {
+        SitePoint site = sitePoint(point);
+        return BASE + site.controller().name() + "/" + site.definition().name();
+    }
+}

@@ -1,0 +1,107 @@
+package burnerbridge.mqtt;
+
+import burnerbridge.model.IntegerValue;
+import burnerbridge.model.Reading;
+import burnerbridge.model.RealValue;
+import burnerbridge.model.Registers;
+import burnerbridge.model.Stamp;
+import burnerbridge.site.Bindings;
+import burnerbridge.site.ControllerDefinition;
+import burnerbridge.site.ControllerType;
+import burnerbridge.site.LineDefinition;
+import burnerbridge.site.MqttSettings;
+import burnerbridge.site.Name;
+import burnerbridge.site.ObjectKind;
+import burnerbridge.site.PointDefinition;
+import burnerbridge.site.PointFormat;
+import burnerbridge.site.RegisterTable;
+import burnerbridge.site.Role;
+import burnerbridge.site.Scaling;
+import burnerbridge.site.Site;
+import burnerbridge.site.States;
+import burnerbridge.site.Unit;
+import burnerbridge.site.UnitId;
+import burnerbridge.table.ValueTable;
+import java.math.BigDecimal;
+import java.net.URI;
+import java.time.Duration;
+import java.time.ZoneOffset;
+import java.util.List;
+import java.util.Optional;
+import java.util.stream.IntStream;
+
+/** Sites for tests: one line, controllers boiler-1, boiler-2 … of one type. */
+public final class TestPlant {
+    public static final Duration TEN_SECONDS = Duration.ofSeconds(10);
+
+    private TestPlant() {}
+
+    public static PointDefinition point(String name) {
+        return point(name, Unit.PERCENT, TEN_SECONDS, "0", States.NONE);
+    }
+
+    public static PointDefinition point(String name, Unit unit, Duration staleAfter, String change, States states) {
+        return new PointDefinition(
+                new Name(name),
+                "",
+                RegisterTable.HOLDING_REGISTER,
+                100,
+                "40101",
+                new PointFormat.Uint16(),
+                Scaling.NONE,
+                unit,
+                Role.MEASUREMENT,
+                staleAfter.dividedBy(3),
+                staleAfter,
+                states,
+                new BigDecimal(change),
+                ObjectKind.NONE);
+    }
+
+    /** A site with a number of points, {@code point-1} and so on, that turn stale after ten seconds. */
+    public static Site siteOf(int points) {
+        return site(
+                1,
+                IntStream.rangeClosed(1, points)
+                        .mapToObj(i -> point("point-" + i))
+                        .toArray(PointDefinition[]::new));
+    }
+
+    public static Site site(int controllers, PointDefinition... points) {
+        ControllerType type = new ControllerType(new Name("burner"), List.of(points));
+        LineDefinition line = new LineDefinition(
+                new Name("line-1"),
+                new LineDefinition.Tcp("127.0.0.1", 502),
+                Duration.ofSeconds(1),
+                Duration.ofSeconds(1));
+        List<ControllerDefinition> all = IntStream.range(0, controllers)
+                .mapToObj(i -> new ControllerDefinition(
+                        i, new Name("boiler-" + (i + 1)), line.name(), new UnitId(i + 1), type, 1000 * i))
+                .toList();
+        return new Site(
+                new Name("quillmere"),
+                "",
+                ZoneOffset.UTC,
+                List.of(line),
+                all,
+                Bindings.NONE,
+                Optional.empty(),
+                Optional.empty());
+    }
+
+    public static ValueTable table(Site site) {
+        return new ValueTable(site.points(), site.controllers());
+    }
+
+    public static MqttSettings settings(String... brokers) {
+        return new MqttSettings(List.of(brokers).stream().map(URI::create).toList(), "plant/heat");
+    }
+
+    public static Reading real(double number, Stamp askedAt) {
+        return Reading.good(new RealValue(number, 1), askedAt, Registers.of(0));
+    }
+
+    public static Reading whole(long number, Stamp askedAt) {
+        return Reading.good(IntegerValue.of(number), askedAt, Registers.of(0));
+    }
+}
