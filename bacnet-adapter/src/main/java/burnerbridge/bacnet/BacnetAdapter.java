@@ -1,0 +1,128 @@
+package burnerbridge.bacnet;
+
+import burnerbridge.bacnet.device.BridgeDevice;
+import burnerbridge.bacnet.device.ObjectPlan;
+import burnerbridge.bacnet.edge.EdgePort;
+import burnerbridge.model.BridgeClock;
+import burnerbridge.site.BacnetSettings;
+import burnerbridge.site.Site;
+import burnerbridge.table.ValueTable;
+import java.io.IOException;
+import java.util.List;
+import org.jspecify.annotations.Nullable;
+import org.slf4j.Logger;
+import org.slf4j.LoggerFactory;
+
+/**
+ * Serves the value table as one BACnet/IP device with an object for each bound point. Reads the table only;
+ * nothing that comes from the network is ever written anywhere.
+ *
+ * <p>Its threads: {@code bacnet apply}, one or two that listen, {@code bacnet timer}, and the library's
+ * transport. All methods may be called from any thread; they exclude each other.
+ */
+public final class BacnetAdapter implements AutoCloseable {
+    private static final Logger LOG = LoggerFactory.getLogger(BacnetAdapter.class);
+
+    private final BacnetSettings settings;
+    private final Site site;
+    private final ValueTable table;
+    private final BridgeClock clock;
+    private final ObjectPlan plan;
+
+    private @Nullable Running running;
+    private boolean closed;
+
+    private record Running(EdgePort port, BridgeDevice device, ApplyRunner runner) {}
+
+    /** @param settings a port of 0 stands for any free one */
+    public BacnetAdapter(BacnetSettings settings, Site site, ValueTable table, BridgeClock clock) {
+        this.settings = settings;
+        this.site = site;
+        this.table = table;
+        this.clock = clock;
+        this.plan = ObjectPlan.of(table.points(), site.bindings());
+    }
+
+    /**
+     * Opens the port and begins to serve. After it has thrown nothing stays open and it may be called again;
+     * after it has succeeded it may not.
+     *
+     * @throws BacnetStartException where the address or the port cannot be had, with a message that says why
+     */
+    public synchronized void start() throws BacnetStartException {
+        if (closed || running != null) {
+            throw new IllegalStateException("bacnet: " + (closed ? "closed" : "started already"));
+        }
+        EdgePort port = openPort();
+        running = serve(port);
+        LOG.info(
+                "bacnet {}: device {} serves {} objects; {} points stay off",
+                port.place(),
+                settings.deviceInstance(),
+                plan.served().size(),
+                plan.off().size());
+        plan.off()
+                .forEach(
+                        off -> LOG.debug("bacnet: {} stays off: {}", off.point().id(), off.why()));
+    }
+
+    private EdgePort openPort() throws BacnetStartException {
+        try {
+            return EdgePort.open(settings.bind(), settings.port(), settings.broadcast(), clock);
+        } catch (IOException e) {
+            throw new BacnetStartException("bacnet: " + e.getMessage(), e);
+        }
+    }
+
+    private Running serve(EdgePort port) throws BacnetStartException {
+        BridgeDevice device = deviceOn(port);
+        try {
+            device.start();
+        } catch (Exception e) {
+            device.close();
+            throw new BacnetStartException("bacnet " + port.place() + ": cannot start: " + e.getMessage(), e);
+        }
+        ApplyRunner runner = new ApplyRunner(device.applier());
+        runner.start();
+        return new Running(port, device, runner);
+    }
+
+    private BridgeDevice deviceOn(EdgePort port) {
+        try {
+            return new BridgeDevice(settings, site.description(), plan, table, port, clock);
+        } catch (RuntimeException e) {
+            port.close();
+            throw e;
+        }
+    }
+
+    /** The UDP port that is really bound. */
+    public synchronized int port() {
+        if (running == null) {
+            throw new IllegalStateException("bacnet: not started");
+        }
+        return running.port().port();
+    }
+
+    /** How many points have an object; the device object is not counted. */
+    public int objectCount() {
+        return plan.served().size();
+    }
+
+    /** The points that have no object, and why: a row that wants none, or a missing binding. */
+    public List<ObjectPlan.PointOff> pointsOff() {
+        return plan.off();
+    }
+
+    /** Ends everything within some seconds; does nothing the second time. */
+    @Override
+    public synchronized void close() {
+        closed = true;
+        if (running != null) {
+            running.runner().close();
+            running.device().close();
+            running = null;
+            LOG.info("bacnet: device {} closed", settings.deviceInstance());
+        }
+    }
+}

@@ -1,0 +1,41 @@
+package burnerbridge.bacnet.device;
+
+import burnerbridge.model.BitValue;
+import burnerbridge.model.StateValue;
+import burnerbridge.model.Value;
+import burnerbridge.site.States;
+import com.serotonin.bacnet4j.type.Encodable;
+import com.serotonin.bacnet4j.type.enumerated.BinaryPV;
+import com.serotonin.bacnet4j.type.enumerated.ObjectType;
+import com.serotonin.bacnet4j.type.enumerated.Polarity;
+import com.serotonin.bacnet4j.type.enumerated.PropertyIdentifier;
+import com.serotonin.bacnet4j.type.primitive.CharacterString;
+import java.util.Optional;
+
+/** A bit as a Binary Input (ASHRAE 135, 12.6). */
+final class BinaryPoint extends PointObject {
+
+    BinaryPoint(IndexedDevice device, ObjectPlan.Served served, SubscriptionCap cap) {
+        super(device, ObjectType.binaryInput, served, cap, BinaryPV.inactive, null);
+        set(PropertyIdentifier.polarity, Polarity.normal);
+        States states = served.point().definition().states();
+        Optional<String> inactive = states.text(0);
+        Optional<String> active = states.text(1);
+        // 12.6.11: if one of the texts is there, both are.
+        if (inactive.isPresent() && active.isPresent()) {
+            set(PropertyIdentifier.inactiveText, new CharacterString(inactive.get()));
+            set(PropertyIdentifier.activeText, new CharacterString(active.get()));
+        }
+    }
+
+    @Override
+    Optional<Encodable> encode(Value value) {
+        if (value instanceof BitValue bit) {
+            return Optional.of(bit.on() ? BinaryPV.active : BinaryPV.inactive);
+        }
+        if (value instanceof StateValue state && (state.number() == 0 || state.number() == 1)) {
+            return Optional.of(state.number() == 1 ? BinaryPV.active : BinaryPV.inactive);
+        }
+        return Optional.empty();
+    }
+}

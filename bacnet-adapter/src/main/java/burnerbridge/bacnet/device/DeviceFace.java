@@ -1,0 +1,119 @@
+package burnerbridge.bacnet.device;
+
+import burnerbridge.bacnet.edge.frame.TakenService;
+import burnerbridge.site.BacnetSettings;
+import com.serotonin.bacnet4j.enums.MaxApduLength;
+import com.serotonin.bacnet4j.obj.BACnetObject;
+import com.serotonin.bacnet4j.obj.mixin.ActiveCovSubscriptionMixin;
+import com.serotonin.bacnet4j.transport.Transport;
+import com.serotonin.bacnet4j.type.constructed.BACnetArray;
+import com.serotonin.bacnet4j.type.constructed.ObjectTypesSupported;
+import com.serotonin.bacnet4j.type.constructed.SequenceOf;
+import com.serotonin.bacnet4j.type.constructed.ServicesSupported;
+import com.serotonin.bacnet4j.type.enumerated.DeviceStatus;
+import com.serotonin.bacnet4j.type.enumerated.ObjectType;
+import com.serotonin.bacnet4j.type.enumerated.PropertyIdentifier;
+import com.serotonin.bacnet4j.type.enumerated.Segmentation;
+import com.serotonin.bacnet4j.type.primitive.CharacterString;
+import com.serotonin.bacnet4j.type.primitive.ObjectIdentifier;
+import com.serotonin.bacnet4j.type.primitive.Unsigned16;
+import com.serotonin.bacnet4j.type.primitive.UnsignedInteger;
+import java.nio.charset.StandardCharsets;
+import java.util.ArrayList;
+import java.util.List;
+import java.util.zip.CRC32;
+
+/**
+ * The device as the network sees it (ASHRAE 135, 12.11): what the standard asks for, and no property that
+ * would not be true. Clock properties are left out until the site's time zone stands behind them, and
+ * restart notifications since nobody is notified.
+ */
+final class DeviceFace extends BACnetObject {
+    static final MaxApduLength LONGEST = MaxApduLength.UP_TO_1476;
+    static final Segmentation SEGMENTATION = Segmentation.segmentedTransmit;
+    private static final int PROTOCOL_VERSION = 1;
+    /** The first with Property_List; from 17 on a Network Port object would be due. */
+    private static final int PROTOCOL_REVISION = 14;
+    /** What we send may be segmented, what we take may not. */
+    private static final int SEGMENTS_ACCEPTED = 1;
+
+    /** The objects are all there are: the list is made once. */
+    DeviceFace(
+            IndexedDevice device,
+            Transport transport,
+            BacnetSettings settings,
+            String description,
+            List<? extends BACnetObject> objects) {
+        super(device, ObjectType.device, settings.deviceInstance(), settings.deviceName());
+        text(PropertyIdentifier.description, description);
+        text(PropertyIdentifier.vendorName, "not assigned");
+        text(PropertyIdentifier.modelName, "Burner Bridge");
+        text(PropertyIdentifier.firmwareRevision, Version.text());
+        text(PropertyIdentifier.applicationSoftwareVersion, Version.text());
+        set(PropertyIdentifier.systemStatus, DeviceStatus.operational);
+        set(PropertyIdentifier.vendorIdentifier, new Unsigned16(settings.vendorIdentifier()));
+        number(PropertyIdentifier.protocolVersion, PROTOCOL_VERSION);
+        number(PropertyIdentifier.protocolRevision, PROTOCOL_REVISION);
+        set(PropertyIdentifier.protocolServicesSupported, services());
+        set(PropertyIdentifier.protocolObjectTypesSupported, objectTypes());
+        communication(transport);
+        contents(objects);
+        addMixin(new ActiveCovSubscriptionMixin(this));
+    }
+
+    private void communication(Transport transport) {
+        set(PropertyIdentifier.maxApduLengthAccepted, LONGEST.getMaxLength());
+        set(PropertyIdentifier.segmentationSupported, SEGMENTATION);
+        number(PropertyIdentifier.maxSegmentsAccepted, SEGMENTS_ACCEPTED);
+        number(PropertyIdentifier.apduSegmentTimeout, transport.getSegTimeout());
+        number(PropertyIdentifier.apduTimeout, transport.getTimeout());
+        number(PropertyIdentifier.numberOfApduRetries, transport.getRetries());
+        set(PropertyIdentifier.deviceAddressBinding, new SequenceOf<>());
+        set(PropertyIdentifier.activeCovSubscriptions, new SequenceOf<>());
+    }
+
+    private void contents(List<? extends BACnetObject> objects) {
+        List<ObjectIdentifier> ids = new ArrayList<>();
+        ids.add(getId());
+        objects.forEach(o -> ids.add(o.getId()));
+        set(PropertyIdentifier.objectList, new BACnetArray<>(ids));
+        set(PropertyIdentifier.databaseRevision, new UnsignedInteger(fingerprint(objects)));
+    }
+
+    /**
+     * Database_Revision as a checksum over identifiers and names: it changes exactly when they do, also over
+     * a restart, without anything kept on disk.
+     */
+    private static long fingerprint(List<? extends BACnetObject> objects) {
+        CRC32 checksum = new CRC32();
+        for (BACnetObject object : objects) {
+            String line = object.getId() + " " + object.getObjectName() + "\n";
+            checksum.update(line.getBytes(StandardCharsets.UTF_8));
+        }
+        return checksum.getValue();
+    }
+
+    /** Exactly what passes the edge. */
+    static ServicesSupported services() {
+        ServicesSupported services = new ServicesSupported();
+        for (TakenService service : TakenService.values()) {
+            services.getValue()[service.supportedBit()] = true;
+        }
+        return services;
+    }
+
+    private static ObjectTypesSupported objectTypes() {
+        ObjectTypesSupported types = new ObjectTypesSupported();
+        types.set(ObjectType.device, true);
+        Kinds.types().forEach(type -> types.set(type, true));
+        return types;
+    }
+
+    private void text(PropertyIdentifier property, String text) {
+        set(property, new CharacterString(text));
+    }
+
+    private void number(PropertyIdentifier property, int number) {
+        set(property, new UnsignedInteger(number));
+    }
+}

@@ -1,0 +1,48 @@
+package burnerbridge.bacnet.device;
+
+import burnerbridge.bacnet.edge.coding.ObjectId;
+import burnerbridge.bacnet.edge.frame.ObjectDirectory;
+import com.serotonin.bacnet4j.obj.BACnetObject;
+import com.serotonin.bacnet4j.type.Encodable;
+import com.serotonin.bacnet4j.type.constructed.BACnetArray;
+import com.serotonin.bacnet4j.type.enumerated.PropertyIdentifier;
+import com.serotonin.bacnet4j.type.primitive.ObjectIdentifier;
+import org.jspecify.annotations.Nullable;
+
+/** Tells the edge about the device's objects. */
+final class LibraryDirectory implements ObjectDirectory {
+    private final IndexedDevice device;
+
+    LibraryDirectory(IndexedDevice device) {
+        this.device = device;
+    }
+
+    @Override
+    public boolean hasObject(ObjectId object) {
+        return find(object) != null;
+    }
+
+    @Override
+    public boolean hasProperty(ObjectId object, int property) {
+        // Property_List comes into being when it is first read.
+        return isPropertyList(property) || value(object, property) != null;
+    }
+
+    @Override
+    public boolean isArray(ObjectId object, int property) {
+        return isPropertyList(property) || value(object, property) instanceof BACnetArray;
+    }
+
+    private static boolean isPropertyList(int property) {
+        return property == PropertyIdentifier.propertyList.intValue();
+    }
+
+    private @Nullable Encodable value(ObjectId object, int property) {
+        BACnetObject found = find(object);
+        return found == null ? null : found.get(PropertyIdentifier.forId(property));
+    }
+
+    private @Nullable BACnetObject find(ObjectId object) {
+        return device.getObject(new ObjectIdentifier(object.type(), object.instance()));
+    }
+}

@@ -1,0 +1,51 @@
+package burnerbridge.bacnet.device;
+
+import burnerbridge.model.BitValue;
+import burnerbridge.model.IntegerValue;
+import burnerbridge.model.StateValue;
+import burnerbridge.model.Value;
+import burnerbridge.site.States;
+import com.serotonin.bacnet4j.type.Encodable;
+import com.serotonin.bacnet4j.type.constructed.BACnetArray;
+import com.serotonin.bacnet4j.type.enumerated.ObjectType;
+import com.serotonin.bacnet4j.type.enumerated.PropertyIdentifier;
+import com.serotonin.bacnet4j.type.primitive.CharacterString;
+import com.serotonin.bacnet4j.type.primitive.UnsignedInteger;
+import java.util.Optional;
+import java.util.OptionalInt;
+
+/** A state as a Multi-state Input (ASHRAE 135, 12.18), whose numbers begin at 1 in the order of the list. */
+final class MultiStatePoint extends PointObject {
+    private final States states;
+
+    MultiStatePoint(IndexedDevice device, ObjectPlan.Served served, SubscriptionCap cap) {
+        super(device, ObjectType.multiStateInput, served, cap, new UnsignedInteger(1), null);
+        states = served.point().definition().states();
+        set(
+                PropertyIdentifier.numberOfStates,
+                new UnsignedInteger(states.texts().size()));
+        set(
+                PropertyIdentifier.stateText,
+                new BACnetArray<>(
+                        states.textsInOrder().stream().map(CharacterString::new).toList()));
+    }
+
+    @Override
+    Optional<Encodable> encode(Value value) {
+        if (value instanceof StateValue state) {
+            return stateNumber(state.number());
+        }
+        if (value instanceof IntegerValue integer && integer.number().bitLength() < Long.SIZE) {
+            return stateNumber(integer.number().longValue());
+        }
+        if (value instanceof BitValue bit) {
+            return stateNumber(bit.on() ? 1 : 0);
+        }
+        return Optional.empty();
+    }
+
+    private Optional<Encodable> stateNumber(long number) {
+        OptionalInt position = states.multiStateNumber(number);
+        return position.isPresent() ? Optional.of(new UnsignedInteger(position.getAsInt())) : Optional.empty();
+    }
+}

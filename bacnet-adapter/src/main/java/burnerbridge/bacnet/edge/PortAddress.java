@@ -1,0 +1,84 @@
+package burnerbridge.bacnet.edge;
+
+import java.io.IOException;
+import java.net.Inet4Address;
+import java.net.InetAddress;
+import java.net.InterfaceAddress;
+import java.net.NetworkInterface;
+import java.net.UnknownHostException;
+import java.util.Optional;
+import java.util.regex.Pattern;
+
+/**
+ * Where the port listens and where its broadcasts go.
+ *
+ * @param port 0 for any free one
+ */
+record PortAddress(InetAddress host, int port, InetAddress broadcast) {
+    private static final Pattern DOTTED = Pattern.compile("\\d{1,3}(\\.\\d{1,3}){3}");
+
+    /**
+     * Finds the broadcast address of a local address.
+     *
+     * @param broadcast instead of the one of the network interface
+     * @throws IOException with a message for people, where this machine has no such address or the
+     *     broadcast address cannot be found
+     */
+    static PortAddress find(String bind, int port, Optional<String> broadcast) throws IOException {
+        InetAddress host = dotted(bind);
+        if (broadcast.isPresent()) {
+            checkIsLocal(host);
+            return new PortAddress(host, port, dotted(broadcast.get()));
+        }
+        if (host.isAnyLocalAddress()) {
+            return new PortAddress(host, port, dotted("255.255.255.255"));
+        }
+        if (host.isLoopbackAddress()) {
+            return new PortAddress(host, port, dotted("127.255.255.255"));
+        }
+        return new PortAddress(host, port, broadcastOf(host));
+    }
+
+    /** Whether the socket hears broadcasts too, so that one is enough. */
+    boolean isEveryAddress() {
+        return host.isAnyLocalAddress();
+    }
+
+    private static InetAddress broadcastOf(InetAddress host) throws IOException {
+        for (InterfaceAddress address : interfaceOf(host).getInterfaceAddresses()) {
+            if (address.getAddress().equals(host) && address.getBroadcast() != null) {
+                return address.getBroadcast();
+            }
+        }
+        throw new IOException(
+                "the network interface of " + host.getHostAddress() + " has no broadcast address; state one");
+    }
+
+    private static void checkIsLocal(InetAddress host) throws IOException {
+        if (!host.isAnyLocalAddress() && !host.isLoopbackAddress()) {
+            interfaceOf(host);
+        }
+    }
+
+    private static NetworkInterface interfaceOf(InetAddress host) throws IOException {
+        NetworkInterface found = NetworkInterface.getByInetAddress(host);
+        if (found == null) {
+            throw new IOException("no network interface of this machine has the address " + host.getHostAddress());
+        }
+        return found;
+    }
+
+    private static InetAddress dotted(String address) throws IOException {
+        try {
+            if (DOTTED.matcher(address).matches()) {
+                InetAddress parsed = InetAddress.getByName(address);
+                if (parsed instanceof Inet4Address) {
+                    return parsed;
+                }
+            }
+        } catch (UnknownHostException e) {
+            throw new IOException("'" + address + "' is no IPv4 address", e);
+        }
+        throw new IOException("'" + address + "' is no IPv4 address");
+    }
+}

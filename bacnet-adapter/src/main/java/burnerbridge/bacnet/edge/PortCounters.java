@@ -1,0 +1,86 @@
+package burnerbridge.bacnet.edge;
+
+import burnerbridge.bacnet.edge.frame.DropReason;
+import burnerbridge.bacnet.edge.frame.Verdict;
+import java.util.EnumMap;
+import java.util.Map;
+import java.util.concurrent.atomic.LongAdder;
+
+/** What the port has done since it was made. Safe for any number of threads. */
+public final class PortCounters {
+    private final Map<DropReason, LongAdder> dropped = new EnumMap<>(DropReason.class);
+    private final Map<Verdict.Kind, LongAdder> answered = new EnumMap<>(Verdict.Kind.class);
+    private final LongAdder passed = new LongAdder();
+    private final LongAdder unsent = new LongAdder();
+    private final LongAdder octetsIn = new LongAdder();
+    private final LongAdder octetsOut = new LongAdder();
+
+    PortCounters() {
+        for (DropReason reason : DropReason.values()) {
+            dropped.put(reason, new LongAdder());
+        }
+        for (Verdict.Kind kind : Verdict.Kind.values()) {
+            answered.put(kind, new LongAdder());
+        }
+    }
+
+    void received(int octets) {
+        octetsIn.add(octets);
+    }
+
+    void sent(int octets) {
+        octetsOut.add(octets);
+    }
+
+    void passed() {
+        passed.increment();
+    }
+
+    void dropped(DropReason reason) {
+        adder(dropped, reason).increment();
+    }
+
+    void answered(Verdict.Kind kind) {
+        adder(answered, kind).increment();
+    }
+
+    void unsent() {
+        unsent.increment();
+    }
+
+    /** Datagrams that went on to the library. */
+    public long passedCount() {
+        return passed.sum();
+    }
+
+    /** Datagrams that were dropped for a reason. */
+    public long droppedCount(DropReason reason) {
+        return adder(dropped, reason).sum();
+    }
+
+    /** Datagrams that were answered at the edge. */
+    public long answeredCount(Verdict.Kind kind) {
+        return adder(answered, kind).sum();
+    }
+
+    /** Datagrams of ours that the operating system did not take. */
+    public long unsentCount() {
+        return unsent.sum();
+    }
+
+    long octetsIn() {
+        return octetsIn.sum();
+    }
+
+    long octetsOut() {
+        return octetsOut.sum();
+    }
+
+    private static <K extends Enum<K>> LongAdder adder(Map<K, LongAdder> adders, K key) {
+        LongAdder adder = adders.get(key);
+        if (adder == null) {
+            throw new IllegalStateException("no counter for " + key);
+        }
+        return adder;
+    }
+}

@@ -1,0 +1,36 @@
+package burnerbridge.bacnet.edge.frame;
+
+import burnerbridge.bacnet.edge.coding.Octets;
+
+/** Judges the application layer's part by its type (ASHRAE 135, 20.1). */
+final class ApduJudge {
+    /** What we accept at most, as the device object says. */
+    private static final int LONGEST = 1476;
+
+    private final ConfirmedJudge confirmed;
+
+    ApduJudge(ObjectDirectory directory) {
+        this.confirmed = new ConfirmedJudge(new WriteRefusal(directory));
+    }
+
+    ApduVerdict judge(Octets apdu, boolean toAll) {
+        if (apdu.length() < 1 || apdu.length() > LONGEST) {
+            return new ApduVerdict.Drop(DropReason.MESSAGE_LENGTH);
+        }
+        int type = apdu.at(0) >> 4;
+        if (toAll && type != 1) {
+            // 5.4.5: what was broadcast and is not an unconfirmed request is ignored.
+            return new ApduVerdict.Drop(DropReason.CONFIRMED_BROADCAST);
+        }
+        return switch (type) {
+            case 0 -> confirmed.judge(apdu);
+            case 1 -> UnconfirmedJudge.judge(apdu);
+            case 2 -> ReplyJudge.simpleAck(apdu);
+            case 3 -> new ApduVerdict.Drop(DropReason.UNEXPECTED_REPLY);
+            case 4 -> ReplyJudge.segmentAck(apdu);
+            case 5 -> ReplyJudge.error(apdu);
+            case 6, 7 -> ReplyJudge.refusal(apdu);
+            default -> new ApduVerdict.Drop(DropReason.MESSAGE_TYPE);
+        };
+    }
+}

@@ -1,0 +1,46 @@
+package burnerbridge.bacnet.edge.frame;
+
+import java.util.Arrays;
+import java.util.Optional;
+
+/**
+ * The services that pass the edge; every other is refused or dropped here. Device objects state exactly
+ * these in Protocol_Services_Supported.
+ */
+public enum TakenService {
+    SUBSCRIBE_COV(true, 5, 5),
+    READ_PROPERTY(true, 12, 12),
+    READ_PROPERTY_MULTIPLE(true, 14, 14),
+    WHO_HAS(false, 7, 33),
+    WHO_IS(false, 8, 34);
+
+    private final boolean confirmed;
+    private final int choice;
+    private final int supportedBit;
+
+    TakenService(boolean confirmed, int choice, int supportedBit) {
+        this.confirmed = confirmed;
+        this.choice = choice;
+        this.supportedBit = supportedBit;
+    }
+
+    public boolean isConfirmed() {
+        return confirmed;
+    }
+
+    /** Its number among the confirmed or the unconfirmed services (ASHRAE 135, clause 21). */
+    public int choice() {
+        return choice;
+    }
+
+    /** Its bit in BACnetServicesSupported (clause 21). */
+    public int supportedBit() {
+        return supportedBit;
+    }
+
+    static Optional<TakenService> of(boolean confirmed, int choice) {
+        return Arrays.stream(values())
+                .filter(s -> s.confirmed == confirmed && s.choice == choice)
+                .findFirst();
+    }
+}

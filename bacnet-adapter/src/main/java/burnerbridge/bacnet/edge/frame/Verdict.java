@@ -1,0 +1,37 @@
+package burnerbridge.bacnet.edge.frame;
+
+import burnerbridge.bacnet.edge.coding.Octets;
+import java.net.InetSocketAddress;
+import java.util.Locale;
+
+/** What becomes of a datagram. */
+public sealed interface Verdict {
+
+    /**
+     * It may go on to the library.
+     *
+     * @param networkMessage the octets from the network layer's version on
+     * @param source the BACnet/IP station it came from, which for a forwarded one is not the sender
+     */
+    record Pass(Octets networkMessage, InetSocketAddress source) implements Verdict {}
+
+    /** Nothing happens. */
+    record Drop(DropReason reason) implements Verdict {}
+
+    /** It was dealt with here; the datagram goes back to the sender. */
+    record Answer(Octets datagram, Kind kind) implements Verdict {}
+
+    /** What an answer is. */
+    enum Kind {
+        /** BVLC-Result with a refusal (ASHRAE 135, J.2.1). */
+        LINK_REFUSAL,
+        ERROR,
+        REJECT,
+        ABORT;
+
+        /** The word used in messages: {@code link-refusal}. */
+        public String word() {
+            return name().toLowerCase(Locale.ROOT).replace('_', '-');
+        }
+    }
+}

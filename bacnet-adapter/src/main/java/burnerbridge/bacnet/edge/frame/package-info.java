@@ -1,0 +1,5 @@
+/** Judges a BACnet/IP datagram on its bytes alone, before any library sees it. */
+@NullMarked
+package burnerbridge.bacnet.edge.frame;
+
+import org.jspecify.annotations.NullMarked;
