@@ -72,7 +72,8 @@ final class CheckReport {
     }
 
     private static String row(String name, String address, String format, String unit, String every, String object) {
-        return String.format(Locale.ROOT, "  %-28s %-38s %-8s %-5s %-10s %s", name, address, format, unit, every, object)
+        return String.format(
+                        Locale.ROOT, "  %-28s %-38s %-8s %-5s %-10s %s", name, address, format, unit, every, object)
                 .stripTrailing();
     }
 

@@ -18,7 +18,8 @@ import picocli.CommandLine.Spec;
 @Command(
         name = "run",
         mixinStandardHelpOptions = true,
-        description = "Runs the bridge for a site folder until it is ended (SIGTERM or Ctrl-C). Logs to standard error.")
+        description =
+                "Runs the bridge for a site folder until it is ended (SIGTERM or Ctrl-C). Logs to standard error.")
 final class RunCommand implements Callable<Integer> {
     private static final Logger LOG = LoggerFactory.getLogger(RunCommand.class);
 

@@ -1,0 +1,76 @@
+// Speaks to a BACnet/IP device with an independent client and prints one line of JSON.
+//
+//   node bacnet-client.js HOST:PORT OWN-PORT who-is
+//   node bacnet-client.js HOST:PORT OWN-PORT read TYPE:INSTANCE[,TYPE:INSTANCE...] PROPERTY[,PROPERTY...]
+//   node bacnet-client.js HOST:PORT OWN-PORT read-multiple TYPE:INSTANCE[,...] PROPERTY[,...]
+//   node bacnet-client.js HOST:PORT OWN-PORT write TYPE:INSTANCE PROPERTY REAL
+//   node bacnet-client.js HOST:PORT OWN-PORT cov TYPE:INSTANCE COUNT
+//
+// Types and properties are the numbers of the standard.
+'use strict';
+const { default: Client } = require('@bacnet-js/client');
+
+const [device, ownPort, verb, ...rest] = process.argv.slice(2);
+const client = new Client({
+  port: Number(ownPort), interface: '127.0.0.1', broadcastAddress: '127.255.255.255', apduTimeout: 3000,
+});
+const receiver = { address: device };
+const objects = (text) => text.split(',').map((o) => {
+  const [type, instance] = o.split(':').map(Number);
+  return { type, instance };
+});
+const plain = (values) => values.map((v) => {
+  if (v.value && v.value.bitsUsed !== undefined) {
+    return Array.from({ length: v.value.bitsUsed }, (_, i) => (v.value.value[i >> 3] >> (i % 8)) & 1);
+  }
+  return v.value;
+});
+
+const verbs = {
+  'who-is': () => new Promise((resolve) => {
+    client.on('iAm', (message) => resolve(message.payload));
+    client.whoIs(receiver);
+  }),
+  read: async (list, properties) => {
+    const result = {};
+    for (const object of objects(list)) {
+      for (const property of properties.split(',').map(Number)) {
+        const reply = await client.readProperty(receiver, object, property);
+        result[`${object.type}:${object.instance}:${property}`] = plain(reply.values);
+      }
+    }
+    return result;
+  },
+  'read-multiple': async (list, properties) => {
+    const reply = await client.readPropertyMultiple(receiver, objects(list).map((objectId) => (
+      { objectId, properties: properties.split(',').map((p) => ({ id: Number(p) })) })));
+    const result = {};
+    for (const object of reply.values) {
+      for (const property of object.values) {
+        result[`${object.objectId.type}:${object.objectId.instance}:${property.id}`] = plain(property.value);
+      }
+    }
+    return result;
+  },
+  write: async (object, property, value) => {
+    await client.writeProperty(
+      receiver, objects(object)[0], Number(property), [{ type: 4, value: Number(value) }], { priority: 8 });
+    return 'accepted';
+  },
+  cov: (object, count) => new Promise((resolve, reject) => {
+    const seen = [];
+    client.on('covNotifyUnconfirmed', (message) => {
+      seen.push(message.payload.values.map((v) => ({ property: v.property.id, value: plain(v.value) })));
+      if (seen.length === Number(count)) resolve(seen);
+    });
+    client.subscribeCov(receiver, objects(object)[0], 7, false, false, 60)
+      .then(() => process.stderr.write('subscribed\n'), reject);
+  }),
+};
+
+const limit = setTimeout(() => end(4, { error: `no answer to ${verb} within 30 s` }), 30000);
+function end(code, answer) {
+  clearTimeout(limit);
+  process.stdout.write(`${JSON.stringify(answer)}\n`, () => process.exit(code));
+}
+verbs[verb](...rest).then((answer) => end(0, answer), (error) => end(3, { error: error.message }));
