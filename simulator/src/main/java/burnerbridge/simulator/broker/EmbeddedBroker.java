@@ -1,6 +1,8 @@
 package burnerbridge.simulator.broker;
 
 import java.net.InetAddress;
+import java.util.List;
+import java.util.concurrent.CopyOnWriteArrayList;
 import org.apache.activemq.artemis.core.config.Configuration;
 import org.apache.activemq.artemis.core.config.impl.ConfigurationImpl;
 import org.apache.activemq.artemis.core.remoting.impl.netty.NettyAcceptor;
@@ -53,23 +55,24 @@ public final class EmbeddedBroker implements AutoCloseable {
             throw new IllegalStateException("the broker was started before");
         }
         started = true;
+        List<Exception> failures = new CopyOnWriteArrayList<>();
+        server.registerActivationFailureListener(failures::add);
         try {
             server.start();
-            acceptor();
         } catch (Exception e) {
+            failures.add(e);
+        }
+        // A port that is taken is not thrown by start(), only told to the listener.
+        if (!failures.isEmpty()) {
             close();
-            throw new BrokerException("the broker cannot start", e);
+            throw new BrokerException("the broker cannot start", failures.get(0));
         }
     }
 
     /** The port that it listens on. */
     public int port() {
-        return acceptor().getActualPort();
-    }
-
-    private NettyAcceptor acceptor() {
-        if (server.getRemotingService().getAcceptor(ACCEPTOR) instanceof NettyAcceptor netty && netty.isStarted()) {
-            return netty;
+        if (server.getRemotingService().getAcceptor(ACCEPTOR) instanceof NettyAcceptor netty) {
+            return netty.getActualPort();
         }
         throw new IllegalStateException("the broker does not listen");
     }

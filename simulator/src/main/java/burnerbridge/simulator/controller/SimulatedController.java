@@ -10,6 +10,7 @@ import java.net.InetAddress;
 import java.util.Map;
 import java.util.concurrent.Executors;
 import java.util.concurrent.ScheduledExecutorService;
+import java.util.concurrent.ScheduledFuture;
 import java.util.concurrent.TimeUnit;
 import java.util.function.Consumer;
 import org.slf4j.Logger;
@@ -54,7 +55,8 @@ public final class SimulatedController implements AutoCloseable {
     public void start() throws IOException {
         server.start();
         long step = Burner.STEP.toMillis();
-        pace.scheduleAtFixedRate(this::step, step, step, TimeUnit.MILLISECONDS);
+        // What goes wrong in a step is told by the step itself.
+        ScheduledFuture<?> unused = pace.scheduleAtFixedRate(this::step, step, step, TimeUnit.MILLISECONDS);
     }
 
     /** What the burner shows now. */

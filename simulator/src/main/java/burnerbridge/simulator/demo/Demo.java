@@ -1,6 +1,9 @@
 package burnerbridge.simulator.demo;
 
 import java.time.Clock;
+import java.time.Duration;
+import java.util.Objects;
+import java.util.Optional;
 import java.util.concurrent.Callable;
 import java.util.concurrent.CountDownLatch;
 import java.util.concurrent.TimeUnit;
@@ -23,7 +26,6 @@ import picocli.CommandLine.Spec;
 @Command(
         name = "burner-bridge demo",
         description = "Runs the invented plant, a broker and the bridge on loopback, and shows them.",
-        mixinStandardHelpOptions = false,
         exitCodeOnExecutionException = DemoException.NOT_REACHED)
 public final class Demo implements Callable<Integer> {
     /** Longer than the bridge may take to end. */
@@ -32,13 +34,17 @@ public final class Demo implements Callable<Integer> {
     @Spec
     private @Nullable CommandSpec spec;
 
-    @Option(names = "--seconds", paramLabel = "N", description = "End after N seconds; without it, on Ctrl-C.")
+    @Option(
+            names = "--seconds",
+            paramLabel = "N",
+            description = "End N seconds after everything has started; without it, on Ctrl-C.")
     private @Nullable Integer seconds;
 
     @Option(names = "--no-colour", description = "Show no colours.")
     private boolean noColour;
 
     @Option(names = "--help", usageHelp = true, description = "Show this help.")
+    @SuppressWarnings("UnusedVariable") // picocli looks at it
     private boolean help;
 
     /** Runs the demo and ends the process with its exit code. */
@@ -49,21 +55,20 @@ public final class Demo implements Callable<Integer> {
     @Override
     public Integer call() throws InterruptedException {
         StopSignal stop = new StopSignal();
-        if (seconds != null) {
-            stop.giveAfter(positive(seconds));
-        }
+        Optional<Duration> length = length();
         CountDownLatch putAway = new CountDownLatch(1);
         Runtime.getRuntime().addShutdownHook(new Thread(() -> endOnSignal(stop, putAway), "demo end"));
-        int exitCode = run(stop);
+        int exitCode = run(stop, length);
         putAway.countDown();
         return exitCode;
     }
 
     @ReadsTheRealClock
-    private int run(StopSignal stop) throws InterruptedException {
+    private int run(StopSignal stop, Optional<Duration> length) throws InterruptedException {
         Terminal terminal = Terminal.ofThisProcess(noColour, System.getenv());
         try {
-            new DemoRun(Launch.from(System.getProperties()), terminal, Clock.systemUTC(), Ports.USUAL).until(stop);
+            new DemoRun(Launch.from(System.getProperties()), terminal, Clock.systemUTC(), Ports.USUAL, length)
+                    .until(stop);
             return CommandLine.ExitCode.OK;
         } catch (DemoException e) {
             terminal.out().flush();
@@ -90,12 +95,11 @@ public final class Demo implements Callable<Integer> {
         }
     }
 
-    private int positive(int given) {
-        if (given < 1) {
+    private Optional<Duration> length() {
+        if (seconds != null && seconds < 1) {
             throw new ParameterException(
-                    java.util.Objects.requireNonNull(spec).commandLine(),
-                    "--seconds: must be 1 or more (was " + given + ")");
+                    Objects.requireNonNull(spec).commandLine(), "--seconds: must be 1 or more (was " + seconds + ")");
         }
-        return given;
+        return Optional.ofNullable(seconds).map(Duration::ofSeconds);
     }
 }

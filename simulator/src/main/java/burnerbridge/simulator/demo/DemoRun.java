@@ -8,6 +8,8 @@ import burnerbridge.simulator.plant.BurnerState;
 import java.io.IOException;
 import java.nio.file.Path;
 import java.time.Clock;
+import java.time.Duration;
+import java.util.Optional;
 import java.util.concurrent.TimeUnit;
 import org.eclipse.paho.mqttv5.common.MqttException;
 
@@ -24,12 +26,18 @@ final class DemoRun {
     private final Terminal terminal;
     private final Clock clock;
     private final Ports wanted;
+    private final Optional<Duration> length;
 
-    DemoRun(Launch launch, Terminal terminal, Clock clock, Ports wanted) {
+    /**
+     * @param wanted ports, used where they are free
+     * @param length after which it ends by itself, from when everything has started; empty: never
+     */
+    DemoRun(Launch launch, Terminal terminal, Clock clock, Ports wanted, Optional<Duration> length) {
         this.launch = launch;
         this.terminal = terminal;
         this.clock = clock;
         this.wanted = wanted;
+        this.length = length;
     }
 
     /**
@@ -60,6 +68,7 @@ final class DemoRun {
         watch.start();
         DaemonProcess daemon = parts.add(DaemonProcess.start(launch.command(site), log));
         terminal.out().println(new Opening(ports, site, log).text());
+        length.ifPresent(stop::giveAfter);
         try (Screen screen = terminal.screen(PlantRow.hotWater(), watch::point, footer(ports))) {
             showUntil(stop, controller, daemon, screen);
         }

@@ -12,7 +12,10 @@ import java.util.function.Function;
 /** What the plant has and what came over MQTT, side by side; 24 lines of at most 79 columns. */
 final class LiveTable {
     private static final int BAR = 24;
-    private static final String COLUMNS = "%-19s %13s  %22s %-5s %-9s %6s";
+    private static final String COLUMNS = "%-18s %16s  %17s %-5s %-9s %7s";
+
+    private static final int WIDEST_OF_PLANT = 16;
+    private static final int WIDEST_OVER_MQTT = 17;
 
     private final List<PlantRow> rows;
     private final Function<String, Optional<Published>> published;
@@ -74,8 +77,8 @@ final class LiveTable {
                 Locale.ROOT,
                 COLUMNS,
                 row.point(),
-                shortened(row.value().apply(state), 13),
-                shortened(message.map(LiveTable::shownValue).orElse("-"), 22),
+                shortened(row.value().apply(state), WIDEST_OF_PLANT),
+                shortened(message.map(LiveTable::shownValue).orElse("-"), WIDEST_OVER_MQTT),
                 message.map(Published::unit).orElse(""),
                 message.map(Published::quality).orElse("-"),
                 message.flatMap(m -> m.age(now)).map(LiveTable::seconds).orElse("-"));
@@ -95,6 +98,7 @@ final class LiveTable {
     }
 
     private static String seconds(Duration age) {
-        return String.format(Locale.ROOT, "%.1f s", age.toMillis() / 1000.0);
+        double seconds = age.toMillis() / 1000.0;
+        return String.format(Locale.ROOT, seconds < 100 ? "%.1f s" : "%.0f s", seconds);
     }
 }

@@ -3,6 +3,7 @@ package burnerbridge.simulator.demo;
 import java.nio.file.Path;
 import java.util.ArrayList;
 import java.util.List;
+import java.util.Locale;
 
 /** What the demo says before it shows anything: the caution, what runs where, and how to look at it. */
 record Opening(Ports ports, Path site, Path log) {
@@ -25,7 +26,9 @@ record Opening(Ports ports, Path site, Path log) {
     }
 
     private String places() {
-        return """
+        return String.format(
+                Locale.ROOT,
+                """
                 Runs here, on loopback only   Look at it from another terminal
                  boiler-1  Modbus TCP %5d    mbpoll -m tcp -p %d -a 1 -t 3 -r 1 -c 11 -1 127.0.0.1
                  broker    MQTT       %5d    mosquitto_sub -p %d -V 5 -t 'plant/#' -v
@@ -33,7 +36,14 @@ record Opening(Ports ports, Path site, Path log) {
                  its site  %s
                  its log   %s
                 Every second firing loses its flame and locks out, until somebody resets the burner
-                at the burner (in the plant; the bridge cannot). Ctrl-C ends everything.""".formatted(
-                ports.modbus(), ports.modbus(), ports.mqtt(), ports.mqtt(), ports.bacnet(), ports.bacnet(), site, log);
+                at the burner (in the plant; the bridge cannot). Ctrl-C ends everything.""",
+                ports.modbus(),
+                ports.modbus(),
+                ports.mqtt(),
+                ports.mqtt(),
+                ports.bacnet(),
+                ports.bacnet(),
+                site,
+                log);
     }
 }

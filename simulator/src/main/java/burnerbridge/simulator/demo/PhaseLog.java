@@ -4,6 +4,7 @@ import burnerbridge.simulator.plant.BurnerState;
 import burnerbridge.simulator.plant.Phase;
 import java.io.PrintStream;
 import java.time.Instant;
+import java.time.temporal.ChronoUnit;
 import java.util.Locale;
 import java.util.Optional;
 import java.util.function.Function;
@@ -35,7 +36,7 @@ final class PhaseLog implements Screen {
         return String.format(
                 Locale.ROOT,
                 "%s plant: %s, water %.1f °C, flue gas %.1f °C | over MQTT: %s, %s",
-                now,
+                now.truncatedTo(ChronoUnit.SECONDS),
                 state.phase().text(),
                 state.waterTemperature(),
                 state.flueTemperature(),

@@ -1,5 +1,6 @@
 package burnerbridge.simulator.demo;
 
+import java.time.Duration;
 import java.util.concurrent.CompletableFuture;
 import java.util.concurrent.CountDownLatch;
 import java.util.concurrent.Executor;
@@ -13,9 +14,9 @@ final class StopSignal {
         given.countDown();
     }
 
-    /** Gives it when so many seconds have passed. */
-    void giveAfter(int seconds) {
-        Executor later = CompletableFuture.delayedExecutor(seconds, TimeUnit.SECONDS);
+    /** Gives it when so much time has passed. */
+    void giveAfter(Duration time) {
+        Executor later = CompletableFuture.delayedExecutor(time.toMillis(), TimeUnit.MILLISECONDS);
         later.execute(this::give);
     }
 

@@ -20,8 +20,13 @@ final class TemporaryFolder implements AutoCloseable {
         this.path = path;
     }
 
+    /** Takes over a folder that exists. */
+    static TemporaryFolder of(Path path) {
+        return new TemporaryFolder(path);
+    }
+
     static TemporaryFolder make() throws IOException {
-        return new TemporaryFolder(Files.createTempDirectory("burner-bridge-demo-"));
+        return of(Files.createTempDirectory("burner-bridge-demo-"));
     }
 
     Path path() {

@@ -26,7 +26,7 @@ record Terminal(PrintStream out, boolean redraws, boolean colours) {
         boolean colours =
                 redraws && !noColour && environment.getOrDefault("NO_COLOR", "").isEmpty();
         // Terminals take UTF-8, whatever locale a remote shell left in the environment.
-        PrintStream out = new PrintStream(new FileOutputStream(FileDescriptor.out), false, StandardCharsets.UTF_8);
+        PrintStream out = new PrintStream(new FileOutputStream(FileDescriptor.out), true, StandardCharsets.UTF_8);
         return new Terminal(out, redraws, colours);
     }
 

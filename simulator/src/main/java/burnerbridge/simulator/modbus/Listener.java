@@ -14,17 +14,20 @@ import org.slf4j.LoggerFactory;
 final class Listener implements AutoCloseable {
     private static final Logger LOG = LoggerFactory.getLogger(Listener.class);
     private static final int MOST_CLIENTS = 64;
+    private static final long LONGEST_CLOSE_MILLIS = 1000;
 
     private final ServerSocket socket;
     private final Units units;
     private final BooleanSupplier cablePulled;
     private final Set<ClientConnection> connections = ConcurrentHashMap.newKeySet();
+    private final Thread acceptor;
     private volatile boolean closed;
 
     private Listener(ServerSocket socket, Units units, BooleanSupplier cablePulled) {
         this.socket = socket;
         this.units = units;
         this.cablePulled = cablePulled;
+        this.acceptor = thread("modbus server " + socket.getLocalPort(), this::accept);
     }
 
     static Listener open(InetSocketAddress address, Units units, BooleanSupplier cablePulled) throws IOException {
@@ -38,7 +41,7 @@ final class Listener implements AutoCloseable {
             throw e;
         }
         Listener listener = new Listener(socket, units, cablePulled);
-        listener.run("modbus server " + socket.getLocalPort(), listener::accept);
+        listener.acceptor.start();
         return listener;
     }
 
@@ -67,13 +70,14 @@ final class Listener implements AutoCloseable {
             end(connection);
             return;
         }
-        run("modbus client " + connection.name(), () -> {
-            try {
-                connection.run();
-            } finally {
-                end(connection);
-            }
-        });
+        thread("modbus client " + connection.name(), () -> {
+                    try {
+                        connection.run();
+                    } finally {
+                        end(connection);
+                    }
+                })
+                .start();
     }
 
     private void end(ClientConnection connection) {
@@ -81,11 +85,11 @@ final class Listener implements AutoCloseable {
         connections.remove(connection);
     }
 
-    private void run(String name, Runnable work) {
+    private static Thread thread(String name, Runnable work) {
         Thread thread = new Thread(work, name);
         thread.setDaemon(true);
         thread.setUncaughtExceptionHandler((t, e) -> LOG.error("{} ended", t.getName(), e));
-        thread.start();
+        return thread;
     }
 
     @Override
@@ -97,5 +101,15 @@ final class Listener implements AutoCloseable {
             LOG.debug("Modbus server {}: closing: {}", address(), e.toString());
         }
         connections.forEach(this::end);
+        awaitAcceptor();
+    }
+
+    /** Only when its thread has left the socket is the port free for the next listener. */
+    private void awaitAcceptor() {
+        try {
+            acceptor.join(LONGEST_CLOSE_MILLIS);
+        } catch (InterruptedException e) {
+            Thread.currentThread().interrupt();
+        }
     }
 }

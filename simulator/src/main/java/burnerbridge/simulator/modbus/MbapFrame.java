@@ -8,6 +8,7 @@ import java.nio.ByteBuffer;
  * A frame on TCP: transaction, protocol and unit identifiers before the PDU (Modbus Messaging on TCP/IP
  * Implementation Guide V1.0b, clause 3.1.3).
  */
+@SuppressWarnings("ArrayRecordComponent") // frames are never compared
 record MbapFrame(int transaction, int protocol, int unit, byte[] pdu) {
     static final int MODBUS = 0;
     /** The length field counts the unit and 1 to 253 bytes of PDU. */

@@ -6,7 +6,7 @@ public enum Cause {
     LOW_GAS_PRESSURE("gas pressure low"),
     NO_PILOT_FLAME("no pilot flame"),
     NO_MAIN_FLAME("no main flame"),
-    FLAME_LOST("flame lost while firing");
+    FLAME_LOST("flame lost");
 
     private final String text;
 
