@@ -1,0 +1,316 @@
+package burnerbridge.bacnet.edge.frame;
+
+import static org.assertj.core.api.Assertions.assertThat;
+
+import burnerbridge.bacnet.edge.coding.Hex;
+import burnerbridge.bacnet.edge.coding.Octets;
+import java.net.InetSocketAddress;
+import org.junit.jupiter.api.Test;
+import org.junit.jupiter.params.ParameterizedTest;
+import org.junit.jupiter.params.provider.CsvSource;
+import org.junit.jupiter.params.provider.ValueSource;
+
+/**
+ * Application messages marked F are of ASHRAE 135 Annex F, link and network ones of Annex J and clause 6; hex
+ * from memory of those texts.
+ */
+final class FrameJudgeTest {
+    private static final InetSocketAddress PEER = new InetSocketAddress("192.0.2.7", 47808);
+    private final FrameJudge judge = new FrameJudge(new FakeDirectory());
+
+    private Verdict link(String hex, boolean toAll) {
+        return judge.judge(new Datagram(Hex.octets(hex), PEER, toAll));
+    }
+
+    private Verdict network(String npdu) {
+        Octets octets = Hex.octets(npdu);
+        return judge.judge(new Datagram(FrameJudge.unicast(octets), PEER, false));
+    }
+
+    private Verdict application(String apdu) {
+        return network("01 04" + apdu);
+    }
+
+    private static void assertDropped(Verdict verdict, DropReason reason) {
+        assertThat(verdict).isEqualTo(new Verdict.Drop(reason));
+    }
+
+    private static void assertAnswered(Verdict verdict, String apdu) {
+        assertThat(verdict).isInstanceOf(Verdict.Answer.class);
+        assertThat(((Verdict.Answer) verdict).datagram()).isEqualTo(FrameJudge.unicast(Hex.octets("01 00" + apdu)));
+    }
+
+    @ParameterizedTest
+    @ValueSource(
+            strings = {
+                "00 04 01 0C 0C 00 00 00 05 19 55", // F.3.5 ReadProperty
+                "00 04 F1 0E 0C 00 00 00 10 1E 09 55 09 67 1F", // F.3.7 ReadPropertyMultiple
+                "00 04 02 0E 0C 00 00 00 21 1E 09 55 1F 0C 00 00 00 32 1E 09 55 1F 0C 00 00 00 23 1E 09 55 1F", // F.3.7
+                "00 02 0F 05 09 12 1C 00 00 00 0A 29 01 39 3C", // F.1.10 SubscribeCOV, with a lifetime of 60 s
+                "00 02 0F 05 09 12 1C 00 00 00 0A", // its cancellation
+                "10 08", // F.4.9 Who-Is
+                "10 08 09 03 19 03", // F.4.9 Who-Is of one device
+                "10 07 3D 07 00 4F 41 54 65 6D 70", // F.4.8 Who-Has by name
+                "10 07 2C 00 00 00 03", // F.4.8 Who-Has by identifier
+                "20 0F 01", // acknowledges a notification
+                "40 01 00 05", // acknowledges segments
+                "50 0F 01 91 01 91 1F",
+                "60 0F 09",
+                "70 0F 00",
+            })
+    void whatTheStandardShowsPasses(String apdu) {
+        assertThat(application(apdu)).isEqualTo(new Verdict.Pass(Hex.octets("01 04" + apdu), PEER));
+    }
+
+    @Test
+    void theStandardsExampleOfASubscriptionWithoutEndIsRefused() {
+        assertAnswered(application("00 02 0F 05 09 12 1C 00 00 00 0A 29 01 39 00"), "50 0F 05 91 05 91 25");
+    }
+
+    @ParameterizedTest
+    @CsvSource({
+        "00 02 0F 05 09 12 1C 00 00 00 0A 29 01, 50 0F 05 91 05 91 25", // no lifetime
+        "00 02 0F 05 09 12 1C 00 00 00 0A 29 01 3A 70 81, 50 0F 05 91 05 91 25", // 28801 s
+        "00 02 0F 05 09 12 1C 00 00 00 0A 39 3C, 60 0F 05", // a lifetime for nothing
+        "00 02 0F 05 1C 00 00 00 0A 29 01 39 3C, 60 0F 04", // no process
+        "00 02 0F 05 09 12, 60 0F 05", // no object
+        "00 02 0F 05 09 12 1C 00 00 00 0A 29 02 39 3C, 60 0F 06", // neither true nor false
+        "00 04 01 0C 0C 00 00 00 05, 60 01 05",
+        "00 04 01 0C, 60 01 05",
+        "00 04 01 0C 0C 00 00 00 05 19 55 29 01 39 01, 60 01 07",
+        "00 04 01 0C 0B 00 00 05 19 55, 60 01 03",
+        "00 04 01 0C 1C 00 00 00 05 19 55, 60 01 04",
+        "00 04 01 0C 0C 00 00 00 05 19 55 2C FF FF FF FF, 60 01 06",
+        "00 04 01 0C 0C 00 00 00 05 1D 05 01 00 00 00 00, 60 01 03",
+        "00 04 01 0C 0C 00 00 00 05 1B 40 00 00, 60 01 06", // more than 22 bits
+        "00 04 01 0C 0D FF FF FF FF FA, 60 01 04",
+        "00 04 01 0E, 60 01 05",
+        "00 04 01 0E 0C 00 00 00 05, 60 01 05",
+        "00 04 01 0E 0C 00 00 00 05 1E 1F, 60 01 05",
+        "00 04 01 0E 0C 00 00 00 05 1E 09 55, 60 01 04", // not closed
+        "00 04 01 0E 0C 00 00 00 05 1E 09 08 19 01 1F, 60 01 02", // an index into all properties
+        "00 04 01 0E 0C 00 00 00 05 1E 09 55 1F 29 01, 60 01 04",
+    })
+    void badParametersAreRejectedWithTheirReason(String apdu, String answer) {
+        assertAnswered(application(apdu), answer);
+    }
+
+    @ParameterizedTest
+    @CsvSource({
+        "00 04 59 0F 0C 00 80 00 01 19 55 3E 44 43 34 00 00 3F, 50 59 0F 91 01 91 1F", // F.3.9 WriteProperty
+        "00 04 59 0F 0C 00 00 00 05 19 55 3E 44 43 34 00 00 3F, 50 59 0F 91 02 91 28",
+        "00 04 59 0F 0C 00 00 00 05 19 55 3E 44 43 34 00 00 3F 49 08, 50 59 0F 91 02 91 28",
+        "00 04 59 0F 0C 00 00 00 05 19 56 3E 44 43 34 00 00 3F, 50 59 0F 91 02 91 20",
+        "00 04 59 0F 0C 00 00 00 05 19 55 29 01 3E 44 43 34 00 00 3F, 50 59 0F 91 02 91 32",
+        "00 04 59 0F 0C 00 00 00 05 1A 01 73 29 01 3E 91 55 3F, 50 59 0F 91 02 91 28",
+        "00 04 59 0F 0C 00 00 00 05 19 55 3E 00 3F, 50 59 0F 91 02 91 28", // null relinquishes nothing
+        "00 04 59 0F 0C 00 00 00 05 19 55, 60 59 05",
+        "00 04 59 0F 0C 00 00 00 05 19 55 3E 3F, 60 59 05",
+        "00 04 59 0F 0C 00 00 00 05 19 55 3E 44 43 34 00 00, 60 59 04",
+        "00 04 59 0F 0C 00 00 00 05 19 55 3E 44 43 34 00 00 3F 49 11, 60 59 06",
+        "00 04 59 0F 0C 00 00 00 05 19 55 3E 44 43 34 00 00 3F 49 00, 60 59 06",
+        "00 04 59 0F 0C 00 00 00 05 19 55 3E 44 43 34 00 00 3F 49 08 59 01, 60 59 07",
+        "00 04 59 0F 0C 00 00 03 E8 1A 02 00 3E 0D FF FF FF FF FA 3F, 60 59 04", // hangs the library
+    })
+    void aWriteIsRefusedWithTheErrorTheStandardHasForIt(String apdu, String answer) {
+        assertAnswered(application(apdu), answer);
+    }
+
+    @ParameterizedTest
+    @CsvSource({
+        // F.3.10 WritePropertyMultiple: three analog values, of which we have none
+        "00 04 01 10 0C 00 80 00 05 1E 09 55 2E 44 42 86 00 00 2F 1F 0C 00 80 00 06 1E 09 55 2E 44 42 86 00 00 2F 1F"
+                + ", 50 01 10 0E 91 01 91 1F 0F 1E 0C 00 80 00 05 19 55 1F",
+        "00 04 01 10 0C 00 00 00 05 1E 09 55 2E 44 42 86 00 00 2F 39 08 1F"
+                + ", 50 01 10 0E 91 02 91 28 0F 1E 0C 00 00 00 05 19 55 1F",
+        "00 04 01 10 0C 00 00 00 05 1E 0A 01 73 19 01 2E 91 55 2F 1F"
+                + ", 50 01 10 0E 91 02 91 28 0F 1E 0C 00 00 00 05 1A 01 73 29 01 1F",
+        "00 04 01 10 0C 00 00 00 05 1E 09 55 19 01 2E 91 55 2F 1F"
+                + ", 50 01 10 0E 91 02 91 32 0F 1E 0C 00 00 00 05 19 55 29 01 1F",
+        "00 04 01 10, 60 01 05",
+        "00 04 01 10 0C 00 00 00 05 1E 1F, 60 01 05",
+        "00 04 01 10 0C 00 00 00 05 1E 09 55 2E 44 42 86 00 00 2F 1F 0C 00 00 00 05, 60 01 05",
+        "00 04 01 10 0C 00 00 00 05 1E 09 55 2E 44 42 86 00 00 2F 1F 29 01, 60 01 04",
+    })
+    void aWriteOfSeveralIsRefusedInItsOwnForm(String apdu, String answer) {
+        assertAnswered(application(apdu), answer);
+    }
+
+    @ParameterizedTest
+    @ValueSource(
+            ints = {0, 1, 2, 3, 4, 6, 7, 8, 9, 10, 11, 13, 17, 18, 19, 20, 21, 22, 23, 26, 27, 28, 29, 30, 31, 255})
+    void everyOtherConfirmedServiceIsRejected(int choice) {
+        assertAnswered(application(String.format("00 04 07 %02X 0D FF FF FF FF FA", choice)), "60 07 09");
+    }
+
+    @ParameterizedTest
+    @ValueSource(ints = {0, 1, 2, 3, 4, 5, 6, 9, 10, 11, 12, 255})
+    void everyOtherUnconfirmedServiceIsDropped(int choice) {
+        assertDropped(application(String.format("10 %02X A4 5B 01 18 04", choice)), DropReason.SERVICE_NOT_TAKEN);
+    }
+
+    @Test
+    void thePrivateTransferThatHangsTheLibraryIsDropped() {
+        assertDropped(application("10 04 09 07 1A 02 02 2E 65 FF FF FF FF FA 2F"), DropReason.SERVICE_NOT_TAKEN);
+    }
+
+    @ParameterizedTest
+    @CsvSource({
+        "10 08 09 03, PARAMETERS", // a lower limit alone
+        "10 08 0C 00 40 00 00 1C 00 40 00 00, PARAMETERS", // beyond 22 bits
+        "10 08 09 03 19 03 29 03, PARAMETERS",
+        "10 08 0D FF FF FF FF FA, TAGS",
+        "10 07, PARAMETERS",
+        "10 07 3D 07 09 4F 41 54 65 6D 70, PARAMETERS", // a character set that nobody knows
+        "10, MESSAGE_LENGTH",
+        "00 04 01, MESSAGE_LENGTH",
+        "30 01 0C 0C 00 00 00 05 19 55 3E 44 42 90 99 9A 3F, UNEXPECTED_REPLY",
+        "20 0F 0F, UNEXPECTED_REPLY",
+        "20 0F, UNEXPECTED_REPLY",
+        "40 01 00 00, UNEXPECTED_REPLY", // a window of none
+        "41 01 00 05, UNEXPECTED_REPLY", // as from a server
+        "50 0F 01 91 01, UNEXPECTED_REPLY",
+        "50 0F 0C 91 01 91 1F, UNEXPECTED_REPLY",
+        "50 0F 01 9D FF FF FF FF FA, UNEXPECTED_REPLY",
+        "60 0F, UNEXPECTED_REPLY",
+        "80 00, MESSAGE_TYPE",
+        "F0 00, MESSAGE_TYPE",
+    })
+    void whatNobodyCanAnswerIsDropped(String apdu, DropReason reason) {
+        assertDropped(application(apdu), reason);
+    }
+
+    @Test
+    void aSegmentedRequestIsAborted() {
+        assertAnswered(application("0C 04 01 00 05 0C 0C 00 00 00 05 19 55"), "71 01 04");
+        assertAnswered(application("08 04 01 01 05 0C 0C 00 00 00 05 19 55"), "71 01 04");
+    }
+
+    @Test
+    void aReservedSizeIsAborted() {
+        assertAnswered(application("00 06 01 0C 0C 00 00 00 05 19 55"), "71 01 00");
+    }
+
+    @Test
+    void aMessageLongerThanWeSayWeTakeIsDropped() {
+        assertDropped(application("10 08" + "00".repeat(1475)), DropReason.MESSAGE_LENGTH);
+    }
+
+    @ParameterizedTest
+    @CsvSource({
+        "81 0A 00 08 01 00 10, LINK_LENGTH",
+        "81 0A 00 08 01 00 10 08 00, LINK_LENGTH",
+        "81 0A 00, NOT_BACNET_IP",
+        "82 0A 00 08 01 00 10 08, NOT_BACNET_IP",
+        "81 00 00 06 00 30, LINK_RESULT",
+        "81 03 00 04, LINK_FUNCTION",
+        "81 07 00 04, LINK_FUNCTION",
+        "81 0C 00 04, LINK_FUNCTION",
+        "81 FF 00 04, LINK_FUNCTION",
+        "81 04 00 08 C0 00 02 09, LINK_LENGTH",
+        "81 04 00 0E 00 00 00 00 BA C0 01 00 10 08, FORWARDED_ADDRESS",
+        "81 04 00 0E FF FF FF FF BA C0 01 00 10 08, FORWARDED_ADDRESS",
+        "81 04 00 0E E0 00 00 01 BA C0 01 00 10 08, FORWARDED_ADDRESS",
+        "81 04 00 0E C0 00 02 09 00 00 01 00 10 08, FORWARDED_ADDRESS",
+    })
+    void badLinksAreDropped(String datagram, DropReason reason) {
+        assertDropped(link(datagram, false), reason);
+    }
+
+    @ParameterizedTest
+    @CsvSource({
+        "81 01 00 04, 00 10",
+        "81 02 00 04, 00 20",
+        "81 05 00 06 00 3C, 00 30",
+        "81 06 00 04, 00 40",
+        "81 08 00 0A C0 00 02 09 BA C0, 00 50",
+        "81 09 00 08 01 00 10 08, 00 60",
+    })
+    void functionsOfABroadcastManagementDeviceAreRefusedUnlessTheyCameToAll(String datagram, String result) {
+        assertThat(link(datagram, false))
+                .isEqualTo(new Verdict.Answer(Hex.octets("81 00 00 06 " + result), Verdict.Kind.LINK_REFUSAL));
+        assertDropped(link(datagram, true), DropReason.LINK_FUNCTION);
+    }
+
+    @Test
+    void aForwardedBroadcastCountsAsOfItsOrigin() {
+        assertThat(link("81 04 00 0E C0 00 02 09 BA C1 01 00 10 08", false))
+                .isEqualTo(new Verdict.Pass(Hex.octets("01 00 10 08"), new InetSocketAddress("192.0.2.9", 47809)));
+    }
+
+    @ParameterizedTest
+    @CsvSource({
+        "02 04, NETWORK_VERSION",
+        "01 44, NETWORK_CONTROL",
+        "01 14, NETWORK_CONTROL",
+        "01, NETWORK_LENGTH",
+        "'', NETWORK_VERSION",
+        "01 24 FF, NETWORK_LENGTH",
+        "01 24 FF FF 00, NETWORK_LENGTH", // no hop count
+        "01 0C 00 07 09 22, NETWORK_LENGTH",
+        "01 0C 00 07 00, NETWORK_ADDRESS", // a source of no octets
+        "01 0C 00 00 01 22, NETWORK_ADDRESS",
+        "01 0C FF FF 01 22, NETWORK_ADDRESS",
+        "01 0C 00 07 08 01 02 03 04 05 06 07 08, NETWORK_ADDRESS",
+        "01 24 00 09 00 FF, OTHER_NETWORK",
+        "01 24 00 00 00 FF, NETWORK_ADDRESS",
+        "01 24 FF FF 01 22 FF, NETWORK_ADDRESS",
+        "01 24 FF FF 00 00, HOP_COUNT",
+        "01 80 00, NETWORK_MESSAGE", // Who-Is-Router-To-Network
+        "01 80 01, NETWORK_MESSAGE",
+        "01 80 01 00 07 00, NETWORK_MESSAGE",
+        "01 80 01 00 00, NETWORK_MESSAGE",
+        "01 80 01 FF FF, NETWORK_MESSAGE",
+        "01 88 00 07 01 22 01 00 09, NETWORK_MESSAGE", // routes from beyond a router
+        "01 80 02 00 07 01, NETWORK_MESSAGE",
+        "01 80 03 00 00 07, NETWORK_MESSAGE",
+        "01 80 06 01 00 07 01 00, NETWORK_MESSAGE",
+        "01 80 12, NETWORK_MESSAGE",
+        "01 80 80 00 63, NETWORK_MESSAGE",
+        "01 80, NETWORK_MESSAGE",
+    })
+    void badOrForeignNetworkMessagesAreDropped(String npdu, DropReason reason) {
+        String whole = npdu.startsWith("01 80") || npdu.startsWith("01 88") ? npdu : npdu + " ";
+        assertDropped(network(whole), reason);
+    }
+
+    @Test
+    void routesAreHeard() {
+        assertThat(network("01 80 01 00 07 00 09"))
+                .isEqualTo(new Verdict.Pass(Hex.octets("01 80 01 00 07 00 09"), PEER));
+    }
+
+    @Test
+    void anAnswerToARoutedStationGoesBackThroughItsRouter() {
+        Verdict verdict = network("01 0C 00 07 01 22 00 04 07 11");
+        assertThat(verdict)
+                .isEqualTo(new Verdict.Answer(
+                        Hex.octets("81 0A 00 0E 01 20 00 07 01 22 FF 60 07 09"), Verdict.Kind.REJECT));
+    }
+
+    @ParameterizedTest
+    @ValueSource(
+            strings = {
+                "00 04 01 0C 0C 00 00 00 05 19 55",
+                "00 04 59 0F 0C 00 00 00 05 19 55 3E 44 43 34 00 00 3F",
+                "00 04 07 11",
+                "0C 04 01 00 05 0C 0C 00 00 00 05 19 55",
+            })
+    void aConfirmedRequestToAllIsNeitherPassedNorAnswered(String apdu) {
+        Octets npdu = Hex.octets("01 04" + apdu);
+        Octets global = Hex.octets("01 24 FF FF 00 FF" + apdu);
+        Datagram[] toAll = {
+            new Datagram(FrameJudge.broadcast(npdu), PEER, false),
+            new Datagram(FrameJudge.unicast(npdu), PEER, true),
+            new Datagram(FrameJudge.unicast(global), PEER, false),
+        };
+        for (Datagram datagram : toAll) {
+            assertDropped(judge.judge(datagram), DropReason.CONFIRMED_BROADCAST);
+        }
+    }
+
+    @Test
+    void anUnconfirmedRequestToAllNetworksPasses() {
+        assertThat(network("01 20 FF FF 00 FF 10 08")).isInstanceOf(Verdict.Pass.class);
+    }
+}
