@@ -1,6 +1,7 @@
 package burnerbridge.mqtt.broker;
 
 import java.util.List;
+import java.util.Locale;
 
 /**
  * What a broker says of a packet or a connection (MQTT 5.0, 2.4; the names are from memory).
@@ -64,6 +65,6 @@ public record ReasonCode(int number) {
     public String text() {
         int index = number - FIRST_FAILURE;
         String name = index >= 0 && index < FAILURES.size() ? " " + FAILURES.get(index) : "";
-        return String.format("0x%02X%s", number, name);
+        return String.format(Locale.ROOT, "0x%02X%s", number, name);
     }
 }

@@ -1,0 +1,89 @@
+package burnerbridge.mqtt.broker;
+
+import static org.assertj.core.api.Assertions.assertThat;
+import static org.awaitility.Awaitility.await;
+
+import burnerbridge.mqtt.Mosquitto;
+import burnerbridge.mqtt.broker.Broker.Event;
+import burnerbridge.mqtt.broker.Broker.Introduction;
+import burnerbridge.mqtt.broker.Broker.Message;
+import burnerbridge.mqtt.broker.Broker.Session;
+import java.io.IOException;
+import java.net.InetAddress;
+import java.net.ServerSocket;
+import java.net.URI;
+import java.time.Duration;
+import java.util.List;
+import java.util.concurrent.CopyOnWriteArrayList;
+import org.junit.jupiter.api.Test;
+
+class PahoBrokerIT {
+    private static final Introduction INTRODUCTION =
+            new Introduction("burner-bridge-quillmere", new Message("t/link", "{}", 0));
+    private static final Duration LONG = Duration.ofSeconds(20);
+
+    private final List<Event> events = new CopyOnWriteArrayList<>();
+    private final PahoBroker broker = new PahoBroker();
+
+    @Test
+    void fiftyAttemptsWithoutABrokerEndOnceEachAndLeaveNoThread() {
+        URI nowhere = URI.create("mqtt://127.0.0.1:" + Mosquitto.freePort());
+        for (int i = 0; i < 50; i++) {
+            open(nowhere);
+        }
+
+        await().atMost(LONG).until(() -> events.size() == 50);
+        assertThat(events)
+                .allSatisfy(e -> assertThat(((Event.Ended) e).detail()).contains("Connection refused"));
+        awaitNoThreads();
+        assertThat(events).hasSize(50);
+    }
+
+    @Test
+    void aBrokerThatTakesTheConnectionAndSaysNothingCanBeLeft() throws IOException {
+        try (ServerSocket mute = new ServerSocket(0, 50, InetAddress.getLoopbackAddress())) {
+            URI address = URI.create("mqtt://127.0.0.1:" + mute.getLocalPort());
+            List<Session> sessions = List.of(open(address), open(address), open(address));
+            await().atMost(LONG).until(() -> threads() >= 9);
+
+            sessions.forEach(Session::cut);
+
+            awaitNoThreads();
+            assertThat(events).isEmpty();
+            assertThat(sessions).noneMatch(s -> s.publish(new Message("t/x", "{}", 10)));
+        }
+    }
+
+    @Test
+    void anAttemptCutAtOnceNeverConnects() throws IOException {
+        try (ServerSocket mute = new ServerSocket(0, 50, InetAddress.getLoopbackAddress())) {
+            open(URI.create("mqtt://127.0.0.1:" + mute.getLocalPort())).cut();
+
+            awaitNoThreads();
+            assertThat(events).isEmpty();
+        }
+    }
+
+    @Test
+    void anAddressThatCannotBeUsedIsAFailureWithAReason() {
+        open(URI.create("mqtts://127.0.0.1:8883"));
+        open(URI.create("mqtt://127.0.0.1/path"));
+
+        await().atMost(LONG).until(() -> events.size() == 2);
+        assertThat(((Event.Ended) events.get(0)).detail()).contains("mqtts");
+    }
+
+    private Session open(URI address) {
+        return broker.open(address, INTRODUCTION, events::add);
+    }
+
+    private static void awaitNoThreads() {
+        await().atMost(LONG).until(() -> threads() == 0);
+    }
+
+    private static long threads() {
+        return Thread.getAllStackTraces().keySet().stream()
+                .filter(t -> t.getName().startsWith("MQTT "))
+                .count();
+    }
+}
