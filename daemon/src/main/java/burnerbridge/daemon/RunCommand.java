@@ -47,17 +47,17 @@ final class RunCommand implements Callable<Integer> {
 
     private static void runUntilEnded(Site site) throws InterruptedException {
         Bridge bridge = new Bridge(site, new MachineClock());
-        CountDownLatch ended = new CountDownLatch(1);
         Thread stop = new Thread(
                 () -> {
                     LOG.info("ending");
                     bridge.close();
                     LOG.info("ended");
-                    ended.countDown();
+                    // Told to end and ended: that is fine, not the 143 that a signal gives by itself.
+                    Runtime.getRuntime().halt(ExitCode.FINE);
                 },
                 "stop");
         Runtime.getRuntime().addShutdownHook(stop);
         bridge.start();
-        ended.await();
+        new CountDownLatch(1).await();
     }
 }

@@ -2,7 +2,7 @@ package burnerbridge.simulator.modbus;
 
 import static org.assertj.core.api.Assertions.assertThat;
 
-import burnerbridge.simulator.OutsideProgram;
+import burnerbridge.outside.OutsideProgram;
 import java.io.IOException;
 import java.net.InetAddress;
 import java.util.ArrayList;

@@ -1,4 +1,4 @@
-package burnerbridge.simulator;
+package burnerbridge.outside;
 
 import java.io.IOException;
 import java.nio.charset.StandardCharsets;
@@ -9,19 +9,32 @@ import java.util.List;
 import org.junit.jupiter.api.Assertions;
 import org.junit.jupiter.api.Assumptions;
 
-/** Programs that others wrote and that a check runs against us. */
+/**
+ * Programs that others wrote and that a check runs against us. Where one is missing the check is skipped
+ * and says how to install it; where the environment variable {@code BURNER_BRIDGE_OUTSIDE} is {@code
+ * required} it fails instead.
+ */
 public final class OutsideProgram {
     private OutsideProgram() {}
 
-    /** Skips the test where a program is missing, or fails it where outside checks are required. */
+    /** Asks for a program on the path. */
     public static void require(String program, String debianPackage) {
         boolean found = Arrays.stream(System.getenv("PATH").split(":"))
                 .anyMatch(folder -> Files.isExecutable(Path.of(folder, program)));
-        String missing = "outside check not run: '" + program + "' is missing; apt-get install " + debianPackage;
-        if (!found && "required".equals(System.getenv("BURNER_BRIDGE_OUTSIDE"))) {
+        require(found, "the program " + program, "apt-get install " + debianPackage);
+    }
+
+    /** Asks for anything else that was found or not. */
+    public static void require(boolean found, String what, String howToInstall) {
+        if (found) {
+            return;
+        }
+        String missing = "outside check not run: " + what + " is missing; " + howToInstall;
+        if ("required".equals(System.getenv("BURNER_BRIDGE_OUTSIDE"))) {
             Assertions.fail(missing);
         }
-        Assumptions.assumeTrue(found, missing);
+        System.err.println(missing);
+        Assumptions.abort(missing);
     }
 
     /** What a program says on both its outputs until it ends. */
