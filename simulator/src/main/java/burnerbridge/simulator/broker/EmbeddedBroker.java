@@ -8,10 +8,11 @@ import org.apache.activemq.artemis.core.config.impl.ConfigurationImpl;
 import org.apache.activemq.artemis.core.remoting.impl.netty.NettyAcceptor;
 import org.apache.activemq.artemis.core.server.ActiveMQServer;
 import org.apache.activemq.artemis.core.server.ActiveMQServers;
+import org.apache.activemq.artemis.core.server.JournalType;
 
 /**
  * An MQTT 5 and 3.1.1 broker without passwords that keeps everything in memory: what it retained is gone
- * when it is closed. It is for loopback.
+ * when it is closed. It is for loopback. No native library is loaded for it.
  *
  * <p>Its methods are for one thread at a time.
  */
@@ -35,6 +36,7 @@ public final class EmbeddedBroker implements AutoCloseable {
     private static Configuration configuration(InetAddress host, int port) throws Exception {
         return new ConfigurationImpl()
                 .setPersistenceEnabled(false)
+                .setJournalType(JournalType.NIO)
                 .setSecurityEnabled(false)
                 .setJMXManagementEnabled(false)
                 .setCriticalAnalyzer(false)
@@ -42,7 +44,8 @@ public final class EmbeddedBroker implements AutoCloseable {
                 .setMessageExpiryScanPeriod(500)
                 .addAcceptorConfiguration(
                         ACCEPTOR,
-                        "tcp://" + host.getHostAddress() + ":" + port + "?protocols=MQTT&topicAliasMaximum=10");
+                        "tcp://" + host.getHostAddress() + ":" + port
+                                + "?protocols=MQTT&topicAliasMaximum=10&useEpoll=false");
     }
 
     /**

@@ -13,7 +13,7 @@ class OpeningTest {
     void itSaysWhatRunsWhereAndHowToLook() {
         assertThat(new Opening(Ports.USUAL, SITE, LOG).text())
                 .contains(
-                        "mbpoll -m tcp -p 1502 -a 1",
+                        "mbpoll -m tcp -p 1502",
                         "mosquitto_sub -p 1883",
                         "127.0.0.1:47808, device 711001",
                         SITE.toString(),
@@ -39,6 +39,6 @@ class OpeningTest {
 
     @Test
     void itFitsATerminal() {
-        assertThat(new Opening(Ports.USUAL, SITE, LOG).text().lines()).allMatch(line -> line.length() <= 92);
+        assertThat(new Opening(Ports.USUAL, SITE, LOG).text().lines()).allMatch(line -> line.length() <= 79);
     }
 }
