@@ -1,0 +1,194 @@
+package burnerbridge.bacnet.device;
+
+import static org.assertj.core.api.Assertions.assertThat;
+
+import burnerbridge.bacnet.HandClock;
+import burnerbridge.bacnet.Plant;
+import burnerbridge.model.BitValue;
+import burnerbridge.model.IntegerValue;
+import burnerbridge.model.Reading;
+import burnerbridge.model.RealValue;
+import burnerbridge.model.Reason;
+import burnerbridge.model.Registers;
+import burnerbridge.model.Stamp;
+import burnerbridge.model.StateValue;
+import burnerbridge.model.TextValue;
+import burnerbridge.model.Value;
+import com.serotonin.bacnet4j.transport.DefaultTransport;
+import com.serotonin.bacnet4j.type.Encodable;
+import com.serotonin.bacnet4j.type.constructed.StatusFlags;
+import com.serotonin.bacnet4j.type.enumerated.BinaryPV;
+import com.serotonin.bacnet4j.type.enumerated.EventState;
+import com.serotonin.bacnet4j.type.enumerated.PropertyIdentifier;
+import com.serotonin.bacnet4j.type.enumerated.Reliability;
+import com.serotonin.bacnet4j.type.primitive.Boolean;
+import com.serotonin.bacnet4j.type.primitive.Real;
+import com.serotonin.bacnet4j.type.primitive.UnsignedInteger;
+import java.math.BigInteger;
+import java.util.ArrayList;
+import java.util.List;
+import org.junit.jupiter.api.Test;
+import org.junit.jupiter.params.ParameterizedTest;
+import org.junit.jupiter.params.provider.CsvSource;
+
+/** What an object shows of a reading, by the one table of qualities. */
+final class PointObjectTest {
+    private final HandClock clock = new HandClock();
+    private final Plant plant = new Plant(clock);
+    private final IndexedDevice device = new IndexedDevice(Plant.DEVICE, new DefaultTransport(new SilentNetwork()));
+    private final SubscriptionCap cap = new SubscriptionCap(device.getCovContexts(), new MonotonicClock(clock), 100);
+    private final Stamp asked = clock.now();
+    private final Registers raw = Registers.of(1);
+
+    private ObjectPlan.Served served(String point) {
+        return new ObjectPlan.Served(plant.point(point), 1);
+    }
+
+    private static Encodable of(PointObject object, PropertyIdentifier property) {
+        return object.get(property);
+    }
+
+    private static int reliability(PointObject object) {
+        return ((Reliability) of(object, PropertyIdentifier.reliability)).intValue();
+    }
+
+    private static boolean isFaulty(PointObject object) {
+        StatusFlags flags = (StatusFlags) of(object, PropertyIdentifier.statusFlags);
+        assertThat(flags.isInAlarm() || flags.isOverridden() || flags.isOutOfService())
+                .isFalse();
+        return flags.isFault();
+    }
+
+    private Reading good(Value value) {
+        return Reading.good(value, asked, raw);
+    }
+
+    private Reading after(Reading before, Reason reason) {
+        return switch (reason.quality()) {
+            case GOOD -> before;
+            case STALE -> before.staled(reason);
+            case UNCERTAIN -> Reading.uncertain(new RealValue(9, 0), reason, asked, raw, before);
+            case BAD ->
+                switch (reason) {
+                    case NOT_READ_YET -> Reading.notReadYet();
+                    case REFUSED -> Reading.refused(2, asked, before);
+                    default -> Reading.bad(reason, asked, raw, before);
+                };
+        };
+    }
+
+    @ParameterizedTest
+    @CsvSource({
+        "NONE, 0, 41.5",
+        "UNKNOWN_STATE, 0, 9",
+        "NOT_APPLICABLE, 0, 41.5",
+        "NO_REPLY, 12, 41.5",
+        "LINE_DOWN, 12, 41.5",
+        "NOT_READ_YET, 7, 41.5",
+        "REFUSED, 10, 41.5",
+        "NO_SENSOR, 1, 41.5",
+        "OVER_RANGE, 2, 41.5",
+        "UNDER_RANGE, 3, 41.5",
+        "NOT_A_NUMBER, 7, 41.5",
+        "UNREADABLE, 7, 41.5",
+    })
+    void anAnalogObjectShowsTheQualityAndKeepsTheLastValue(Reason reason, int reliability, float value) {
+        AnalogPoint object = new AnalogPoint(device, served("flue-temperature"), cap);
+        Reading good = good(new RealValue(41.5, 1));
+        object.apply(good);
+        object.apply(after(good, reason));
+        assertThat(reliability(object)).isEqualTo(reliability);
+        assertThat(isFaulty(object)).isEqualTo(reliability != 0);
+        assertThat(of(object, PropertyIdentifier.presentValue)).isEqualTo(new Real(value));
+        assertThat(of(object, PropertyIdentifier.outOfService)).isEqualTo(Boolean.FALSE);
+        assertThat(of(object, PropertyIdentifier.eventState)).isEqualTo(EventState.normal);
+    }
+
+    @Test
+    void anObjectBeginsWithAValueThatItCallsUnreliable() {
+        PointObject[] objects = {
+            new AnalogPoint(device, served("fuel"), cap),
+            new BinaryPoint(device, served("flame"), cap),
+            new MultiStatePoint(device, served("phase"), cap),
+        };
+        Encodable[] values = {new Real(0), BinaryPV.inactive, new UnsignedInteger(1)};
+        for (int i = 0; i < objects.length; i++) {
+            assertThat(of(objects[i], PropertyIdentifier.presentValue)).isEqualTo(values[i]);
+            assertThat(reliability(objects[i])).isEqualTo(7);
+            assertThat(isFaulty(objects[i])).isTrue();
+            objects[i].apply(Reading.notReadYet());
+            assertThat(reliability(objects[i])).isEqualTo(7);
+        }
+    }
+
+    @Test
+    void aStaleReadingFirstSeenShowsItsLastGoodValue() {
+        AnalogPoint object = new AnalogPoint(device, served("fuel"), cap);
+        object.apply(good(new IntegerValue(BigInteger.TEN)).staled(Reason.LINE_DOWN));
+        assertThat(of(object, PropertyIdentifier.presentValue)).isEqualTo(new Real(10));
+        assertThat(reliability(object)).isEqualTo(12);
+    }
+
+    @Test
+    void statesAreNumberedFromOneInTheOrderOfTheList() {
+        MultiStatePoint object = new MultiStatePoint(device, served("phase"), cap);
+        object.apply(good(new StateValue(50, "run")));
+        assertThat(of(object, PropertyIdentifier.presentValue)).isEqualTo(new UnsignedInteger(4));
+        assertThat(reliability(object)).isZero();
+    }
+
+    @Test
+    void aStateWithoutATextKeepsTheLastStateAndIsAFault() {
+        MultiStatePoint object = new MultiStatePoint(device, served("phase"), cap);
+        Reading run = good(new StateValue(50, "run"));
+        object.apply(run);
+        object.apply(Reading.uncertain(new StateValue(7, null), Reason.UNKNOWN_STATE, asked, raw, run));
+        assertThat(of(object, PropertyIdentifier.presentValue)).isEqualTo(new UnsignedInteger(4));
+        assertThat(reliability(object)).isEqualTo(25);
+        assertThat(isFaulty(object)).isTrue();
+    }
+
+    @Test
+    void bitsAreActiveOrInactive() {
+        BinaryPoint object = new BinaryPoint(device, served("flame"), cap);
+        object.apply(good(new BitValue(true)));
+        assertThat(of(object, PropertyIdentifier.presentValue)).isEqualTo(BinaryPV.active);
+        object.apply(good(new StateValue(0, "off")));
+        assertThat(of(object, PropertyIdentifier.presentValue)).isEqualTo(BinaryPV.inactive);
+        object.apply(good(new StateValue(2, "half")));
+        assertThat(reliability(object)).isEqualTo(7);
+    }
+
+    @Test
+    void aValueThatTheTypeCannotShowIsUnreliableAndKeepsTheLast() {
+        AnalogPoint object = new AnalogPoint(device, served("fuel"), cap);
+        object.apply(good(new RealValue(5, 0)));
+        for (Value value : List.of(new TextValue("A1"), new RealValue(1e300, 0))) {
+            object.apply(good(value));
+            assertThat(reliability(object)).isEqualTo(7);
+            assertThat(of(object, PropertyIdentifier.presentValue)).isEqualTo(new Real(5));
+        }
+    }
+
+    @Test
+    void atNoMomentAnOldValueLooksGood() {
+        AnalogPoint object = new AnalogPoint(device, served("fuel"), cap);
+        Reading old = good(new RealValue(5, 0));
+        object.apply(old);
+        object.apply(old.staled(Reason.NO_REPLY));
+        List<String> seen = new ArrayList<>();
+        object.addListener((property, before, after) ->
+                seen.add(object.get(PropertyIdentifier.presentValue) + " " + (isFaulty(object) ? "fault" : "good")));
+        object.apply(good(new RealValue(6, 0)));
+        assertThat(seen).isNotEmpty().doesNotContain("5.0 good").last().isEqualTo("6.0 good");
+        seen.clear();
+        object.apply(good(new RealValue(7, 0)).staled(Reason.NO_REPLY));
+        assertThat(seen).isNotEmpty().doesNotContain("7.0 good").last().isEqualTo("7.0 fault");
+    }
+
+    @Test
+    void theCovIncrementIsTheRowsChange() {
+        AnalogPoint object = new AnalogPoint(device, served("oxygen"), cap);
+        assertThat(of(object, PropertyIdentifier.covIncrement)).isEqualTo(new Real(0.5f));
+    }
+}
