@@ -187,7 +187,7 @@ final class FieldPoints {
     }
 
     static String siteYaml(Rig rig) {
-        return """
+        return String.format(Locale.ROOT, """
                 site: quillmere
                 description: a field device from an independent library
                 time-zone: Europe/Lisbon
@@ -199,6 +199,6 @@ final class FieldPoints {
                   boiler-1: {line: annex, unit: 1, type: burner, instance-base: 1000}
                 bacnet: {device-instance: 711001, bind: 127.0.0.1, port: %d}
                 mqtt: {brokers: ['tcp://127.0.0.1:%d'], root: plant}
-                """.formatted(rig.modbusPort, rig.bacnetPort, rig.brokerPort);
+                """, rig.modbusPort, rig.bacnetPort, rig.brokerPort);
     }
 }
