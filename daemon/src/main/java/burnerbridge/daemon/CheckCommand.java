@@ -54,6 +54,11 @@ final class CheckCommand implements Callable<Integer> {
     private static String verdict(SiteFolder loaded) {
         long errors = loaded.problems().stream().filter(Problem::isError).count();
         long warnings = loaded.problems().size() - errors;
-        return errors + " errors, " + warnings + " warnings" + (errors > 0 ? "; the bridge would not start." : ".");
+        return counted(errors, "error") + ", " + counted(warnings, "warning")
+                + (errors > 0 ? "; the bridge would not start." : ".");
+    }
+
+    private static String counted(long number, String word) {
+        return number + " " + word + (number == 1 ? "" : "s");
     }
 }

@@ -1,0 +1,64 @@
+package burnerbridge.daemon;
+
+import static com.tngtech.archunit.lang.syntax.ArchRuleDefinition.noClasses;
+
+import com.tngtech.archunit.core.importer.ImportOption;
+import com.tngtech.archunit.junit.AnalyzeClasses;
+import com.tngtech.archunit.junit.ArchTest;
+import com.tngtech.archunit.lang.ArchRule;
+
+/** The arrows between the modules, seen from the one that has them all. */
+@AnalyzeClasses(packages = "burnerbridge", importOptions = ImportOption.DoNotIncludeTests.class)
+class ArchitectureTest {
+
+    @ArchTest
+    static final ArchRule THE_SIDES_DO_NOT_KNOW_EACH_OTHER = noClasses()
+            .that()
+            .resideInAPackage("burnerbridge.mqtt..")
+            .should()
+            .dependOnClassesThat()
+            .resideInAPackage("burnerbridge.bacnet..");
+
+    @ArchTest
+    static final ArchRule NOR_THE_OTHER_WAY_ROUND = noClasses()
+            .that()
+            .resideInAPackage("burnerbridge.bacnet..")
+            .should()
+            .dependOnClassesThat()
+            .resideInAPackage("burnerbridge.mqtt..");
+
+    @ArchTest
+    static final ArchRule THE_SIDES_SEE_READINGS_AND_NEVER_THE_LINE = noClasses()
+            .that()
+            .resideInAnyPackage("burnerbridge.bacnet..", "burnerbridge.mqtt..")
+            .should()
+            .dependOnClassesThat()
+            .resideInAnyPackage(
+                    "burnerbridge.line..",
+                    "burnerbridge.plan..",
+                    "burnerbridge.poll..",
+                    "burnerbridge.decode..",
+                    "burnerbridge.config..",
+                    "burnerbridge.daemon..");
+
+    @ArchTest
+    static final ArchRule ONLY_THE_ROOT_KNOWS_THE_ROOT = noClasses()
+            .that()
+            .resideOutsideOfPackage("burnerbridge.daemon..")
+            .should()
+            .dependOnClassesThat()
+            .resideInAPackage("burnerbridge.daemon..");
+
+    @ArchTest
+    static final ArchRule CONFIGURATION_KNOWS_NO_SIDE_AND_NO_LINE = noClasses()
+            .that()
+            .resideInAPackage("burnerbridge.config..")
+            .should()
+            .dependOnClassesThat()
+            .resideInAnyPackage(
+                    "burnerbridge.bacnet..",
+                    "burnerbridge.mqtt..",
+                    "burnerbridge.line..",
+                    "burnerbridge.poll..",
+                    "burnerbridge.table..");
+}
