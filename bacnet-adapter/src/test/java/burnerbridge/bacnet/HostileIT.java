@@ -96,7 +96,10 @@ final class HostileIT {
     @Test
     void theTwoDatagramsThatHangTheLibraryDoNotHangUs() {
         attack(Hex.bytes("01 00 10 04 09 07 1A 02 02 2E 65 FF FF FF FF FA 2F"));
+        assertThat(attacker.hear(200)).isEmpty();
         attack(Hex.bytes("01 04 00 04 07 0F 0C 00 00 03 E8 1A 02 00 3E 0D FF FF FF FF FA 3F"));
+        // Rejected for its tag, which only the edge sees: the library would have to parse it to know.
+        assertThat(attacker.hearApplication()).isEqualTo("60 07 04");
         assertUnharmed();
     }
 

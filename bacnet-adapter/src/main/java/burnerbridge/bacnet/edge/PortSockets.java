@@ -6,7 +6,6 @@ import java.net.DatagramPacket;
 import java.net.DatagramSocket;
 import java.net.InetAddress;
 import java.net.InetSocketAddress;
-import java.net.NetworkInterface;
 import org.jspecify.annotations.Nullable;
 
 /**
@@ -69,19 +68,9 @@ record PortSockets(
         send(datagram, new InetSocketAddress(address.broadcast(), port));
     }
 
+    /** Whether a datagram is one of our own broadcasts; on 0.0.0.0 not told, but none of those passes anyway. */
     boolean isOwn(InetSocketAddress sender) {
-        return sender.getPort() == port
-                && (address.isEveryAddress()
-                        ? isLocal(sender)
-                        : sender.getAddress().equals(address.host()));
-    }
-
-    private static boolean isLocal(InetSocketAddress sender) {
-        try {
-            return NetworkInterface.getByInetAddress(sender.getAddress()) != null;
-        } catch (IOException e) {
-            return false;
-        }
+        return sender.getPort() == port && sender.getAddress().equals(address.host());
     }
 
     @Override
