@@ -28,7 +28,7 @@ import java.util.zip.CRC32;
  * would not be true. Clock properties are left out until the site's time zone stands behind them, and
  * restart notifications since nobody is notified.
  */
-final class DeviceFace extends BACnetObject {
+final class DeviceFace extends PlainObject {
     static final MaxApduLength LONGEST = MaxApduLength.UP_TO_1476;
     static final Segmentation SEGMENTATION = Segmentation.segmentedTransmit;
     private static final int PROTOCOL_VERSION = 1;

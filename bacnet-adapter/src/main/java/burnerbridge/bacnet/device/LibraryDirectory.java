@@ -24,17 +24,12 @@ final class LibraryDirectory implements ObjectDirectory {
 
     @Override
     public boolean hasProperty(ObjectId object, int property) {
-        // Property_List comes into being when it is first read.
-        return isPropertyList(property) || value(object, property) != null;
+        return value(object, property) != null;
     }
 
     @Override
     public boolean isArray(ObjectId object, int property) {
-        return isPropertyList(property) || value(object, property) instanceof BACnetArray;
-    }
-
-    private static boolean isPropertyList(int property) {
-        return property == PropertyIdentifier.propertyList.intValue();
+        return value(object, property) instanceof BACnetArray;
     }
 
     private @Nullable Encodable value(ObjectId object, int property) {

@@ -4,7 +4,6 @@ import burnerbridge.model.Reading;
 import burnerbridge.model.Reason;
 import burnerbridge.model.Value;
 import com.serotonin.bacnet4j.exception.BACnetServiceException;
-import com.serotonin.bacnet4j.obj.BACnetObject;
 import com.serotonin.bacnet4j.obj.mixin.CovReportingMixin;
 import com.serotonin.bacnet4j.obj.mixin.HasStatusFlagsMixin;
 import com.serotonin.bacnet4j.type.Encodable;
@@ -27,7 +26,7 @@ import org.jspecify.annotations.Nullable;
  * network can write. It starts with a present value that means nothing and says so by its reliability.
  * Changed by one thread, read by the library's.
  */
-abstract class PointObject extends BACnetObject {
+abstract class PointObject extends PlainObject {
     private final SubscriptionCap cap;
     private final boolean ofStates;
 

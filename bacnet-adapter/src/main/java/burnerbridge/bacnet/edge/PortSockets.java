@@ -6,17 +6,18 @@ import java.net.DatagramPacket;
 import java.net.DatagramSocket;
 import java.net.InetAddress;
 import java.net.InetSocketAddress;
-import java.net.NetworkInterface;
 import org.jspecify.annotations.Nullable;
 
 /**
  * The sockets of the port: one on its address, and one on the broadcast address, since on Linux a socket
  * that is bound to an address hears no broadcasts. Everything leaves from the first.
  *
+ * @param port the one that is really bound
  * @param broadcast null where the first hears broadcasts too
  */
 record PortSockets(
         PortAddress address,
+        int port,
         DatagramSocket unicast,
         @Nullable DatagramSocket broadcast) implements AutoCloseable {
 
@@ -28,7 +29,7 @@ record PortSockets(
             // Shared: every BACnet program on this machine wants to hear the broadcasts.
             DatagramSocket broadcast =
                     address.isEveryAddress() ? null : bind(address.broadcast(), unicast.getLocalPort(), true);
-            return new PortSockets(address, unicast, broadcast);
+            return new PortSockets(address, unicast.getLocalPort(), unicast, broadcast);
         } catch (IOException e) {
             unicast.close();
             throw e;
@@ -54,13 +55,9 @@ record PortSockets(
         return taken ? place + " is taken by another program" : place + " cannot be opened: " + why;
     }
 
-    int port() {
-        return unicast.getLocalPort();
-    }
-
     /** Where the port is, as people write it: {@code 127.0.0.1:47808}. */
     String place() {
-        return address.host().getHostAddress() + ":" + port();
+        return address.host().getHostAddress() + ":" + port;
     }
 
     void send(byte[] datagram, InetSocketAddress to) throws IOException {
@@ -68,22 +65,12 @@ record PortSockets(
     }
 
     void sendToAll(byte[] datagram) throws IOException {
-        send(datagram, new InetSocketAddress(address.broadcast(), port()));
+        send(datagram, new InetSocketAddress(address.broadcast(), port));
     }
 
+    /** Whether a datagram is one of our own broadcasts; on 0.0.0.0 not told, but none of those passes anyway. */
     boolean isOwn(InetSocketAddress sender) {
-        return sender.getPort() == port()
-                && (address.isEveryAddress()
-                        ? isLocal(sender)
-                        : sender.getAddress().equals(address.host()));
-    }
-
-    private static boolean isLocal(InetSocketAddress sender) {
-        try {
-            return NetworkInterface.getByInetAddress(sender.getAddress()) != null;
-        } catch (IOException e) {
-            return false;
-        }
+        return sender.getPort() == port && sender.getAddress().equals(address.host());
     }
 
     @Override

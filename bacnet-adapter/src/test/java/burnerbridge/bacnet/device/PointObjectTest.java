@@ -27,6 +27,7 @@ import com.serotonin.bacnet4j.type.primitive.UnsignedInteger;
 import java.math.BigInteger;
 import java.util.ArrayList;
 import java.util.List;
+import java.util.Objects;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.params.ParameterizedTest;
 import org.junit.jupiter.params.provider.CsvSource;
@@ -45,7 +46,8 @@ final class PointObjectTest {
     }
 
     private static Encodable of(PointObject object, PropertyIdentifier property) {
-        return object.get(property);
+        Encodable value = object.get(property);
+        return Objects.requireNonNull(value, () -> object + " has no " + property);
     }
 
     private static int reliability(PointObject object) {

@@ -56,24 +56,20 @@ public record Tag(Kind kind, boolean context, int number, Octets content) {
     private static @Nullable Tag withContent(boolean context, int number, int lengthValueType, Cursor cursor) {
         // A long, compared before it is cast: a length near 2^32 must not come back as a small or negative one.
         long length = lengthValueType < LENGTH_FOLLOWS ? lengthValueType : longLength(cursor);
-        if (length < 0 || length > cursor.remaining()) {
+        if (length > cursor.remaining()) {
             return null;
         }
         return new Tag(Kind.PRIMITIVE, context, number, cursor.take((int) length));
     }
 
-    /** A length that stands in octets of its own; -1 where a shorter form would have done. */
+    /** A length that stands in octets of its own; a shorter form that would have done is forgiven. */
     private static long longLength(Cursor cursor) {
         int first = cursor.u8();
-        if (first < 254) {
-            return first < LENGTH_FOLLOWS ? -1 : first;
-        }
-        if (first == 254) {
-            int length = cursor.u16();
-            return length < 254 ? -1 : length;
-        }
-        long length = cursor.u32();
-        return length <= 0xFFFF ? -1 : length;
+        return switch (first) {
+            case 254 -> cursor.u16();
+            case 255 -> cursor.u32();
+            default -> first;
+        };
     }
 
     /** Whether a value of an application type can have so many octets (20.2.2 to 20.2.14). */

@@ -60,8 +60,6 @@ final class TagTest {
                 "F9", // no number
                 "F9 FF 01", // number 255 is reserved
                 "F9 0E 01", // 14 has a shorter form
-                "0D 04 00 00 00 00", // 4 has a shorter form
-                "65 FE 00 FD", // 253 has a shorter form
                 "12", // a boolean of neither value
                 "16", // no opening tag of an application type
                 "17",

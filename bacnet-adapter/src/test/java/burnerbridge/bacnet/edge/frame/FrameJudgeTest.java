@@ -5,6 +5,7 @@ import static org.assertj.core.api.Assertions.assertThat;
 import burnerbridge.bacnet.edge.coding.Hex;
 import burnerbridge.bacnet.edge.coding.Octets;
 import java.net.InetSocketAddress;
+import java.util.Locale;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.params.ParameterizedTest;
 import org.junit.jupiter.params.provider.CsvSource;
@@ -140,16 +141,14 @@ final class FrameJudgeTest {
     @ValueSource(
             ints = {0, 1, 2, 3, 4, 6, 7, 8, 9, 10, 11, 13, 17, 18, 19, 20, 21, 22, 23, 26, 27, 28, 29, 30, 31, 255})
     void everyOtherConfirmedServiceIsRejected(int choice) {
-        assertAnswered(
-                application(String.format(java.util.Locale.ROOT, "00 04 07 %02X 0D FF FF FF FF FA", choice)),
-                "60 07 09");
+        assertAnswered(application(String.format(Locale.ROOT, "00 04 07 %02X 0D FF FF FF FF FA", choice)), "60 07 09");
     }
 
     @ParameterizedTest
     @ValueSource(ints = {0, 1, 2, 3, 4, 5, 6, 9, 10, 11, 12, 255})
     void everyOtherUnconfirmedServiceIsDropped(int choice) {
         assertDropped(
-                application(String.format(java.util.Locale.ROOT, "10 %02X A4 5B 01 18 04", choice)),
+                application(String.format(Locale.ROOT, "10 %02X A4 5B 01 18 04", choice)),
                 DropReason.SERVICE_NOT_TAKEN);
     }
 
