@@ -119,11 +119,11 @@ final class Connector {
     }
 
     private Ending endingOf(ReasonCode reason, Stamp now) {
-        if (!open) {
-            return Ending.NOT_OPENED;
-        }
         if (reason.equals(ReasonCode.TAKEN_OVER)) {
             return Ending.TAKEN;
+        }
+        if (!open) {
+            return Ending.NOT_OPENED;
         }
         return now.ticks() - sinceTicks >= LASTED ? Ending.LOST : Ending.SOON_LOST;
     }

@@ -32,8 +32,8 @@ class MqttAdapterIT {
     private final RealClock clock = new RealClock();
     private final Site site = TestPlant.site(
             2,
-            TestPlant.point("load", Unit.PERCENT, Duration.ofSeconds(300), "0", States.NONE),
-            TestPlant.point("flue-temperature", Unit.DEGREES_CELSIUS, Duration.ofSeconds(300), "0", States.NONE));
+            TestPlant.point("load", Unit.PERCENT, Duration.ofMinutes(5), "0", States.NONE),
+            TestPlant.point("flue-temperature", Unit.DEGREES_CELSIUS, Duration.ofMinutes(5), "0", States.NONE));
     private ValueTable table = TestPlant.table(site);
 
     @TempDir
@@ -90,7 +90,7 @@ class MqttAdapterIT {
     void aChangeArrivesAndEveryMessageCarriesItsTopicInFull() throws IOException {
         Mosquitto broker = startBroker(Mosquitto.freePort());
         Relay relay = open(new Relay(broker.port()));
-        MqttAdapter adapter = startAdapter(relay.port());
+        startAdapter(relay.port());
         awaitTopics(broker, 7);
         String load = BASE + "boiler-1/load";
 

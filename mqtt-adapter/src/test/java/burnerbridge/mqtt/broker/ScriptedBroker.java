@@ -6,16 +6,20 @@ import java.net.ServerSocket;
 import java.net.Socket;
 import java.net.URI;
 import java.util.HexFormat;
+import java.util.List;
+import java.util.stream.Stream;
 
-/** Sends every client that connects the same octets after its first packet, and then closes; without octets at once. */
+/** Answers what every client sends with the same octets, one answer after the other, and closes; without any at once. */
 final class ScriptedBroker implements AutoCloseable {
     private final ServerSocket server;
-    private final byte[] answer;
+    private final List<byte[]> answers;
 
-    /** @param answer in hexadecimal, with spaces between the octets */
-    ScriptedBroker(String answer) throws IOException {
+    /** @param answers in hexadecimal, with spaces between the octets */
+    ScriptedBroker(String... answers) throws IOException {
         this.server = new ServerSocket(0, 100, InetAddress.getLoopbackAddress());
-        this.answer = HexFormat.of().parseHex(answer.replace(" ", ""));
+        this.answers = Stream.of(answers)
+                .map(answer -> HexFormat.of().parseHex(answer.replace(" ", "")))
+                .toList();
         Thread thread = new Thread(this::run, "scripted broker");
         thread.setDaemon(true);
         thread.start();
@@ -41,12 +45,18 @@ final class ScriptedBroker implements AutoCloseable {
     }
 
     private void serve(Socket client) throws IOException {
-        if (answer.length > 0 && client.getInputStream().read(new byte[1_024]) > 0) {
-            client.getOutputStream().write(answer);
-            client.shutdownOutput();
-            while (client.getInputStream().read() >= 0) {
-                // Until the client is gone, so that nothing it sends resets the connection.
+        if (answers.isEmpty()) {
+            return;
+        }
+        for (byte[] answer : answers) {
+            if (client.getInputStream().read(new byte[1_024]) < 0) {
+                return;
             }
+            client.getOutputStream().write(answer);
+        }
+        client.shutdownOutput();
+        while (client.getInputStream().read() >= 0) {
+            // Until the client is gone, so that nothing it sends resets the connection.
         }
     }
 }
