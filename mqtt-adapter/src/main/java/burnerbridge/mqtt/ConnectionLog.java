@@ -11,11 +11,23 @@ import org.slf4j.LoggerFactory;
 final class ConnectionLog {
     private static final Logger LOG = LoggerFactory.getLogger(ConnectionLog.class);
 
+    /** So many connections that broke soon, one after the other, are no accident. */
+    private static final int MANY = 3;
+
+    /** How a connection ended. */
+    enum Ending {
+        NOT_OPENED,
+        LOST,
+        SOON_LOST,
+        TAKEN
+    }
+
     private final String clientId;
     /** What was told of each broker since the last connection, and how many attempts there were. */
     private final Map<URI, String> told = new HashMap<>();
 
     private int attempts;
+    private int shortOnes;
 
     ConnectionLog(String clientId) {
         this.clientId = clientId;
@@ -33,15 +45,13 @@ final class ConnectionLog {
     }
 
     /** Tells that a connection was lost or could not be made; returns the sentence. */
-    String ended(URI address, boolean wasOpen, boolean taken, String detail, long pause) {
-        attempts += wasOpen ? 0 : 1;
-        String what = taken ? takenText() : (wasOpen ? "connection lost: " : "cannot connect: ") + detail;
+    String ended(URI address, Ending ending, String detail, long pause) {
+        attempts += ending == Ending.NOT_OPENED ? 1 : 0;
+        shortOnes = ending == Ending.SOON_LOST ? shortOnes + 1 : 0;
+        String what = text(ending, detail);
         String sentence = Rota.text(address) + ": " + what;
-        if (wasOpen || !what.equals(told.put(address, what))) {
-            LOG.warn(
-                    "mqtt {}; trying again in {} s, then less and less often",
-                    sentence,
-                    TimeUnit.NANOSECONDS.toSeconds(pause));
+        if (ending != Ending.NOT_OPENED || !what.equals(told.put(address, what))) {
+            LOG.warn("mqtt {}; trying again in {} s", sentence, TimeUnit.NANOSECONDS.toSeconds(pause));
         } else {
             LOG.debug("mqtt {}; attempt {}", sentence, attempts);
         }
@@ -52,8 +62,19 @@ final class ConnectionLog {
         LOG.info("mqtt {}: disconnected, stopped", Rota.text(address));
     }
 
-    private String takenText() {
-        return "another client connected as " + clientId
-                + " and took the connection over: is there a second bridge with this site's name?";
+    /** Not every broker says that another client took a connection over; what it looks like is said then. */
+    private String text(Ending ending, String detail) {
+        return switch (ending) {
+            case NOT_OPENED -> "cannot connect: " + detail;
+            case LOST -> "connection lost: " + detail;
+            case SOON_LOST ->
+                "connection lost soon: " + detail
+                        + (shortOnes < MANY
+                                ? ""
+                                : "; " + shortOnes + " in a row, as when another client connects as " + clientId);
+            case TAKEN ->
+                "another client connected as " + clientId
+                        + " and took the connection over: is there a second bridge with this site's name?";
+        };
     }
 }

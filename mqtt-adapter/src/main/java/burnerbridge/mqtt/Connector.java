@@ -1,6 +1,7 @@
 package burnerbridge.mqtt;
 
 import burnerbridge.model.Stamp;
+import burnerbridge.mqtt.ConnectionLog.Ending;
 import burnerbridge.mqtt.broker.Broker;
 import burnerbridge.mqtt.broker.Broker.Event;
 import burnerbridge.mqtt.broker.Broker.Introduction;
@@ -17,6 +18,9 @@ import org.jspecify.annotations.Nullable;
 final class Connector {
     /** How long an attempt may take from its begin to the broker's answer. */
     static final long OPEN_LIMIT = TimeUnit.SECONDS.toNanos(15);
+
+    /** A connection that held for this long was a good one. */
+    static final long LASTED = TimeUnit.SECONDS.toNanos(30);
 
     private final Broker broker;
     private final Introduction introduction;
@@ -105,13 +109,23 @@ final class Connector {
 
     private void ended(ReasonCode reason, String detail, Stamp now) {
         URI address = rota.current();
-        boolean taken = reason.equals(ReasonCode.TAKEN_OVER);
-        long pause = taken ? rota.pauseAfterTakeover() : pauseAfterEnd(now);
-        rest(log.ended(address, open, taken, detail, pause), now.ticks() + pause, now);
+        Ending ending = endingOf(reason, now);
+        long pause = switch (ending) {
+            case NOT_OPENED, SOON_LOST -> rota.pauseAfterFailure();
+            case LOST -> rota.pauseAfterLoss();
+            case TAKEN -> rota.pauseAfterTakeover();
+        };
+        rest(log.ended(address, ending, detail, pause), now.ticks() + pause, now);
     }
 
-    private long pauseAfterEnd(Stamp now) {
-        return open ? rota.pauseAfterLoss(now.ticks() - sinceTicks) : rota.pauseAfterFailure();
+    private Ending endingOf(ReasonCode reason, Stamp now) {
+        if (reason.equals(ReasonCode.TAKEN_OVER)) {
+            return Ending.TAKEN;
+        }
+        if (!open) {
+            return Ending.NOT_OPENED;
+        }
+        return now.ticks() - sinceTicks >= LASTED ? Ending.LOST : Ending.SOON_LOST;
     }
 
     private void rest(String detail, long untilTicks, Stamp now) {

@@ -11,9 +11,6 @@ import java.util.concurrent.TimeUnit;
 final class Rota {
     static final long FIRST_PAUSE = TimeUnit.SECONDS.toNanos(1);
     static final long LONGEST_PAUSE = TimeUnit.SECONDS.toNanos(30);
-    /** A connection that held for this long was a good one: the pauses begin anew. */
-    static final long LASTED = TimeUnit.SECONDS.toNanos(30);
-
     private final List<URI> addresses;
     private int turn;
     private int failures;
@@ -46,11 +43,8 @@ final class Rota {
         return now;
     }
 
-    /** A broker that held for long gets the first chance again; another counts as a failure. */
-    long pauseAfterLoss(long lastedNanos) {
-        if (lastedNanos < LASTED) {
-            return pauseAfterFailure();
-        }
+    /** A broker that held for long gets the first chance again, and the pauses begin anew. */
+    long pauseAfterLoss() {
         pause = FIRST_PAUSE;
         failures = 0;
         return FIRST_PAUSE;

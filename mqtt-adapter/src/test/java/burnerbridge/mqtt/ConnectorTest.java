@@ -85,6 +85,10 @@ class ConnectorTest {
         }
 
         assertThat(pauses).containsExactly(1L, 2L, 4L, 8L, 16L, 30L);
+        assertThat(warnings()).hasSize(6);
+        assertThat(warnings().get(1)).doesNotContain("another client");
+        assertThat(warnings().get(2))
+                .contains("3 in a row, as when another client connects as burner-bridge-quillmere");
     }
 
     @Test

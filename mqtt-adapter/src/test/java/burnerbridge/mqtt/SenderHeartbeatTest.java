@@ -51,7 +51,7 @@ class SenderHeartbeatTest {
     void aReadingRenewedLateIsRepeatedBeforeItsMessageRunsOut() {
         SenderRig rig = SenderRig.connected(TestPlant.siteOf(1));
         rig.publish(0, TestPlant.real(42, rig.clock.now()));
-        rig.pass(Duration.ofMillis(7_000));
+        rig.pass(Duration.ofSeconds(7));
         rig.publish(0, TestPlant.real(42, rig.clock.now()));
 
         rig.pass(Duration.ofMillis(2_900));

@@ -17,7 +17,7 @@ final class CuttableSockets extends SocketFactory {
         if (cut) {
             throw new SocketException("given up");
         }
-        socket = new Socket();
+        socket = new PatientSocket();
         // Small messages one after the other would wait for each other's acknowledgement.
         socket.setTcpNoDelay(true);
         return socket;

@@ -1,5 +1,6 @@
 package burnerbridge.mqtt.broker;
 
+import java.io.EOFException;
 import java.net.UnknownHostException;
 
 /** What went wrong, in words for a log line. */
@@ -13,6 +14,9 @@ final class Failures {
             innermost = innermost.getCause();
         }
         String message = innermost.getMessage();
+        if (innermost instanceof EOFException) {
+            return "the broker closed the connection";
+        }
         if (innermost instanceof UnknownHostException) {
             return "unknown host " + message;
         }
