@@ -102,6 +102,8 @@ final class Sender {
             outbox.opened(opened.receiveMaximum());
         } else if (event instanceof Event.Answered answered) {
             outbox.answered(answered.topic(), answered.reason(), now);
+        } else if (stage == Stage.ENDING) {
+            depart(now);
         } else if (event instanceof Event.Ended ended) {
             connector.ended(ended, now);
             outbox.closed();

@@ -10,6 +10,7 @@ import ch.qos.logback.classic.spi.ILoggingEvent;
 import ch.qos.logback.core.read.ListAppender;
 import java.time.Duration;
 import java.util.HashSet;
+import java.util.List;
 import org.junit.jupiter.api.AfterEach;
 import org.junit.jupiter.api.BeforeEach;
 import org.junit.jupiter.api.Test;
@@ -211,6 +212,8 @@ class SenderFlowTest {
         rig.step();
         assertThat(rig.sender.isGone()).isTrue();
         assertThat(rig.broker.sessions).hasSize(1);
+        assertThat(rig.sender.state().detail()).isEqualTo("stopped");
+        assertThat(warnings()).isEmpty();
     }
 
     @Test
@@ -259,7 +262,7 @@ class SenderFlowTest {
         assertThat(rig.broker.last().wasCut).isTrue();
     }
 
-    private java.util.List<String> warnings() {
+    private List<String> warnings() {
         return log.list.stream()
                 .filter(e -> e.getLevel().isGreaterOrEqual(Level.WARN))
                 .map(ILoggingEvent::getFormattedMessage)
