@@ -16,6 +16,8 @@ final class DiscoveryIT {
     /** Form of ASHRAE 135, F.4.9: device 3, 1476 octets, segments sent, vendor 99. */
     private static final String I_AM = "81 0B 00 19 01 20 FF FF 00 FF 10 00 C4 02 00 00 03 22 05 C4 91 01 21 63";
 
+    private static final String I_AM_TO_ONE = "81 0A 00 14 01 00 10 00 C4 02 00 00 03 22 05 C4 91 01 21 63";
+
     private static final String I_HAVE_PHASE =
             "10 01 C4 02 00 00 03 C4 03 40 00 14 75 0F 00" + " 62 6F 69 6C 65 72 2D 31 2E 70 68 61 73 65";
 
@@ -48,13 +50,14 @@ final class DiscoveryIT {
 
     @ParameterizedTest
     @ValueSource(strings = {"10 08", "10 08 09 03 19 03", "10 08 09 00 1B 3F FF FF"})
-    void aWhoIsThatMeansUsIsAnsweredToAll(String whoIs) {
+    void aWhoIsToAllIsAnsweredToAllAndOneToUsAloneToItsSender(String whoIs) {
         try (Rig rig = new Rig();
                 Station toAll = Station.broadcasting(rig.adapter.port());
                 Station all = Station.listeningToBroadcasts(rig.adapter.port())) {
             all.forget();
             rig.station.send(whoIs);
-            assertIAm(all.hear(3000));
+            assertThat(rig.station.hear(3000)).hasValue(I_AM_TO_ONE);
+            assertThat(all.hear(100)).isEmpty();
             toAll.sendRaw(Station.framed(0x0B, Station.concat(Hex.bytes("01 20 FF FF 00 FF"), Hex.bytes(whoIs))));
             assertThat(all.hear(3000).orElse("nothing")).endsWith(whoIs); // the question itself
             assertIAm(all.hear(3000));

@@ -7,6 +7,12 @@ package burnerbridge.site;
  */
 public record SitePoint(int ordinal, ControllerDefinition controller, PointDefinition definition) {
 
+    /** The ordinal alone: a point is a key in many maps, and its definition is large. */
+    @Override
+    public int hashCode() {
+        return ordinal;
+    }
+
     public PointId id() {
         return new PointId(controller.name(), definition.name());
     }

@@ -78,26 +78,26 @@ class SenderTest {
         rig.pass(SECOND);
         rig.publish(0, TestPlant.real(40.3, rig.clock.now()));
         rig.pass(SECOND);
-        rig.publish(0, TestPlant.real(40.5, rig.clock.now()));
+        rig.publish(0, TestPlant.real(40.4, rig.clock.now()));
         rig.settle();
         assertThat(rig.sentOf(0)).hasSize(1);
 
         rig.pass(Duration.ofSeconds(3));
         assertThat(rig.sentOf(0)).hasSize(2);
-        assertThat(rig.sentOf(0).get(1).payload()).startsWith("{\"value\":40.5,");
+        assertThat(rig.sentOf(0).get(1).payload()).startsWith("{\"value\":40.4,");
     }
 
     @Test
-    void smallStepsInOneDirectionAreSentOnceTheyAddUpToMoreThanTheDeadBand() {
+    void smallStepsInOneDirectionAreSentOnceTheyAddUpToTheDeadBand() {
         SenderRig rig = SenderRig.connected(
                 TestPlant.site(1, TestPlant.point("load", Unit.PERCENT, TestPlant.TEN_SECONDS, "0.5", States.NONE)));
-        for (double load : new double[] {40.0, 40.3, 40.5, 40.6}) {
+        for (double load : new double[] {40.0, 40.3, 40.4, 40.5}) {
             rig.publish(0, TestPlant.real(load, rig.clock.now()));
             rig.settle();
         }
 
         assertThat(rig.sentOf(0)).hasSize(2);
-        assertThat(rig.sentOf(0).get(1).payload()).startsWith("{\"value\":40.6,");
+        assertThat(rig.sentOf(0).get(1).payload()).startsWith("{\"value\":40.5,");
     }
 
     @Test

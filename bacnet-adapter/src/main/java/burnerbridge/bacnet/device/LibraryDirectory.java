@@ -1,12 +1,15 @@
 package burnerbridge.bacnet.device;
 
 import burnerbridge.bacnet.edge.coding.ObjectId;
+import burnerbridge.bacnet.edge.coding.Octets;
 import burnerbridge.bacnet.edge.frame.ObjectDirectory;
+import com.serotonin.bacnet4j.apdu.UnconfirmedRequest;
 import com.serotonin.bacnet4j.obj.BACnetObject;
 import com.serotonin.bacnet4j.type.Encodable;
 import com.serotonin.bacnet4j.type.constructed.BACnetArray;
 import com.serotonin.bacnet4j.type.enumerated.PropertyIdentifier;
 import com.serotonin.bacnet4j.type.primitive.ObjectIdentifier;
+import com.serotonin.bacnet4j.util.sero.ByteQueue;
 import org.jspecify.annotations.Nullable;
 
 /** Tells the edge about the device's objects. */
@@ -15,6 +18,19 @@ final class LibraryDirectory implements ObjectDirectory {
 
     LibraryDirectory(IndexedDevice device) {
         this.device = device;
+    }
+
+    @Override
+    public int deviceInstance() {
+        return device.getInstanceNumber();
+    }
+
+    @Override
+    public Octets iAm() {
+        ByteQueue queue = new ByteQueue();
+        new UnconfirmedRequest(device.getIAm()).write(queue);
+        byte[] octets = queue.popAll();
+        return Octets.copyOf(octets, octets.length);
     }
 
     @Override

@@ -118,10 +118,13 @@ public final class EdgePort extends Network implements AutoCloseable {
 
     private void answer(Verdict.Answer answer, Datagram datagram) {
         counters.answered(answer.kind());
-        trouble.tell(
-                answer.kind(),
-                () -> place() + ": answered " + datagram.sender() + " with "
-                        + answer.kind().word() + " " + answer.datagram() + " for " + datagram.octets());
+        if (answer.kind().isRefusal()) {
+            trouble.tell(
+                    answer.kind(),
+                    () -> place() + ": answered " + datagram.sender() + " with "
+                            + answer.kind().word() + " " + answer.datagram() + " for "
+                            + datagram.octets().excerpt());
+        }
         send(answer.datagram(), datagram.sender());
     }
 
@@ -131,7 +134,7 @@ public final class EdgePort extends Network implements AutoCloseable {
             trouble.tell(
                     reason,
                     () -> place() + ": dropped a datagram of " + datagram.sender() + ": " + reason.word() + ": "
-                            + datagram.octets());
+                            + datagram.octets().excerpt());
         }
     }
 

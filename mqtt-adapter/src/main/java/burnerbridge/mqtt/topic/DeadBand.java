@@ -7,13 +7,16 @@ import java.math.BigDecimal;
 import java.util.Objects;
 import org.jspecify.annotations.Nullable;
 
-/** How far a value may move from the one that was sent last without being sent. */
+/**
+ * How far a value may move from the one that was sent last without being sent: {@code change} is the
+ * smallest move worth telling, here as in BACnet's COV increment (ASHRAE 135, 13.1).
+ */
 final class DeadBand {
     private DeadBand() {}
 
     /**
-     * Whether a value moved by more than {@code change}. Zero, and a value that is no number, make every
-     * difference count. Decimal arithmetic, so that a step of 0.1 is not more than 0.1.
+     * Whether a value moved by {@code change} or more. Zero, and a value that is no number, make every
+     * difference count. Decimal arithmetic, so that a step from 0.2 to 0.3 is not less than 0.1.
      */
     static boolean isLeft(@Nullable Value sent, @Nullable Value now, BigDecimal change) {
         BigDecimal before = number(sent);
@@ -21,7 +24,7 @@ final class DeadBand {
         if (change.signum() == 0 || before == null || after == null) {
             return !Objects.equals(sent, now);
         }
-        return after.subtract(before).abs().compareTo(change) > 0;
+        return after.subtract(before).abs().compareTo(change) >= 0;
     }
 
     private static @Nullable BigDecimal number(@Nullable Value value) {

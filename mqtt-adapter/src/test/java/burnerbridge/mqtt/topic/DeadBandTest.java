@@ -21,14 +21,14 @@ class DeadBandTest {
         return Stream.of(
                 arguments(real(40.0), real(40.1), "0", true),
                 arguments(real(40.0), real(40.0), "0", false),
-                arguments(real(42.0), real(42.1), "0.1", false),
-                arguments(real(42.1), real(42.0), "0.1", false),
-                arguments(real(42.0), real(42.2), "0.1", true),
-                arguments(real(42.2), real(42.0), "0.1", true),
-                arguments(real(-0.5), real(0.5), "1", false),
-                arguments(real(-0.5), real(0.6), "1", true),
-                arguments(IntegerValue.of(100), IntegerValue.of(105), "5", false),
-                arguments(IntegerValue.of(100), IntegerValue.of(106), "5", true),
+                arguments(real(42.0), real(42.1), "0.1", true),
+                arguments(real(0.3), real(0.2), "0.1", true),
+                arguments(real(42.0), real(42.1), "0.2", false),
+                arguments(real(42.2), real(42.0), "0.2", true),
+                arguments(real(-0.5), real(0.4), "1", false),
+                arguments(real(-0.5), real(0.5), "1", true),
+                arguments(IntegerValue.of(100), IntegerValue.of(104), "5", false),
+                arguments(IntegerValue.of(100), IntegerValue.of(105), "5", true),
                 arguments(IntegerValue.of(Long.MAX_VALUE), IntegerValue.of(Long.MIN_VALUE), "5", true),
                 arguments(
                         IntegerValue.of(9_007_199_254_740_993L), IntegerValue.of(9_007_199_254_740_992L), "0.5", true),
@@ -42,7 +42,7 @@ class DeadBandTest {
 
     @ParameterizedTest
     @MethodSource("moves")
-    void aValueLeavesTheDeadBandByMoreThanTheChange(
+    void aValueLeavesTheDeadBandByTheChangeOrMore(
             @Nullable Value sent, @Nullable Value now, String change, boolean left) {
         assertThat(DeadBand.isLeft(sent, now, new BigDecimal(change))).isEqualTo(left);
     }

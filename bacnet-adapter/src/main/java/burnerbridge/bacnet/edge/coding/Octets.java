@@ -5,6 +5,8 @@ import java.util.HexFormat;
 
 /** A run of octets. Immutable. */
 public final class Octets {
+    private static final int LONGEST_EXCERPT = 48;
+
     private final byte[] bytes;
 
     private Octets(byte[] bytes) {
@@ -77,6 +79,11 @@ public final class Octets {
     @Override
     public int hashCode() {
         return Arrays.hashCode(bytes);
+    }
+
+    /** The octets for a line of the log, which a long hostile datagram must not fill. */
+    public String excerpt() {
+        return length() <= LONGEST_EXCERPT ? hex() : slice(0, LONGEST_EXCERPT).hex() + " … (" + length() + " octets)";
     }
 
     @Override

@@ -8,9 +8,11 @@ final class ApduJudge {
     private static final int LONGEST = 1476;
 
     private final ConfirmedJudge confirmed;
+    private final UnconfirmedJudge unconfirmed;
 
     ApduJudge(ObjectDirectory directory) {
         this.confirmed = new ConfirmedJudge(new WriteRefusal(directory));
+        this.unconfirmed = new UnconfirmedJudge(directory);
     }
 
     ApduVerdict judge(Octets apdu, boolean toAll) {
@@ -24,7 +26,7 @@ final class ApduJudge {
         }
         return switch (type) {
             case 0 -> confirmed.judge(apdu);
-            case 1 -> UnconfirmedJudge.judge(apdu);
+            case 1 -> unconfirmed.judge(apdu, toAll);
             case 2 -> ReplyJudge.simpleAck(apdu);
             case 3 -> new ApduVerdict.Drop(DropReason.UNEXPECTED_REPLY);
             case 4 -> ReplyJudge.segmentAck(apdu);

@@ -25,6 +25,8 @@ public enum DropReason {
     PARAMETERS(false),
     /** An unconfirmed service that we do not take, such as everybody else's I-Am. */
     SERVICE_NOT_TAKEN(true),
+    /** A Who-Is or Who-Has for other devices than ours. */
+    OTHER_DEVICE(true),
     /** A confirmed request to everybody, which the standard tells to ignore. */
     CONFIRMED_BROADCAST(false),
     /** A reply that nothing here can have asked for. */

@@ -1,12 +1,18 @@
 package burnerbridge.bacnet.edge.frame;
 
 import burnerbridge.bacnet.edge.coding.ObjectId;
+import burnerbridge.bacnet.edge.coding.Octets;
 
 /**
- * What a refused write must know of the device's objects, so that it is refused with the right error. Asked
- * on the port's own thread; answers at once and never throws.
+ * What the edge must know of the device to answer for it: a refused write the right error, a Who-Is the
+ * I-Am. Asked on the port's own thread; answers at once and never throws.
  */
 public interface ObjectDirectory {
+
+    int deviceInstance();
+
+    /** The device's I-Am as the octets of an unconfirmed request (ASHRAE 135, 16.10). */
+    Octets iAm();
 
     boolean hasObject(ObjectId object);
 

@@ -7,11 +7,19 @@ import burnerbridge.bacnet.edge.coding.RejectReason;
 import burnerbridge.bacnet.edge.coding.TagWalk;
 import java.util.Optional;
 
-/** Judges unconfirmed requests (ASHRAE 135, 20.1.3), which are never answered here. */
+/**
+ * Judges unconfirmed requests (ASHRAE 135, 20.1.3). A Who-Is to us alone is answered to its sender alone
+ * (16.10 lets the I-Am be a unicast; from memory): the library would tell everybody, at the port of this
+ * network, which a tool that asks from a port of its own does not hear.
+ */
 final class UnconfirmedJudge {
-    private UnconfirmedJudge() {}
+    private final ObjectDirectory directory;
 
-    static ApduVerdict judge(Octets apdu) {
+    UnconfirmedJudge(ObjectDirectory directory) {
+        this.directory = directory;
+    }
+
+    ApduVerdict judge(Octets apdu, boolean toAll) {
         if (apdu.length() < 2) {
             return new ApduVerdict.Drop(DropReason.MESSAGE_LENGTH);
         }
@@ -24,20 +32,30 @@ final class UnconfirmedJudge {
             return new ApduVerdict.Drop(DropReason.TAGS);
         }
         Parameters parameters = new Parameters(data);
-        range(parameters);
+        boolean meant = range(parameters);
         if (service.get() == TakenService.WHO_HAS) {
             sought(parameters);
         }
         parameters.end();
-        return parameters.objection().isEmpty() ? ApduVerdict.PASS : new ApduVerdict.Drop(DropReason.PARAMETERS);
+        if (parameters.objection().isPresent()) {
+            return new ApduVerdict.Drop(DropReason.PARAMETERS);
+        }
+        if (!meant) {
+            return new ApduVerdict.Drop(DropReason.OTHER_DEVICE);
+        }
+        return service.get() == TakenService.WHO_IS && !toAll
+                ? new ApduVerdict.Answer(directory.iAm(), Verdict.Kind.I_AM)
+                : ApduVerdict.PASS;
     }
 
-    /** Both limits of a range of device instances, or none (16.9 and 16.10). */
-    private static void range(Parameters parameters) {
-        if (parameters.next(0)) {
-            parameters.unsigned(0, ObjectId.LAST_INSTANCE);
-            parameters.unsigned(1, ObjectId.LAST_INSTANCE);
+    /** Both limits of a range of device instances, or none (16.9 and 16.10); whether we are within. */
+    private boolean range(Parameters parameters) {
+        if (!parameters.next(0)) {
+            return true;
         }
+        long low = parameters.unsigned(0, ObjectId.LAST_INSTANCE);
+        long high = parameters.unsigned(1, ObjectId.LAST_INSTANCE);
+        return low <= directory.deviceInstance() && directory.deviceInstance() <= high;
     }
 
     private static void sought(Parameters parameters) {

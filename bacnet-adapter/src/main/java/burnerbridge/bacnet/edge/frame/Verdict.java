@@ -27,7 +27,14 @@ public sealed interface Verdict {
         LINK_REFUSAL,
         ERROR,
         REJECT,
-        ABORT;
+        ABORT,
+        /** The answer to a Who-Is. */
+        I_AM;
+
+        /** Whether something was refused, which deserves a line in the log. */
+        public boolean isRefusal() {
+            return this != I_AM;
+        }
 
         /** The word used in messages: {@code link-refusal}. */
         public String word() {

@@ -49,8 +49,6 @@ final class FrameJudgeTest {
                 "00 04 02 0E 0C 00 00 00 21 1E 09 55 1F 0C 00 00 00 32 1E 09 55 1F 0C 00 00 00 23 1E 09 55 1F", // F.3.7
                 "00 02 0F 05 09 12 1C 00 00 00 0A 29 01 39 3C", // F.1.10 SubscribeCOV, with a lifetime of 60 s
                 "00 02 0F 05 09 12 1C 00 00 00 0A", // its cancellation
-                "10 08", // F.4.9 Who-Is
-                "10 08 09 03 19 03", // F.4.9 Who-Is of one device
                 "10 07 3D 07 00 4F 41 54 65 6D 70", // F.4.8 Who-Has by name
                 "10 07 2C 00 00 00 03", // F.4.8 Who-Has by identifier
                 "20 0F 01", // acknowledges a notification
@@ -61,6 +59,21 @@ final class FrameJudgeTest {
             })
     void whatTheStandardShowsPasses(String apdu) {
         assertThat(application(apdu)).isEqualTo(new Verdict.Pass(Hex.octets("01 04" + apdu), PEER));
+    }
+
+    @ParameterizedTest
+    @ValueSource(strings = {"10 08", "10 08 09 03 19 03"}) // F.4.9 Who-Is, and of one device
+    void aWhoIsToUsAloneIsAnsweredToItsSenderAndOneToAllPasses(String apdu) {
+        assertAnswered(application(apdu), "10 00 C4 02 00 00 03 22 04 00 91 03 21 63");
+        Octets toAll = Hex.octets("01 00" + apdu);
+        assertThat(judge.judge(new Datagram(FrameJudge.broadcast(toAll), PEER, true)))
+                .isEqualTo(new Verdict.Pass(toAll, PEER));
+    }
+
+    @ParameterizedTest
+    @ValueSource(strings = {"10 08 09 04 19 09", "10 08 09 00 19 02", "10 07 09 04 19 09 2C 00 00 00 03"})
+    void whatIsMeantForOtherDevicesIsDropped(String apdu) {
+        assertDropped(application(apdu), DropReason.OTHER_DEVICE);
     }
 
     @Test
