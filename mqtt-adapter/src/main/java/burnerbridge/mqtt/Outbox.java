@@ -13,6 +13,7 @@ import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Map;
 import java.util.Optional;
+import org.jspecify.annotations.Nullable;
 
 /**
  * What every topic is owed. It holds no messages: the value table has the newest of each, and a message
@@ -25,7 +26,7 @@ final class Outbox {
 
     private final Topic bridge;
     private final List<Topic> controllers;
-    private final List<Topic> points;
+    private final Map<Integer, Topic> points = new LinkedHashMap<>();
     private final List<Topic> all = new ArrayList<>();
     private final Deque<Topic> ready = new ArrayDeque<>();
     private final Map<String, Topic> underWay = new LinkedHashMap<>();
@@ -38,10 +39,10 @@ final class Outbox {
     Outbox(SiteTopics topics) {
         bridge = new Topic(topics.bridge());
         controllers = topics.controllers().stream().map(Topic::new).toList();
-        points = topics.points().stream().map(Topic::new).toList();
+        topics.points().forEach((ordinal, teller) -> points.put(ordinal, new Topic(teller)));
         all.add(bridge);
         all.addAll(controllers);
-        all.addAll(points);
+        all.addAll(points.values());
     }
 
     /** A connection is there: everything is owed, for the broker may have forgotten everything. */
@@ -82,7 +83,7 @@ final class Outbox {
 
     void changed(Change change) {
         Topic topic = topicOf(change);
-        if (window > 0 && !onlyTheBridge && topic.wantsToTellNews()) {
+        if (topic != null && window > 0 && !onlyTheBridge && topic.wantsToTellNews()) {
             makeReady(topic);
         }
     }
@@ -167,7 +168,7 @@ final class Outbox {
         }
     }
 
-    private Topic topicOf(Change change) {
+    private @Nullable Topic topicOf(Change change) {
         if (change instanceof Change.PointChanged changed) {
             return points.get(changed.point().ordinal());
         }

@@ -77,6 +77,6 @@ class AppointmentsTest {
     private static List<Topic> topics(int count) {
         Site site = TestPlant.siteOf(count);
         SiteTopics tellers = new SiteTopics("r", site, TestPlant.table(site), "s", new HandClock().now());
-        return tellers.points().stream().map(Topic::new).toList();
+        return tellers.points().values().stream().map(Topic::new).toList();
     }
 }

@@ -7,7 +7,10 @@ import burnerbridge.site.Site;
 import burnerbridge.site.SitePoint;
 import burnerbridge.table.ValueTable;
 import java.util.ArrayList;
+import java.util.Collections;
+import java.util.LinkedHashMap;
 import java.util.List;
+import java.util.Map;
 
 /**
  * All topics of a site: {@code <root>/<site>/_self/link} of the bridge itself,
@@ -16,7 +19,7 @@ import java.util.List;
 public final class SiteTopics {
     private final BridgeTeller bridge;
     private final List<Teller> controllers = new ArrayList<>();
-    private final List<Teller> points = new ArrayList<>();
+    private final Map<Integer, Teller> points = new LinkedHashMap<>();
 
     /**
      * @param root the first level or levels of every topic
@@ -30,9 +33,12 @@ public final class SiteTopics {
             controllers.add(new LinkTeller(base + controller.name() + "/link", controller, table));
         }
         for (SitePoint point : table.points()) {
-            String topic =
-                    base + point.controller().name() + "/" + point.definition().name();
-            points.add(new PointTeller(topic, point, table));
+            // What is never polled has nothing to tell, ever.
+            if (point.definition().isPolled()) {
+                String topic = base + point.controller().name() + "/"
+                        + point.definition().name();
+                points.put(point.ordinal(), new PointTeller(topic, point, table));
+            }
         }
     }
 
@@ -46,9 +52,9 @@ public final class SiteTopics {
         return List.copyOf(controllers);
     }
 
-    /** The points, in the order of their ordinals. */
-    public List<Teller> points() {
-        return List.copyOf(points);
+    /** The polled points by their ordinals, in order. */
+    public Map<Integer, Teller> points() {
+        return Collections.unmodifiableMap(points);
     }
 
     /** What the broker is to say of the bridge when it hears no more of it; never expires. */
