@@ -40,7 +40,17 @@ public final class TestPlant {
         return point(name, Unit.PERCENT, TEN_SECONDS, "0", States.NONE);
     }
 
+    /** A point that is never polled. */
+    public static PointDefinition neverRead(String name) {
+        return point(name, Role.LOCKOUT_RESET, Duration.ZERO, Unit.NONE, TEN_SECONDS, "0", States.NONE);
+    }
+
     public static PointDefinition point(String name, Unit unit, Duration staleAfter, String change, States states) {
+        return point(name, Role.MEASUREMENT, staleAfter.dividedBy(3), unit, staleAfter, change, states);
+    }
+
+    private static PointDefinition point(
+            String name, Role role, Duration every, Unit unit, Duration staleAfter, String change, States states) {
         return new PointDefinition(
                 new Name(name),
                 "",
@@ -50,8 +60,8 @@ public final class TestPlant {
                 new PointFormat.Uint16(),
                 Scaling.NONE,
                 unit,
-                Role.MEASUREMENT,
-                staleAfter.dividedBy(3),
+                role,
+                every,
                 staleAfter,
                 states,
                 new BigDecimal(change),

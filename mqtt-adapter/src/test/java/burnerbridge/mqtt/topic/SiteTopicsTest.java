@@ -24,13 +24,24 @@ class SiteTopicsTest {
         assertThat(topics.controllers())
                 .extracting(Teller::topic)
                 .containsExactly("plant/heat/quillmere/boiler-1/link", "plant/heat/quillmere/boiler-2/link");
-        assertThat(topics.points())
+        assertThat(topics.points().values())
                 .extracting(Teller::topic)
                 .containsExactly(
                         "plant/heat/quillmere/boiler-1/load",
                         "plant/heat/quillmere/boiler-1/oxygen",
                         "plant/heat/quillmere/boiler-2/load",
                         "plant/heat/quillmere/boiler-2/oxygen");
+    }
+
+    @Test
+    void aPointThatIsNeverReadHasNoTopic() {
+        Site withReset =
+                TestPlant.site(1, TestPlant.point("load"), TestPlant.neverRead("reset"), TestPlant.point("oxygen"));
+        SiteTopics some = new SiteTopics("plant", withReset, TestPlant.table(withReset), "start-1", clock.now());
+        assertThat(some.points()).containsOnlyKeys(0, 2);
+        assertThat(some.points().values())
+                .extracting(Teller::topic)
+                .containsExactly("plant/quillmere/boiler-1/load", "plant/quillmere/boiler-1/oxygen");
     }
 
     @Test
