@@ -3,6 +3,7 @@ package burnerbridge.bacnet;
 import static org.assertj.core.api.Assertions.assertThat;
 
 import burnerbridge.bacnet.edge.coding.Hex;
+import burnerbridge.model.RunningClock;
 import java.net.DatagramSocket;
 import java.net.InetAddress;
 import java.net.SocketException;

@@ -1,5 +1,6 @@
 package burnerbridge.bacnet;
 
+import burnerbridge.model.RunningClock;
 import java.lang.management.ManagementFactory;
 import java.lang.management.ThreadMXBean;
 import java.util.ArrayList;

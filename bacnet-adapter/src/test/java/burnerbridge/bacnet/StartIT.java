@@ -4,6 +4,7 @@ import static org.assertj.core.api.Assertions.assertThat;
 import static org.assertj.core.api.Assertions.assertThatThrownBy;
 import static org.awaitility.Awaitility.await;
 
+import burnerbridge.model.RunningClock;
 import burnerbridge.site.BacnetSettings;
 import java.io.File;
 import java.net.DatagramSocket;

@@ -24,6 +24,8 @@ import org.slf4j.LoggerFactory;
 public final class LinePoller implements AutoCloseable {
     private static final Logger LOG = LoggerFactory.getLogger(LinePoller.class);
 
+    private static final long NOTHING_TO_DO = 3_600_000_000_000L;
+
     private final String line;
     private final LineTransport transport;
     private final ValueTable table;
@@ -47,7 +49,7 @@ public final class LinePoller implements AutoCloseable {
 
         /** A lost controller is asked at the pace of its probes, however often its points are wanted. */
         long dueAt() {
-            return health.isLost() ? Math.max(due, health.nextProbe()) : due;
+            return health.isLost() ? later(due, health.nextProbe()) : due;
         }
     }
 
@@ -71,7 +73,7 @@ public final class LinePoller implements AutoCloseable {
     public long step() {
         long now = clock.ticks();
         if (schedules.isEmpty()) {
-            return Long.MAX_VALUE;
+            return now + NOTHING_TO_DO;
         }
         if (connectPause.notBefore(now) != now) {
             return connectPause.notBefore(now);
@@ -80,12 +82,17 @@ public final class LinePoller implements AutoCloseable {
         if (next.dueAt() - now > 0) {
             return next.dueAt();
         }
-        next.due = Math.max(next.due + next.block.every().toNanos(), now);
+        next.due = later(next.due + next.block.every().toNanos(), now);
         Outcome outcome = transport.read(next.block.request());
         if (!closed) {
             settle(next, outcome);
         }
         return connectPause.notBefore(earliest().dueAt());
+    }
+
+    /** Ticks may overflow, so they are compared by their difference. */
+    private static long later(long one, long other) {
+        return one - other >= 0 ? one : other;
     }
 
     private Schedule earliest() {

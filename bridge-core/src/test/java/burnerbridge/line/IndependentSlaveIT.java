@@ -3,6 +3,7 @@ package burnerbridge.line;
 import static org.assertj.core.api.Assertions.assertThat;
 
 import burnerbridge.model.Registers;
+import burnerbridge.model.RunningClock;
 import burnerbridge.site.LineDefinition;
 import burnerbridge.site.RegisterTable;
 import burnerbridge.site.UnitId;

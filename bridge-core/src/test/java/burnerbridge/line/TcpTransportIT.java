@@ -10,6 +10,7 @@ import burnerbridge.line.Outcome.NotConnected;
 import burnerbridge.line.Outcome.Refused;
 import burnerbridge.line.Outcome.Silent;
 import burnerbridge.model.Registers;
+import burnerbridge.model.RunningClock;
 import burnerbridge.site.LineDefinition;
 import burnerbridge.site.RegisterTable;
 import burnerbridge.site.UnitId;

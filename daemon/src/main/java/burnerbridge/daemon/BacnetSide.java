@@ -14,6 +14,7 @@ import org.slf4j.LoggerFactory;
 final class BacnetSide implements AutoCloseable {
     private static final Logger LOG = LoggerFactory.getLogger(BacnetSide.class);
     private static final long FIRST_PAUSE = 1_000_000_000L;
+    private static final long NOTHING_TO_DO = 3_600_000_000_000L;
     private static final long LONGEST_PAUSE = 30_000_000_000L;
 
     private final Supplier<BacnetAdapter> adapters;
@@ -27,13 +28,13 @@ final class BacnetSide implements AutoCloseable {
 
     synchronized long step(long now) {
         if (running != null || closed) {
-            return Long.MAX_VALUE;
+            return now + NOTHING_TO_DO;
         }
         BacnetAdapter next = adapters.get();
         try {
             next.start();
             running = next;
-            return Long.MAX_VALUE;
+            return now + NOTHING_TO_DO;
         } catch (BacnetStartException e) {
             tell(e);
             next.close();

@@ -2,6 +2,7 @@ package burnerbridge.mqtt;
 
 import static org.assertj.core.api.Assertions.assertThat;
 
+import burnerbridge.model.HandClock;
 import burnerbridge.mqtt.topic.SiteTopics;
 import burnerbridge.site.Site;
 import java.util.ArrayList;

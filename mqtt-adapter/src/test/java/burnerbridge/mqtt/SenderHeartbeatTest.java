@@ -81,7 +81,7 @@ class SenderHeartbeatTest {
         rig.settle();
         rig.broker.last().tellEnd(0, "gone");
         rig.step();
-        rig.clock.advance(Duration.ofSeconds(11));
+        rig.clock.forward(Duration.ofSeconds(11));
         rig.step();
         rig.broker.last().answersAtOnce = true;
         rig.broker.last().open(100);

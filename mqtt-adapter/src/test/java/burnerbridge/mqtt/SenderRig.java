@@ -2,6 +2,7 @@ package burnerbridge.mqtt;
 
 import static org.assertj.core.api.Assertions.assertThat;
 
+import burnerbridge.model.HandClock;
 import burnerbridge.model.Reading;
 import burnerbridge.mqtt.broker.Broker.Event;
 import burnerbridge.mqtt.broker.Broker.Introduction;
@@ -69,7 +70,7 @@ final class SenderRig {
         int steps = 0;
         while (end - clock.ticks() > 0) {
             long wait = Math.min(Math.max(sender.nextDue() - clock.ticks(), 0), end - clock.ticks());
-            clock.advance(Duration.ofNanos(wait));
+            clock.forward(Duration.ofNanos(wait));
             step();
             assertThat(++steps).as("steps within " + time).isLessThan(10_000);
         }

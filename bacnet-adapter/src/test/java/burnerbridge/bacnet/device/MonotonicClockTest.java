@@ -2,7 +2,7 @@ package burnerbridge.bacnet.device;
 
 import static org.assertj.core.api.Assertions.assertThat;
 
-import burnerbridge.bacnet.HandClock;
+import burnerbridge.model.HandClock;
 import java.time.Duration;
 import java.time.Instant;
 import org.junit.jupiter.api.Test;
@@ -15,7 +15,7 @@ final class MonotonicClockTest {
         MonotonicClock clock = new MonotonicClock(hand);
         Instant start = clock.instant();
         hand.setWall(start.plus(Duration.ofDays(400)));
-        hand.pass(Duration.ofMillis(1500));
+        hand.forward(Duration.ofMillis(1500));
         assertThat(clock.instant()).isEqualTo(start.plusMillis(1500));
         assertThat(clock.millis()).isEqualTo(start.plusMillis(1500).toEpochMilli());
     }

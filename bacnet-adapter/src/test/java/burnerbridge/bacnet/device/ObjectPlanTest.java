@@ -2,8 +2,8 @@ package burnerbridge.bacnet.device;
 
 import static org.assertj.core.api.Assertions.assertThat;
 
-import burnerbridge.bacnet.HandClock;
 import burnerbridge.bacnet.Plant;
+import burnerbridge.model.HandClock;
 import burnerbridge.site.Bindings;
 import burnerbridge.site.ObjectKind;
 import java.util.List;

@@ -2,9 +2,9 @@ package burnerbridge.bacnet.device;
 
 import static org.assertj.core.api.Assertions.assertThat;
 
-import burnerbridge.bacnet.HandClock;
 import burnerbridge.bacnet.Plant;
 import burnerbridge.model.BitValue;
+import burnerbridge.model.HandClock;
 import burnerbridge.model.IntegerValue;
 import burnerbridge.model.Reading;
 import burnerbridge.model.RealValue;

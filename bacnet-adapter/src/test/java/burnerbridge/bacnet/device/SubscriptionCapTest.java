@@ -3,7 +3,7 @@ package burnerbridge.bacnet.device;
 import static org.assertj.core.api.Assertions.assertThat;
 import static org.assertj.core.api.Assertions.assertThatThrownBy;
 
-import burnerbridge.bacnet.HandClock;
+import burnerbridge.model.HandClock;
 import com.serotonin.bacnet4j.exception.BACnetServiceException;
 import com.serotonin.bacnet4j.obj.mixin.CovContext;
 import com.serotonin.bacnet4j.type.constructed.Address;
@@ -59,7 +59,7 @@ final class SubscriptionCapTest {
         for (int peer = 0; peer < 3; peer++) {
             subscribe(peer, 60);
         }
-        hand.pass(Duration.ofSeconds(61));
+        hand.forward(Duration.ofSeconds(61));
         subscribe(9, 60);
         assertThat(list).hasSize(1);
     }

@@ -2,7 +2,7 @@ package burnerbridge.bacnet.edge;
 
 import static org.assertj.core.api.Assertions.assertThat;
 
-import burnerbridge.bacnet.HandClock;
+import burnerbridge.model.HandClock;
 import ch.qos.logback.classic.Level;
 import ch.qos.logback.classic.Logger;
 import ch.qos.logback.classic.LoggerContext;
@@ -30,7 +30,7 @@ final class LimitedLogTest {
             log.tell("tags", () -> "dropped");
         }
         assertThat(lines.list).hasSize(1);
-        clock.pass(Duration.ofMinutes(1));
+        clock.forward(Duration.ofMinutes(1));
         log.tell("tags", () -> "dropped");
         assertThat(lines.list).hasSize(2);
         assertThat(lines.list.get(1).getFormattedMessage())

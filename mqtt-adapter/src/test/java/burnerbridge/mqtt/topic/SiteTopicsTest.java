@@ -2,7 +2,7 @@ package burnerbridge.mqtt.topic;
 
 import static org.assertj.core.api.Assertions.assertThat;
 
-import burnerbridge.mqtt.HandClock;
+import burnerbridge.model.HandClock;
 import burnerbridge.mqtt.TestPlant;
 import burnerbridge.mqtt.topic.Teller.Telling;
 import burnerbridge.site.ControllerDefinition;
@@ -46,7 +46,7 @@ class SiteTopicsTest {
 
     @Test
     void theBridgeIsUpForAMinuteAndStoppedForEver() {
-        clock.advance(Duration.ofSeconds(5));
+        clock.forward(Duration.ofSeconds(5));
         assertThat(topics.bridge().tell(clock.now(), 2)).contains(new Telling("""
                         {"state":"up","start":"start-1","since":"2026-11-25T08:00:00.250Z",\
                         "sentAt":"2026-11-25T08:00:05.250Z","validFor":60,"sequence":2}""", 60));
@@ -55,7 +55,7 @@ class SiteTopicsTest {
 
         topics.stopping(clock.now());
         assertThat(topics.bridge().hasNews()).isTrue();
-        clock.advance(Duration.ofSeconds(1));
+        clock.forward(Duration.ofSeconds(1));
         assertThat(topics.bridge().tell(clock.now(), 3)).contains(new Telling("""
                         {"state":"down","reason":"stopped","start":"start-1","since":"2026-11-25T08:00:05.250Z",\
                         "sentAt":"2026-11-25T08:00:06.250Z","sequence":3}""", 0));
@@ -81,7 +81,7 @@ class SiteTopicsTest {
 
         clock.believe(true);
         table.publish(boiler, ControllerLink.down(ControllerLink.Cause.LINE_DOWN, "line \"one\" is down", clock.now()));
-        clock.advance(Duration.ofSeconds(2));
+        clock.forward(Duration.ofSeconds(2));
         assertThat(teller.tell(clock.now(), 3)).contains(new Telling("""
                         {"state":"down","reason":"line-down","detail":"line \\"one\\" is down",\
                         "since":"2026-11-25T08:00:00.250Z","sentAt":"2026-11-25T08:00:02.250Z",\
@@ -90,7 +90,7 @@ class SiteTopicsTest {
 
     @Test
     void aPointsTellerKnowsWhatItSaidLast() {
-        Teller teller = topics.points().get(0);
+        Teller teller = java.util.Objects.requireNonNull(topics.points().get(0));
         assertThat(teller.hasNews()).isTrue();
         teller.tell(clock.now(), 1);
         assertThat(teller.hasNews()).isFalse();
@@ -101,12 +101,12 @@ class SiteTopicsTest {
         teller.tell(clock.now(), 2);
         assertThat(teller.canBeProlonged()).isFalse();
 
-        clock.advance(Duration.ofSeconds(2));
+        clock.forward(Duration.ofSeconds(2));
         table.publish(site.points().get(0), TestPlant.real(40, clock.now()));
         assertThat(teller.hasNews()).isFalse();
         assertThat(teller.canBeProlonged()).isTrue();
 
-        clock.advance(Duration.ofSeconds(10));
+        clock.forward(Duration.ofSeconds(10));
         assertThat(teller.tell(clock.now(), 3)).isEmpty();
     }
 }

@@ -73,7 +73,10 @@ class DemoIT {
     private Process start(String... arguments) throws IOException {
         String java = Path.of(System.getProperty("java.home"), "bin", "java").toString();
         String classPath = System.getProperty("java.class.path");
+        // A build that runs in the background passes on that interrupts are ignored; a terminal does not.
         List<String> command = new ArrayList<>(List.of(
+                "env",
+                "--default-signal=INT",
                 java,
                 "-Djava.io.tmpdir=" + temporary,
                 "-Dburnerbridge.java=" + java,

@@ -1,11 +1,9 @@
-package burnerbridge.line;
+package burnerbridge.model;
 
-import burnerbridge.model.BridgeClock;
-import burnerbridge.model.Stamp;
 import java.time.Instant;
 
-/** The machine's clock, for tests with sockets. */
-final class RunningClock implements BridgeClock {
+/** The machine's clocks, for tests with sockets. */
+public final class RunningClock implements BridgeClock {
     @Override
     public long ticks() {
         return System.nanoTime();
