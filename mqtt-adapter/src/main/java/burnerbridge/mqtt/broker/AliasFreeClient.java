@@ -1,6 +1,9 @@
 package burnerbridge.mqtt.broker;
 
 import burnerbridge.mqtt.broker.Broker.Message;
+import java.util.concurrent.ScheduledExecutorService;
+import java.util.concurrent.ScheduledThreadPoolExecutor;
+import java.util.concurrent.TimeUnit;
 import org.eclipse.paho.mqttv5.client.MqttActionListener;
 import org.eclipse.paho.mqttv5.client.MqttAsyncClient;
 import org.eclipse.paho.mqttv5.client.MqttToken;
@@ -9,6 +12,8 @@ import org.eclipse.paho.mqttv5.common.MqttException;
 import org.eclipse.paho.mqttv5.common.MqttMessage;
 import org.eclipse.paho.mqttv5.common.packet.MqttPublish;
 import org.jspecify.annotations.Nullable;
+import org.slf4j.Logger;
+import org.slf4j.LoggerFactory;
 
 /**
  * The Paho client without topic aliases. By itself it uses as many as the broker allows, and counts one
@@ -16,9 +21,32 @@ import org.jspecify.annotations.Nullable;
  * ends the connection. It has no setting for this.
  */
 final class AliasFreeClient extends MqttAsyncClient {
+    private static final Logger LOG = LoggerFactory.getLogger(AliasFreeClient.class);
+    /** Connecting or disconnecting, receiving, sending, calling back, and the ping. */
+    private static final int MOST_THREADS = 8;
+
+    private static final long IDLE_MILLIS = 200;
 
     AliasFreeClient(String address, String clientId) throws MqttException {
-        super(address, clientId, new MemoryPersistence());
+        super(address, clientId, new MemoryPersistence(), null, threads());
+    }
+
+    /**
+     * Threads of one connection, which end when they have nothing more to do. Left to itself the library
+     * makes its own and ends its sending one by a notification alone, which is lost when it comes just
+     * before the wait, and the thread stays for ever; from an executor it is interrupted.
+     */
+    private static ScheduledExecutorService threads() {
+        ScheduledThreadPoolExecutor threads = new ScheduledThreadPoolExecutor(MOST_THREADS, work -> {
+            Thread thread = new Thread(work, "MQTT idle");
+            thread.setDaemon(true);
+            thread.setUncaughtExceptionHandler((t, e) -> LOG.error("mqtt: thread {} ended", t.getName(), e));
+            return thread;
+        });
+        threads.setKeepAliveTime(IDLE_MILLIS, TimeUnit.MILLISECONDS);
+        threads.allowCoreThreadTimeOut(true);
+        threads.setRemoveOnCancelPolicy(true);
+        return threads;
     }
 
     /** Sends a message with its topic in full; throws where the connection cannot take it. */
