@@ -22,15 +22,23 @@ final class PahoOptions {
     /**
      * The form of an address that the client takes.
      *
-     * @throws IllegalArgumentException where the scheme is another than mqtt or tcp
+     * @throws IllegalArgumentException where the scheme is another than mqtt or tcp, or there is more or less than
+     *     a host and a port
      */
     static String address(URI address) {
         if (address.getScheme() == null || !PLAIN.contains(address.getScheme())) {
             throw new IllegalArgumentException("a broker's address begins with mqtt:// (was " + address.getScheme()
                     + "); encrypted connections are not there yet");
         }
-        String port = address.getPort() == -1 ? "" : ":" + address.getPort();
-        return "tcp://" + address.getHost() + port;
+        boolean bare = address.getHost() != null
+                && address.getPort() > 0
+                && address.getPath().isEmpty()
+                && address.getUserInfo() == null;
+        if (!bare) {
+            throw new IllegalArgumentException("a broker's address is a host and a port (was " + address.getHost() + ":"
+                    + address.getPort() + address.getPath() + ")");
+        }
+        return "tcp://" + address.getHost() + ":" + address.getPort();
     }
 
     /** A clean start and no session afterwards: whatever is owed, our own outbox knows. */

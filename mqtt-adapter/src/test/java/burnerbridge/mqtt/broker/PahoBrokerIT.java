@@ -110,9 +110,12 @@ class PahoBrokerIT {
     @Test
     void anAddressThatCannotBeUsedIsAFailureWithAReason() {
         open(URI.create("mqtts://127.0.0.1:8883"));
-        open(URI.create("mqtt://127.0.0.1/path"));
+        open(URI.create("mqtt://127.0.0.1:1/path"));
+        open(URI.create("mqtt://127.0.0.1"));
 
-        await().atMost(LONG).until(() -> events.size() == 2);
+        await().atMost(LONG).until(() -> events.size() == 3);
+        assertThat(events.subList(1, 3))
+                .allSatisfy(e -> assertThat(((Event.Ended) e).detail()).contains("a host and a port"));
         assertThat(((Event.Ended) events.get(0)).detail()).contains("mqtts");
     }
 
