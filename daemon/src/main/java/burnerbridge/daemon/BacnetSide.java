@@ -46,9 +46,9 @@ final class BacnetSide implements AutoCloseable {
 
     private void tell(BacnetStartException e) {
         if (pause == FIRST_PAUSE) {
-            LOG.warn("bacnet: {}; trying again until it works", e.getMessage());
+            LOG.warn("{}; trying again until it works", e.getMessage());
         } else {
-            LOG.debug("bacnet: {}", e.getMessage());
+            LOG.debug("{}", e.getMessage());
         }
     }
 

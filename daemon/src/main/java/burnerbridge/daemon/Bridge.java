@@ -32,7 +32,7 @@ final class Bridge implements AutoCloseable {
         List<SitePoint> points = site.points();
         ValueTable table = new ValueTable(points, site.controllers());
         LOG.info(
-                "site {}: {} lines, {} controllers, {} points; nothing is writable",
+                "site {}: lines {}, controllers {}, points {}; nothing is writable",
                 site.name(),
                 site.lines().size(),
                 site.controllers().size(),

@@ -42,6 +42,14 @@ class ArchitectureTest {
                     "burnerbridge.daemon..");
 
     @ArchTest
+    static final ArchRule ONLY_THE_LINE_KNOWS_THE_MODBUS_LIBRARIES = noClasses()
+            .that()
+            .resideOutsideOfPackage("burnerbridge.line..")
+            .should()
+            .dependOnClassesThat()
+            .resideInAnyPackage("com.ghgande..", "com.fazecast..");
+
+    @ArchTest
     static final ArchRule ONLY_THE_ROOT_KNOWS_THE_ROOT = noClasses()
             .that()
             .resideOutsideOfPackage("burnerbridge.daemon..")

@@ -35,7 +35,7 @@ final class ConnectionLog {
 
     void opened(URI address, int receiveMaximum) {
         LOG.info(
-                "mqtt {}: connected as {} after {} failed attempts; {} messages may be under way at once",
+                "mqtt {}: connected as {}; failed attempts before: {}, the broker takes {} messages at once",
                 Rota.text(address),
                 clientId,
                 attempts,
