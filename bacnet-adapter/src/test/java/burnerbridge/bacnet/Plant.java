@@ -76,10 +76,9 @@ public final class Plant {
         phases.put(30L, "ignition");
         phases.put(50L, "run");
         phases.put(99L, "lockout");
-        points.add(
-                point("phase", new PointFormat.Uint16(), "1", "0", new States(phases), ObjectKind.MULTI_STATE_INPUT));
+        points.add(point("phase", PointFormat.UINT16, "1", "0", new States(phases), ObjectKind.MULTI_STATE_INPUT));
         points.add(number("not-bound", "1", "0"));
-        points.add(point("curve-1", new PointFormat.Uint16(), "1", "0", States.NONE, ObjectKind.NONE));
+        points.add(point("curve-1", PointFormat.UINT16, "1", "0", States.NONE, ObjectKind.NONE));
         return points;
     }
 
@@ -91,11 +90,11 @@ public final class Plant {
     }
 
     private static PointDefinition number(String name, String scale, String change) {
-        return point(name, new PointFormat.Uint16(), scale, change, States.NONE, ObjectKind.ANALOG_INPUT);
+        return point(name, PointFormat.UINT16, scale, change, States.NONE, ObjectKind.ANALOG_INPUT);
     }
 
     private static PointDefinition float32(String name, String change) {
-        PointFormat format = new PointFormat.Float32(WordOrder.HIGH_WORD_FIRST);
+        PointFormat format = new PointFormat.Floating(32, WordOrder.HIGH_WORD_FIRST);
         return point(name, format, "1", change, States.NONE, ObjectKind.ANALOG_INPUT);
     }
 

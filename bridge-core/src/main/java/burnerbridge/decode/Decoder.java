@@ -9,14 +9,29 @@ import burnerbridge.model.Registers;
 import burnerbridge.model.Stamp;
 import burnerbridge.model.StateValue;
 import burnerbridge.model.Value;
+import burnerbridge.site.Limits;
 import burnerbridge.site.PointDefinition;
 import burnerbridge.site.PointFormat;
 import burnerbridge.site.Scaling;
 import java.math.BigDecimal;
+import java.math.BigInteger;
+import java.util.Optional;
 
 /** Turns the registers of a point into its next reading. Pure: the same input gives the same reading. */
 public final class Decoder {
-    private Decoder() {}
+    private static final BigInteger LARGEST_STATE = BigInteger.valueOf(Long.MAX_VALUE);
+
+    private final PointDefinition point;
+    private final Registers raw;
+    private final Stamp askedAt;
+    private final Reading before;
+
+    private Decoder(PointDefinition point, Registers raw, Stamp askedAt, Reading before) {
+        this.point = point;
+        this.raw = raw;
+        this.askedAt = askedAt;
+        this.before = before;
+    }
 
     /**
      * @param raw exactly the registers of the point
@@ -29,48 +44,102 @@ public final class Decoder {
             throw new IllegalArgumentException(
                     point.name() + " takes " + point.format().width() + " registers (was " + raw.count() + ")");
         }
-        PointFormat format = point.format();
-        if (format instanceof PointFormat.Bit) {
-            return Reading.good(new BitValue(raw.word(0) != 0), askedAt, raw);
-        }
-        if (format instanceof PointFormat.RegisterBit bit) {
-            return Reading.good(new BitValue((raw.word(0) >> bit.index() & 1) == 1), askedAt, raw);
-        }
-        if (format instanceof PointFormat.Float32 float32) {
-            return decodeFloat(point, Words.float32(raw, float32.order()), raw, askedAt, before);
-        }
-        long number = format instanceof PointFormat.Int16 ? (short) raw.word(0) : raw.word(0);
-        return decodeInteger(point, number, raw, askedAt, before);
+        return new Decoder(point, raw, askedAt, before).decode();
     }
 
-    private static Reading decodeInteger(
-            PointDefinition point, long number, Registers raw, Stamp askedAt, Reading before) {
-        if (!point.states().isEmpty()) {
-            StateValue state =
-                    new StateValue(number, point.states().text(number).orElse(null));
-            return state.knownLabel().isPresent()
-                    ? Reading.good(state, askedAt, raw)
-                    : Reading.uncertain(state, Reason.UNKNOWN_STATE, askedAt, raw, before);
+    private Reading decode() {
+        PointFormat format = point.format();
+        if (format instanceof PointFormat.Bit) {
+            return good(new BitValue(raw.word(0) != 0));
         }
-        Value value =
-                point.scaling().isNone() ? IntegerValue.of(number) : real(point.scaling(), BigDecimal.valueOf(number));
+        if (format instanceof PointFormat.RegisterBit bit) {
+            return good(new BitValue((raw.word(0) >> bit.index() & 1) == 1));
+        }
+        if (format instanceof PointFormat.Text text) {
+            return goodOrUnreadable(Texts.read(text, raw));
+        }
+        if (format instanceof PointFormat.Epoch32 epoch) {
+            return goodOrUnreadable(Calendars.epoch(epoch, raw));
+        }
+        if (format instanceof PointFormat.Calendar calendar) {
+            return goodOrUnreadable(Calendars.fields(calendar, raw));
+        }
+        return number(RawNumbers.read(format, raw));
+    }
+
+    private Reading good(Value value) {
         return Reading.good(value, askedAt, raw);
     }
 
-    private static Reading decodeFloat(
-            PointDefinition point, float number, Registers raw, Stamp askedAt, Reading before) {
-        if (!Float.isFinite(number)) {
-            return Reading.bad(Reason.NOT_A_NUMBER, askedAt, raw, before);
-        }
-        // The shortest decimal that means this float: 123.456 rather than 123.45600128173828.
-        BigDecimal shortest = new BigDecimal(Float.toString(number));
-        return Reading.good(real(point.scaling(), shortest.stripTrailingZeros()), askedAt, raw);
+    private Reading bad(Reason reason) {
+        return Reading.bad(reason, askedAt, raw, before);
     }
 
-    /** As many decimals as scale, offset and raw value have between them. */
-    private static RealValue real(Scaling scaling, BigDecimal raw) {
-        BigDecimal exact = scaling.apply(raw);
-        int decimals = Math.max(0, Math.min(RealValue.MOST_DECIMALS, exact.scale()));
-        return new RealValue(exact.doubleValue(), decimals);
+    private Reading goodOrUnreadable(Optional<? extends Value> value) {
+        return value.isPresent() ? good(value.get()) : bad(Reason.UNREADABLE);
+    }
+
+    /** A pattern that says "no sensor" comes before everything that would be said of it as a number. */
+    private Reading number(Raw number) {
+        Limits limits = point.limits();
+        if (limits.isNoValue(new BigDecimal(number.pattern()))) {
+            return bad(Reason.NO_SENSOR);
+        }
+        if (number instanceof Raw.Wrong wrong) {
+            return bad(wrong.reason());
+        }
+        if (number instanceof Raw.Fraction fraction) {
+            return limits.isNoValue(fraction.number()) ? bad(Reason.NO_SENSOR) : real(fraction.number());
+        }
+        BigInteger whole = ((Raw.Whole) number).number();
+        if (limits.isNoValue(new BigDecimal(whole))) {
+            return bad(Reason.NO_SENSOR);
+        }
+        return point.states().isEmpty() ? wholeNumber(whole) : state(whole);
+    }
+
+    private Reading state(BigInteger number) {
+        if (number.compareTo(LARGEST_STATE) > 0) {
+            return bad(Reason.UNREADABLE);
+        }
+        long state = number.longValueExact();
+        Optional<String> text = point.states().text(state);
+        return text.isPresent()
+                ? good(new StateValue(state, text.get()))
+                : Reading.uncertain(new StateValue(state, null), Reason.UNKNOWN_STATE, askedAt, raw, before);
+    }
+
+    private Reading wholeNumber(BigInteger number) {
+        if (point.scaling().isNone()) {
+            return within(new BigDecimal(number), new IntegerValue(number));
+        }
+        BigDecimal scaled = point.scaling().apply(new BigDecimal(number));
+        return within(
+                scaled, new RealValue(scaled.doubleValue(), point.scaling().decimals()));
+    }
+
+    /** As many decimals as the shortest decimal that means the raw number and its scaling have between them. */
+    private Reading real(BigDecimal number) {
+        Scaling scaling = point.scaling();
+        BigDecimal scaled = scaling.apply(number);
+        int decimals = scaling.denominator().equals(BigDecimal.ONE)
+                ? scaled.scale()
+                : Math.max(number.scale(), 0) + scaling.decimals();
+        double value = scaled.doubleValue();
+        if (!Double.isFinite(value)) {
+            return bad(Reason.NOT_A_NUMBER);
+        }
+        return within(scaled, new RealValue(value, Math.max(0, Math.min(RealValue.MOST_DECIMALS, decimals))));
+    }
+
+    private Reading within(BigDecimal scaled, Value value) {
+        Optional<Limits.Range> valid = point.limits().valid();
+        if (valid.isPresent() && scaled.compareTo(valid.get().high()) > 0) {
+            return bad(Reason.OVER_RANGE);
+        }
+        if (valid.isPresent() && scaled.compareTo(valid.get().low()) < 0) {
+            return bad(Reason.UNDER_RANGE);
+        }
+        return good(value);
     }
 }

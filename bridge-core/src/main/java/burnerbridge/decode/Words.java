@@ -7,21 +7,18 @@ import burnerbridge.site.WordOrder;
 final class Words {
     private Words() {}
 
-    static float float32(Registers raw, WordOrder order) {
-        return Float.intBitsToFloat((int) join(raw, order));
-    }
-
-    /** Up to four words as one number, most significant word first. */
+    /** Up to four words as one number of 64 bits, most significant word first. */
     static long join(Registers raw, WordOrder order) {
         long joined = 0;
         for (int i = 0; i < raw.count(); i++) {
-            int word = raw.word(order.lowWordFirst() ? raw.count() - 1 - i : i);
-            joined = joined << 16 | (order.swapBytes() ? swapped(word) : word);
+            joined = joined << 16 | word(raw, i, order);
         }
         return joined;
     }
 
-    private static int swapped(int word) {
-        return (word & 0xFF) << 8 | word >> 8;
+    /** The word at a place, counted from the most significant one. */
+    static int word(Registers raw, int place, WordOrder order) {
+        int word = raw.word(order.lowWordFirst() ? raw.count() - 1 - place : place);
+        return order.swapBytes() ? (word & 0xFF) << 8 | word >> 8 : word;
     }
 }

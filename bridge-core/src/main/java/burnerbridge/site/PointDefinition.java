@@ -10,6 +10,7 @@ import java.time.Duration;
  * @param manualAddress the address as the manual has it, for people
  * @param every how often it is read; zero where it is not polled
  * @param staleAfter how old its last good value may grow
+ * @param limits what of its replies is no value
  * @param change the smallest change worth telling, in {@code unit}; zero: every change
  */
 public record PointDefinition(
@@ -26,13 +27,48 @@ public record PointDefinition(
         Duration staleAfter,
         States states,
         BigDecimal change,
-        ObjectKind object) {
+        ObjectKind object,
+        Limits limits) {
 
     public PointDefinition {
         if (wireAddress < 0 || wireAddress + format.width() > 65536) {
             throw new IllegalArgumentException(
                     name + ": " + format.word() + " at wire address " + wireAddress + " does not fit into 0 to 65535");
         }
+    }
+
+    /** A point without limits. */
+    public PointDefinition(
+            Name name,
+            String description,
+            RegisterTable table,
+            int wireAddress,
+            String manualAddress,
+            PointFormat format,
+            Scaling scaling,
+            Unit unit,
+            Role role,
+            Duration every,
+            Duration staleAfter,
+            States states,
+            BigDecimal change,
+            ObjectKind object) {
+        this(
+                name,
+                description,
+                table,
+                wireAddress,
+                manualAddress,
+                format,
+                scaling,
+                unit,
+                role,
+                every,
+                staleAfter,
+                states,
+                change,
+                object,
+                Limits.NONE);
     }
 
     public boolean isPolled() {

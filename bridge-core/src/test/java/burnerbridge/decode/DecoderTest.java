@@ -36,7 +36,8 @@ class DecoderTest {
     }
 
     private static PointDefinition float32(boolean lowWordFirst, boolean swapBytes) {
-        return register(new PointFormat.Float32(new WordOrder(lowWordFirst, swapBytes)), Scaling.NONE, States.NONE);
+        return register(
+                new PointFormat.Floating(32, new WordOrder(lowWordFirst, swapBytes)), Scaling.NONE, States.NONE);
     }
 
     /** 123.456 is 42F6E979 in IEEE 754 binary32, in the four orders that devices send it in. */
@@ -86,7 +87,7 @@ class DecoderTest {
     @ParameterizedTest
     @CsvSource({"0, 0", "1, 1", "32767, 32767", "32768, -32768", "65535, -1", "65526, -10"})
     void int16HasASign(int word, long number) {
-        PointDefinition point = register(new PointFormat.Int16(), Scaling.NONE, States.NONE);
+        PointDefinition point = register(PointFormat.INT16, Scaling.NONE, States.NONE);
         assertThat(decode(point, word).value()).isEqualTo(IntegerValue.of(number));
     }
 
@@ -102,26 +103,26 @@ class DecoderTest {
     })
     void aScaledRegisterIsExactAndHasTheDecimalsOfItsScale(
             int word, String scale, String offset, double number, int decimals) {
-        PointDefinition point = register(new PointFormat.Uint16(), Points.scale(scale, offset), States.NONE);
+        PointDefinition point = register(PointFormat.UINT16, Points.scale(scale, offset), States.NONE);
         assertThat(decode(point, word).value()).isEqualTo(new RealValue(number, decimals));
     }
 
     @Test
     void aScaledSignedRegisterKeepsItsSign() {
-        PointDefinition point = register(new PointFormat.Int16(), Points.scale("0.1", "0"), States.NONE);
+        PointDefinition point = register(PointFormat.INT16, Points.scale("0.1", "0"), States.NONE);
         assertThat(decode(point, 0xFF9C).value()).isEqualTo(new RealValue(-10.0, 1));
     }
 
     @Test
     void anUnscaledRegisterIsAWholeNumber() {
-        PointDefinition point = register(new PointFormat.Uint16(), Scaling.NONE, States.NONE);
+        PointDefinition point = register(PointFormat.UINT16, Scaling.NONE, States.NONE);
         assertThat(decode(point, 65535).value()).isEqualTo(IntegerValue.of(65535));
     }
 
     @Test
     void aStateHasNumberAndTextAndAnUnknownOneIsUncertain() {
         States states = Points.states(Map.of(0L, "standby", 1L, "purge"));
-        PointDefinition point = register(new PointFormat.Uint16(), Scaling.NONE, states);
+        PointDefinition point = register(PointFormat.UINT16, Scaling.NONE, states);
         assertThat(decode(point, 1).value()).isEqualTo(new StateValue(1, "purge"));
         Reading unknown = decode(point, 9);
         assertThat(unknown.value()).isEqualTo(new StateValue(9, null));

@@ -11,7 +11,7 @@ public final class Points {
     private Points() {}
 
     public static PointDefinition uint16(String name, int wire) {
-        return point(name, RegisterTable.HOLDING_REGISTER, wire, new PointFormat.Uint16(), Scaling.NONE, States.NONE);
+        return point(name, RegisterTable.HOLDING_REGISTER, wire, PointFormat.UINT16, Scaling.NONE, States.NONE);
     }
 
     public static PointDefinition point(
@@ -31,6 +31,26 @@ public final class Points {
                 states,
                 BigDecimal.ZERO,
                 ObjectKind.ANALOG_INPUT);
+    }
+
+    /** A point of a register table with everything that its format allows. */
+    public static PointDefinition limited(PointFormat format, Scaling scaling, States states, Limits limits) {
+        return new PointDefinition(
+                new Name("p"),
+                "",
+                RegisterTable.HOLDING_REGISTER,
+                0,
+                "1",
+                format,
+                scaling,
+                Unit.NONE,
+                Role.MEASUREMENT,
+                Duration.ofSeconds(2),
+                Duration.ofSeconds(10),
+                states,
+                BigDecimal.ZERO,
+                ObjectKind.NONE,
+                limits);
     }
 
     public static Scaling scale(String scale, String offset) {

@@ -64,7 +64,7 @@ class SiteTest {
                         "flow",
                         RegisterTable.INPUT_REGISTER,
                         65535,
-                        new PointFormat.Float32(WordOrder.HIGH_WORD_FIRST),
+                        new PointFormat.Floating(32, WordOrder.HIGH_WORD_FIRST),
                         Scaling.NONE,
                         States.NONE))
                 .hasMessageContaining("does not fit");

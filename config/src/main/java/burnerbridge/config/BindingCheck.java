@@ -62,8 +62,8 @@ final class BindingCheck {
             problems.error(
                     entry.place(),
                     "object: " + binding.type() + "." + binding.point() + " is bound as "
-                            + binding.object().word() + " but its row makes it a "
-                            + point.get().object().word());
+                            + binding.object().word() + " but its row makes it "
+                            + ObjectCell.article(point.get().object()));
         }
     }
 

@@ -9,6 +9,9 @@ import java.util.Optional;
 
 /** Decides what a point becomes on the BACnet side, from its row. */
 final class ObjectCell {
+    /** The bits of a whole number that an IEEE 754 binary32, BACnet's REAL, holds exactly. */
+    private static final int EXACT_BITS = 24;
+
     private static final List<String> WORDS = List.of(
             ObjectKind.ANALOG_INPUT.word(),
             ObjectKind.BINARY_INPUT.word(),
@@ -18,29 +21,48 @@ final class ObjectCell {
     private ObjectCell() {}
 
     static Optional<ObjectKind> read(PointRow row, PointFormat format, States states, Role role) {
-        ObjectKind natural = natural(format, states);
+        ObjectKind possible = possible(format, states);
         Optional<String> written = row.word("object", WORDS);
         if (row.has("object") && written.isEmpty()) {
             return Optional.empty();
         }
         if (written.isEmpty()) {
-            return Optional.of(isOffByRole(role) ? ObjectKind.NONE : natural);
+            boolean off = isOffByRole(role) || (possible == ObjectKind.ANALOG_INPUT && !isExactAsReal(format));
+            return Optional.of(off ? ObjectKind.NONE : possible);
         }
         if (written.get().equals(ObjectKind.NONE.word())) {
             return Optional.of(ObjectKind.NONE);
         }
-        if (!written.get().equals(natural.word())) {
+        return checked(row, format, states, role, possible, written.get());
+    }
+
+    private static Optional<ObjectKind> checked(
+            PointRow row, PointFormat format, States states, Role role, ObjectKind possible, String written) {
+        if (!written.equals(possible.word())) {
+            String what = format.word() + (states.isEmpty() ? "" : " with states");
             row.error(
                     "object",
-                    "a " + format.word() + (states.isEmpty() ? "" : " with states") + " becomes a " + natural.word()
-                            + ", or none (was '" + written.get() + "')");
+                    (possible == ObjectKind.NONE
+                                    ? "a " + what + " can only be none in this version"
+                                    : "a " + what + " becomes " + article(possible) + ", or none")
+                            + " (was '" + written + "')");
             return Optional.empty();
         }
         if (role.defaultEvery().isEmpty()) {
             row.error("object", "a point of role " + role.word() + " is not polled, so it can only be none");
             return Optional.empty();
         }
-        return Optional.of(natural);
+        if (possible == ObjectKind.ANALOG_INPUT && !isExactAsReal(format)) {
+            row.warning(
+                    "object",
+                    "an analog-input shows a " + format.word() + " as a REAL, which is exact for whole numbers up to "
+                            + (1 << EXACT_BITS) + " only; MQTT has every digit");
+        }
+        return Optional.of(possible);
+    }
+
+    static String article(ObjectKind kind) {
+        return (kind == ObjectKind.ANALOG_INPUT ? "an " : "a ") + kind.word();
     }
 
     private static boolean isOffByRole(Role role) {
@@ -49,10 +71,20 @@ final class ObjectCell {
                 || role.defaultEvery().isEmpty();
     }
 
-    private static ObjectKind natural(PointFormat format, States states) {
+    private static boolean isExactAsReal(PointFormat format) {
+        return format instanceof PointFormat.Floating floating
+                ? floating.bits() == 32
+                : format.magnitudeBits() <= EXACT_BITS;
+    }
+
+    private static ObjectKind possible(PointFormat format, States states) {
         if (PointRowReader.isBit(format)) {
             return ObjectKind.BINARY_INPUT;
         }
-        return states.isEmpty() ? ObjectKind.ANALOG_INPUT : ObjectKind.MULTI_STATE_INPUT;
+        if (!states.isEmpty()) {
+            return ObjectKind.MULTI_STATE_INPUT;
+        }
+        boolean number = format.isWhole() || format instanceof PointFormat.Floating;
+        return number ? ObjectKind.ANALOG_INPUT : ObjectKind.NONE;
     }
 }

@@ -5,6 +5,7 @@ import burnerbridge.config.Problems.Place;
 import burnerbridge.site.Name;
 import burnerbridge.site.PointDefinition;
 import java.nio.file.Path;
+import java.time.ZoneId;
 import java.util.ArrayList;
 import java.util.HashMap;
 import java.util.HashSet;
@@ -24,6 +25,12 @@ final class PointListReader {
             "order",
             "scale",
             "offset",
+            "raw-low",
+            "raw-high",
+            "low",
+            "high",
+            "no-value",
+            "valid",
             "unit",
             "role",
             "every",
@@ -37,17 +44,11 @@ final class PointListReader {
 
     /** Columns of the standing format that this version does not read; filled cells are refused. */
     private static final List<String> NOT_YET = List.of(
-            "raw-low",
-            "raw-high",
-            "low",
-            "high",
             "scale-by",
             "show-unit",
             "basis",
             "means",
             "when",
-            "no-value",
-            "valid",
             "verify",
             "read-group",
             "on-read",
@@ -56,9 +57,12 @@ final class PointListReader {
             "access");
 
     private final TypeSettings type;
+    private final ZoneId zone;
     private final Problems problems;
 
-    PointListReader(TypeSettings type, Problems problems) {
+    /** @param zone the site's, for formats that count from a moment */
+    PointListReader(TypeSettings type, ZoneId zone, Problems problems) {
+        this.zone = zone;
         this.type = type;
         this.problems = problems;
     }
@@ -116,7 +120,7 @@ final class PointListReader {
             Place place = new Place(type.points(), cells.get(0).place().line(), 0);
             PointRow row = new PointRow(CsvTable.byColumn(header, cells, problems), place, problems);
             refuseNotYet(row);
-            PointRowReader.read(row, type).ifPresent(point -> {
+            PointRowReader.read(row, type, zone).ifPresent(point -> {
                 Place before = names.putIfAbsent(point.name(), row.place("name"));
                 if (before == null) {
                     points.add(point);

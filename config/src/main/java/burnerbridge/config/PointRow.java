@@ -40,6 +40,10 @@ final class PointRow {
         problems.error(place(column), column + ": " + message);
     }
 
+    void warning(String column, String message) {
+        problems.warning(place(column), column + ": " + message);
+    }
+
     Place place(String column) {
         Cell cell = cells.get(column);
         return cell == null ? rowPlace : cell.place();

@@ -1,5 +1,6 @@
 package burnerbridge.config;
 
+import burnerbridge.site.Limits;
 import burnerbridge.site.Name;
 import burnerbridge.site.ObjectKind;
 import burnerbridge.site.PointDefinition;
@@ -11,6 +12,7 @@ import burnerbridge.site.States;
 import burnerbridge.site.Unit;
 import java.math.BigDecimal;
 import java.time.Duration;
+import java.time.ZoneId;
 import java.util.Arrays;
 import java.util.List;
 import java.util.Optional;
@@ -18,27 +20,27 @@ import java.util.OptionalInt;
 
 /** Makes a point definition of one row. */
 final class PointRowReader {
+    private static final BigDecimal SHARE_OF_SPAN = new BigDecimal("0.005");
     private static final Duration SHORTEST_EVERY = Duration.ofMillis(100);
     private static final Duration LONGEST_EVERY = Duration.ofHours(24);
     private static final Duration LEAST_STALE_AFTER = Duration.ofSeconds(10);
     private static final Duration LONGEST_STALE_AFTER = Duration.ofHours(24 * 7);
-    private static final BigDecimal LARGEST_FACTOR = new BigDecimal("1e12");
-    private static final BigDecimal SMALLEST_FACTOR = new BigDecimal("1e-12");
 
     private PointRowReader() {}
 
     /** Empty where the row is wrong; then its problems are told. */
-    static Optional<PointDefinition> read(PointRow row, TypeSettings type) {
+    static Optional<PointDefinition> read(PointRow row, TypeSettings type, ZoneId zone) {
         Optional<Name> name = name(row);
         Optional<RegisterTable> table = table(row);
-        Optional<PointFormat> format = table.flatMap(t -> FormatCell.read(row, t, type));
+        Optional<PointFormat> format = table.flatMap(t -> FormatCell.read(row, t, type, zone));
         OptionalInt wire = table.isPresent() ? wireAddress(row, table.get(), format, type) : OptionalInt.empty();
         Optional<Role> role = role(row);
-        Scaling scaling = scaling(row);
+        Scaling scaling = ScalingCells.read(row);
+        Limits limits = LimitCells.read(row);
         Unit unit = unit(row);
         States states = StatesCell.read(row);
         Optional<BigDecimal> change = row.decimal("change");
-        format.ifPresent(f -> checkTogether(row, f, scaling, states, change));
+        format.ifPresent(f -> checkTogether(row, f, scaling, states, change, limits));
         Duration every = role.map(r -> every(row, r)).orElse(Duration.ZERO);
         Duration staleAfter = staleAfter(row, every);
         if (row.isFaulty() || name.isEmpty() || wire.isEmpty() || format.isEmpty() || role.isEmpty()) {
@@ -58,8 +60,9 @@ final class PointRowReader {
                 every,
                 staleAfter,
                 states,
-                change.orElse(defaultChange(format.get(), scaling)),
-                kind));
+                change.orElse(defaultChange(format.get(), scaling, limits)),
+                kind,
+                limits));
     }
 
     private static Optional<Name> name(PointRow row) {
@@ -110,42 +113,49 @@ final class PointRowReader {
         return row.word("role", words).map(word -> Role.values()[words.indexOf(word)]);
     }
 
-    private static Scaling scaling(PointRow row) {
-        BigDecimal scale = row.decimal("scale").orElse(BigDecimal.ONE);
-        BigDecimal offset = row.decimal("offset").orElse(BigDecimal.ZERO);
-        if (scale.abs().compareTo(LARGEST_FACTOR) > 0 || scale.abs().compareTo(SMALLEST_FACTOR) < 0) {
-            row.error("scale", "must be between 1e-12 and 1e12, either sign (was " + row.text("scale") + ")");
-            return Scaling.NONE;
-        }
-        if (offset.abs().compareTo(LARGEST_FACTOR) > 0) {
-            row.error("offset", "must be between -1e12 and 1e12 (was " + row.text("offset") + ")");
-            return Scaling.NONE;
-        }
-        return new Scaling(scale, offset);
-    }
-
     private static Unit unit(PointRow row) {
         return row.word("unit", Unit.symbols()).flatMap(Unit::withSymbol).orElse(Unit.NONE);
     }
 
     private static void checkTogether(
-            PointRow row, PointFormat format, Scaling scaling, States states, Optional<BigDecimal> change) {
-        boolean bit = isBit(format);
-        if (!scaling.isNone() && (bit || !states.isEmpty())) {
-            row.error(row.has("scale") ? "scale" : "offset", "a bit or a point with states is not scaled");
+            PointRow row,
+            PointFormat format,
+            Scaling scaling,
+            States states,
+            Optional<BigDecimal> change,
+            Limits limits) {
+        boolean number = format.isWhole() || format instanceof PointFormat.Floating;
+        boolean plainNumber = number && states.isEmpty();
+        String what = states.isEmpty() ? "'" + format.word() + "'" : "a point with states";
+        if (!scaling.isNone() && !plainNumber) {
+            row.error(firstOf(row, "scale", "offset", "raw-low"), what + " is not scaled");
         }
-        if (row.has("unit") && (bit || !states.isEmpty())) {
-            row.error("unit", "a bit or a point with states has no unit");
+        if (row.has("unit") && !plainNumber) {
+            row.error("unit", what + " has no unit");
         }
-        if (bit && states.texts().keySet().stream().anyMatch(n -> n != 0 && n != 1)) {
-            row.error("states", "a bit has states 0 and 1 only (was '" + row.text("states") + "')");
+        if (limits.valid().isPresent() && !plainNumber) {
+            row.error("valid", what + " has no valid range");
         }
-        if (format instanceof PointFormat.Float32 && !states.isEmpty()) {
-            row.error("states", "a float32 has no states");
+        if (!limits.noValue().isEmpty() && !number) {
+            row.error("no-value", "'" + format.word() + "' has no such pattern");
         }
-        if (change.isPresent() && (bit || !states.isEmpty() || change.get().signum() < 0)) {
+        if (change.isPresent() && (!plainNumber || change.get().signum() < 0)) {
             row.error("change", "must be 0 or more, for numbers only (was '" + row.text("change") + "')");
         }
+        checkStates(row, format, states);
+    }
+
+    private static void checkStates(PointRow row, PointFormat format, States states) {
+        if (isBit(format) && states.texts().keySet().stream().anyMatch(n -> n != 0 && n != 1)) {
+            row.error("states", "a bit has states 0 and 1 only (was '" + row.text("states") + "')");
+        }
+        if (!states.isEmpty() && !isBit(format) && !format.isWhole()) {
+            row.error("states", "a " + format.word() + " has no states");
+        }
+    }
+
+    private static String firstOf(PointRow row, String... columns) {
+        return Arrays.stream(columns).filter(row::has).findFirst().orElse(columns[0]);
     }
 
     static boolean isBit(PointFormat format) {
@@ -177,9 +187,12 @@ final class PointRowReader {
         return staleAfter;
     }
 
-    /** One step of a scaled register; every change of anything else. */
-    private static BigDecimal defaultChange(PointFormat format, Scaling scaling) {
-        boolean stepped = format instanceof PointFormat.Uint16 || format instanceof PointFormat.Int16;
-        return stepped ? scaling.scale().abs() : BigDecimal.ZERO;
+    /** The larger of one step of a whole raw value and 0.5 % of the valid span. */
+    private static BigDecimal defaultChange(PointFormat format, Scaling scaling, Limits limits) {
+        BigDecimal step = format.isWhole() ? scaling.step() : BigDecimal.ZERO;
+        BigDecimal share = limits.valid()
+                .map(range -> range.high().subtract(range.low()).multiply(SHARE_OF_SPAN))
+                .orElse(BigDecimal.ZERO);
+        return step.max(share);
     }
 }

@@ -9,6 +9,8 @@ import burnerbridge.site.Name;
 import burnerbridge.site.Site;
 import java.io.IOException;
 import java.nio.file.Path;
+import java.time.ZoneId;
+import java.time.ZoneOffset;
 import java.util.ArrayList;
 import java.util.LinkedHashMap;
 import java.util.List;
@@ -37,10 +39,11 @@ public record SiteFolder(Path folder, Optional<Site> site, List<Problem> problem
             return new SiteFolder(folder, Optional.empty(), problems.inOrder(), List.of());
         }
         Map<Name, ControllerType> types = new LinkedHashMap<>();
+        ZoneId zone = file.get().zone().orElse(ZoneOffset.UTC);
         file.get()
                 .types()
                 .forEach((name, settings) -> types.put(
-                        name, new ControllerType(name, new PointListReader(settings, problems).read(folder))));
+                        name, new ControllerType(name, new PointListReader(settings, zone, problems).read(folder))));
         List<BindingsFile.Entry> bindings = new BindingsFile(problems).read(folder);
         List<ControllerDefinition> controllers = controllers(file.get().controllers(), types);
         BindingCheck check = new BindingCheck(types, file.get().controllers(), bindings, problems);

@@ -17,6 +17,7 @@ import java.math.BigDecimal;
 import java.nio.file.Files;
 import java.nio.file.Path;
 import java.time.Duration;
+import java.time.ZoneId;
 import java.util.List;
 import java.util.Optional;
 import org.junit.jupiter.api.BeforeEach;
@@ -85,7 +86,7 @@ class SiteFolderTest {
     void aRowIsReadAsWritten() {
         PointDefinition oxygen = point("oxygen");
         assertThat(oxygen.description()).isEqualTo("Oxygen, wet");
-        assertThat(oxygen.format()).isEqualTo(new PointFormat.Float32(WordOrder.HIGH_WORD_FIRST));
+        assertThat(oxygen.format()).isEqualTo(new PointFormat.Floating(32, WordOrder.HIGH_WORD_FIRST));
         assertThat(oxygen.staleAfter()).isEqualTo(Duration.ofSeconds(20));
         assertThat(point("phase").wireAddress()).isEqualTo(9);
         assertThat(point("phase").object()).isEqualTo(ObjectKind.MULTI_STATE_INPUT);
@@ -99,8 +100,55 @@ class SiteFolderTest {
     void theTypesOrderAndFirstBitHoldWhereARowSaysNothing() {
         files.write("points/hot-water.csv", SiteFiles.POINTS.replace("float32,high-word-first", "float32,"));
         files.spoil("site.yaml", "order: low-word-first", "order: low-word-first+swap-bytes, first-bit: 1");
-        assertThat(point("oxygen").format()).isEqualTo(new PointFormat.Float32(new WordOrder(true, true)));
+        assertThat(point("oxygen").format()).isEqualTo(new PointFormat.Floating(32, new WordOrder(true, true)));
         assertThat(point("alarm").format()).isEqualTo(new PointFormat.RegisterBit(2, 3));
+    }
+
+    @Test
+    void everyFormatOfTheListIsRead() {
+        files.write("points/hot-water.csv", """
+                name,table,address,format,role,order,no-value,valid,raw-low,raw-high,low,high,states,object
+                a,holding-register,1,uint32,status,,0xFFFFFFFF|-1,0..99,,,,,,analog-input
+                b,holding-register,3,int64,status,high-word-first+swap-bytes,,,,,,,,
+                c,holding-register,7,float64,status,,,,,,,,,
+                d,holding-register,11,int8-low,status,,,,,,,,,
+                e,holding-register,12,sign-magnitude16,status,,,,0,27648,0,16,,
+                f,holding-register,13,bcd32,status,,,,,,,,,
+                g,holding-register,15,decimal-words:3,status,,,,,,,,,
+                h,holding-register,18,bits:4-7,status,,,,,,,,0=gas|1=oil,
+                i,holding-register,19,text:8,identity,high-word-first,,,,,,,,
+                j,holding-register,27,datetime:y-md-hn-sx+bcd,clock,,,,,,,,,
+                k,holding-register,31,epoch32,clock,,,,,,,,,
+                """);
+        Site site = site();
+        assertThat(site.points().stream().map(p -> p.definition().format().word()))
+                .containsExactly(
+                        "uint32",
+                        "int64",
+                        "float64",
+                        "int8-low",
+                        "sign-magnitude16",
+                        "bcd32",
+                        "decimal-words:3",
+                        "bits:4-7",
+                        "text:8",
+                        "datetime:y-md-hn-sx+bcd",
+                        "epoch32");
+        assertThat(site.points().stream().map(p -> p.definition().format().width()))
+                .containsExactly(2, 4, 4, 1, 1, 2, 3, 1, 8, 4, 2);
+        assertThat(point("a").limits().noValue())
+                .containsExactlyInAnyOrder(new BigDecimal(4294967295L), new BigDecimal(-1));
+        assertThat(point("a").change()).isEqualByComparingTo("1");
+        assertThat(point("e").scaling().decimals()).isEqualTo(4);
+        assertThat(point("k").format())
+                .isEqualTo(new PointFormat.Epoch32(new WordOrder(true, false), ZoneId.of("Europe/Lisbon")));
+        // Exact on MQTT only, unless somebody asks for the rounded number.
+        assertThat(point("b").object()).isEqualTo(ObjectKind.NONE);
+        assertThat(point("c").object()).isEqualTo(ObjectKind.NONE);
+        assertThat(point("i").object()).isEqualTo(ObjectKind.NONE);
+        assertThat(point("h").object()).isEqualTo(ObjectKind.MULTI_STATE_INPUT);
+        assertThat(files.load().problems())
+                .anyMatch(p -> !p.isError() && p.message().contains("exact for whole numbers up to 16777216 only"));
     }
 
     @Test

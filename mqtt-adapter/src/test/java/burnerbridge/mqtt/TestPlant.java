@@ -57,7 +57,7 @@ public final class TestPlant {
                 RegisterTable.HOLDING_REGISTER,
                 100,
                 "40101",
-                new PointFormat.Uint16(),
+                PointFormat.UINT16,
                 Scaling.NONE,
                 unit,
                 role,

@@ -39,8 +39,8 @@ final class AnalogPoint extends PointObject {
      * else, as values lie whole steps apart.
      */
     private static @Nullable Real withRoomForRounding(PointDefinition definition) {
-        BigDecimal step = definition.scaling().scale().abs();
-        boolean stepped = !(definition.format() instanceof PointFormat.Float32);
+        BigDecimal step = definition.scaling().step();
+        boolean stepped = !(definition.format() instanceof PointFormat.Floating);
         if (!stepped || definition.change().compareTo(step) < 0) {
             return null;
         }
