@@ -1,12 +1,10 @@
 package burnerbridge.bacnet;
 
 import burnerbridge.bacnet.device.ChangeApplier;
-import org.slf4j.Logger;
-import org.slf4j.LoggerFactory;
+import burnerbridge.model.VitalThread;
 
 /** Steps a {@link ChangeApplier} on a thread of its own. */
 final class ApplyRunner implements AutoCloseable {
-    private static final Logger LOG = LoggerFactory.getLogger(ApplyRunner.class);
     private static final long LONGEST_WAIT_NANOS = 1_000_000_000L;
     private static final long STOP_MILLIS = 1000;
 
@@ -18,7 +16,7 @@ final class ApplyRunner implements AutoCloseable {
         this.applier = applier;
         this.thread = new Thread(this::run, "bacnet apply");
         thread.setDaemon(true);
-        thread.setUncaughtExceptionHandler((t, e) -> LOG.error("{}: ended by an error", t.getName(), e));
+        thread.setUncaughtExceptionHandler(new VitalThread());
     }
 
     void start() {

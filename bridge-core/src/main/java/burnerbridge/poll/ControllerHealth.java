@@ -6,6 +6,7 @@ import burnerbridge.table.ControllerLink;
 import burnerbridge.table.ControllerLink.Cause;
 import burnerbridge.table.ControllerLink.State;
 import burnerbridge.table.ValueTable;
+import java.util.function.LongSupplier;
 import org.slf4j.Logger;
 import org.slf4j.LoggerFactory;
 
@@ -16,16 +17,18 @@ import org.slf4j.LoggerFactory;
 final class ControllerHealth {
     static final int SILENCES_UNTIL_LOST = 3;
     private static final long FIRST_PROBE_PAUSE = 1_000_000_000L;
-    private static final long LONGEST_PROBE_PAUSE = 25_000_000_000L;
     private static final Logger LOG = LoggerFactory.getLogger(ControllerHealth.class);
 
     private final ControllerDefinition controller;
     private final ValueTable table;
+    private final LongSupplier longestProbePause;
     private int silences;
     private long probePause;
     private long nextProbe;
 
-    ControllerHealth(ControllerDefinition controller, ValueTable table) {
+    /** @param longestProbePause asked anew for each probe, as it depends on what else is lost */
+    ControllerHealth(ControllerDefinition controller, ValueTable table, LongSupplier longestProbePause) {
+        this.longestProbePause = longestProbePause;
         this.controller = controller;
         this.table = table;
     }
@@ -53,7 +56,7 @@ final class ControllerHealth {
         if (!isLost()) {
             return;
         }
-        probePause = probePause == 0 ? FIRST_PROBE_PAUSE : Math.min(2 * probePause, LONGEST_PROBE_PAUSE);
+        probePause = probePause == 0 ? FIRST_PROBE_PAUSE : Math.min(2 * probePause, longestProbePause.getAsLong());
         nextProbe = now.ticks() + probePause;
         down(Cause.NO_REPLY, detail, now);
     }

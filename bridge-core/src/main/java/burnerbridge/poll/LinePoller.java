@@ -5,6 +5,7 @@ import burnerbridge.line.LineTransport;
 import burnerbridge.line.Outcome;
 import burnerbridge.model.BridgeClock;
 import burnerbridge.model.Reading;
+import burnerbridge.model.Reason;
 import burnerbridge.model.Registers;
 import burnerbridge.model.Stamp;
 import burnerbridge.plan.LinePlan;
@@ -12,7 +13,9 @@ import burnerbridge.plan.ReadBlock;
 import burnerbridge.site.SitePoint;
 import burnerbridge.table.ValueTable;
 import java.util.ArrayList;
+import java.util.HashSet;
 import java.util.List;
+import java.util.Set;
 import org.slf4j.Logger;
 import org.slf4j.LoggerFactory;
 
@@ -33,18 +36,43 @@ public final class LinePoller implements AutoCloseable {
     private final List<Schedule> schedules = new ArrayList<>();
     private final ControllerHealths healths;
     private final ConnectPause connectPause = new ConnectPause();
+    private final Set<ToldRefusal> toldRefusals = new HashSet<>();
     private volatile boolean closed;
+
+    /** That a point is refused with a code was told. */
+    private record ToldRefusal(int point, int code) {}
 
     /** When a block is due next. */
     private static final class Schedule {
         private final ReadBlock block;
         private final ControllerHealth health;
         private long due;
+        private int unanswered;
 
         Schedule(ReadBlock block, ControllerHealth health, long due) {
             this.block = block;
             this.health = health;
             this.due = due;
+        }
+
+        void answered(String line) {
+            if (unanswered >= ControllerHealth.SILENCES_UNTIL_LOST) {
+                LOG.info("line {}: {} is answered again", line, names());
+            }
+            unanswered = 0;
+        }
+
+        /** A read that alone goes unanswered is told once; where all do, the controller is lost and told as such. */
+        void unanswered(String line, String how) {
+            unanswered++;
+            if (unanswered == ControllerHealth.SILENCES_UNTIL_LOST && !health.isLost()) {
+                LOG.warn("line {}: {}: {} in a row of {} tries", line, names(), how, unanswered);
+            }
+        }
+
+        private String names() {
+            SitePoint first = block.points().get(0);
+            return first.id() + " at " + first.definition().addressText();
         }
 
         /** A lost controller is asked at the pace of its probes, however often its points are wanted. */
@@ -58,7 +86,7 @@ public final class LinePoller implements AutoCloseable {
         this.transport = transport;
         this.table = table;
         this.clock = clock;
-        this.healths = new ControllerHealths(table);
+        this.healths = new ControllerHealths(table, plan.line().replyTimeout());
         long now = clock.ticks();
         for (ReadBlock block : plan.blocks()) {
             schedules.add(new Schedule(block, healths.of(block.controller()), now));
@@ -114,13 +142,16 @@ public final class LinePoller implements AutoCloseable {
         lineUp();
         if (outcome instanceof Outcome.Answered answered) {
             asked.health.answered(clock.now());
+            asked.answered(line);
             publish(asked.block, answered);
         } else if (outcome instanceof Outcome.Refused refused) {
             refused(asked, refused);
         } else if (outcome instanceof Outcome.Broken broken) {
             LOG.debug("line {}: {}: {}", line, asked.block.request(), broken.what());
+            asked.unanswered(line, "wrong replies: " + broken.what());
             asked.health.silent("its replies are wrong: " + broken.what(), clock.now());
         } else {
+            asked.unanswered(line, "no reply");
             asked.health.silent("no reply to " + asked.block.request(), clock.now());
         }
     }
@@ -131,8 +162,19 @@ public final class LinePoller implements AutoCloseable {
             Registers raw =
                     answered.data().slice(from, point.definition().format().width());
             Reading before = table.reading(point);
-            table.publish(point, Decoder.decode(point.definition(), raw, answered.askedAt(), before));
+            table.publish(
+                    point,
+                    notOlderThanAllowed(point, Decoder.decode(point.definition(), raw, answered.askedAt(), before)));
         }
+    }
+
+    /** A reply may take longer than its reading holds; then it is never shown as good, not for a moment. */
+    private Reading notOlderThanAllowed(SitePoint point, Reading reading) {
+        Stamp askedAt = reading.askedAt();
+        boolean old = askedAt != null
+                && askedAt.ageAt(clock.ticks())
+                        >= point.definition().staleAfter().toNanos();
+        return old ? reading.staled(Reason.NO_REPLY) : reading;
     }
 
     private void refused(Schedule asked, Outcome.Refused refused) {
@@ -154,7 +196,8 @@ public final class LinePoller implements AutoCloseable {
     private void markRefused(ReadBlock block, Outcome.Refused refused) {
         for (SitePoint point : block.points()) {
             Reading before = table.reading(point);
-            if (before.exceptionCode() != refused.code()) {
+            // Told once for each code: a controller that refuses now and then must not fill the log.
+            if (toldRefusals.add(new ToldRefusal(point.ordinal(), refused.code()))) {
                 LOG.warn(
                         "line {}: {} at {} is refused with exception {} ({})",
                         line,

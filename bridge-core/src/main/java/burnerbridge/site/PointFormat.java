@@ -2,7 +2,6 @@ package burnerbridge.site;
 
 import java.time.ZoneId;
 import java.util.List;
-import java.util.Locale;
 
 /** How the registers of a point are to be understood. */
 public sealed interface PointFormat {
@@ -343,10 +342,6 @@ public sealed interface PointFormat {
         /** Its letter in the point list. */
         public char letter() {
             return letter;
-        }
-
-        public String word() {
-            return name().toLowerCase(Locale.ROOT);
         }
     }
 }

@@ -60,7 +60,9 @@ final class BindingsFile {
             entry(row).ifPresent(binding -> {
                 refuseTwice(row, "point", points.putIfAbsent(binding.type() + "." + binding.point(), place));
                 refuseTwice(row, "offset", offsets.putIfAbsent(binding.type() + "/" + binding.offset(), place));
-                entries.add(new Entry(binding, place));
+                if (!row.isFaulty()) {
+                    entries.add(new Entry(binding, place));
+                }
             });
         }
         return entries;
@@ -102,7 +104,7 @@ final class BindingsFile {
         return text.isEmpty() || !objection.isEmpty() ? Optional.empty() : Optional.of(new Name(text));
     }
 
-    /** Writes the file whole or not at all. */
+    /** Writes the file whole or not at all, with the permissions that it had. */
     static void write(Path folder, List<Binding> bindings) throws IOException {
         StringBuilder text = new StringBuilder(String.join(",", COLUMNS)).append('\n');
         for (Binding binding : bindings) {
@@ -112,10 +114,14 @@ final class BindingsFile {
                     .append(binding.offset())
                     .append('\n');
         }
-        Path next = Files.createTempFile(folder, NAME, ".next");
+        Path file = folder.resolve(NAME);
+        Path next = folder.resolve("." + NAME + ".next");
         try {
             Files.writeString(next, text, StandardCharsets.UTF_8);
-            Files.move(next, folder.resolve(NAME), StandardCopyOption.ATOMIC_MOVE, StandardCopyOption.REPLACE_EXISTING);
+            if (Files.exists(file) && Files.getFileStore(file).supportsFileAttributeView("posix")) {
+                Files.setPosixFilePermissions(next, Files.getPosixFilePermissions(file));
+            }
+            Files.move(next, file, StandardCopyOption.ATOMIC_MOVE, StandardCopyOption.REPLACE_EXISTING);
         } finally {
             Files.deleteIfExists(next);
         }

@@ -34,19 +34,39 @@ final class CsvTable {
     /** The header's cells, then a list of cells for each line that is not empty. */
     static Optional<List<List<Cell>>> read(Path folder, String file, Problems problems) {
         try {
-            return Optional.of(parse(file, Files.readString(folder.resolve(file), StandardCharsets.UTF_8)));
+            String text = Files.readString(folder.resolve(file), StandardCharsets.UTF_8);
+            return knownHabit(file, text, problems) ? Optional.empty() : Optional.of(parse(file, text));
         } catch (NoSuchFileException e) {
             problems.error(Place.wholeFile(file), "is missing in " + folder);
         } catch (CharacterCodingException e) {
-            problems.error(Place.wholeFile(file), "is not UTF-8");
+            problems.error(
+                    Place.wholeFile(file),
+                    "is not UTF-8; a spreadsheet that saved it as Windows-1252 can save it as CSV UTF-8 instead");
         } catch (IOException e) {
             problems.error(Place.wholeFile(file), "cannot be read: " + e.getMessage());
         } catch (JacksonException e) {
             TokenStreamLocation at = e.getLocation();
             Place place = at == null ? Place.wholeFile(file) : new Place(file, at.getLineNr(), at.getColumnNr());
-            problems.error(place, "is not CSV: " + e.getOriginalMessage());
+            problems.error(
+                    place,
+                    "is not CSV: " + e.getOriginalMessage()
+                            + "; where a quote is missing, the cell that lacks it may begin many lines before");
         }
         return Optional.empty();
+    }
+
+    /** What spreadsheets do that this version names rather than reads. */
+    private static boolean knownHabit(String file, String text, Problems problems) {
+        String header = text.lines().findFirst().orElse("");
+        if (header.startsWith("sep=") || header.startsWith(BYTE_ORDER_MARK + "sep=")) {
+            problems.error(new Place(file, 1, 1), "begins with 'sep='; take that line out, the header must come first");
+            return true;
+        }
+        if (header.indexOf('\t') >= 0 && header.indexOf(',') < 0 && header.indexOf(';') < 0) {
+            problems.error(new Place(file, 1, 1), "is separated by tabs; save it with commas or semicolons");
+            return true;
+        }
+        return false;
     }
 
     private static List<List<Cell>> parse(String file, String text) {

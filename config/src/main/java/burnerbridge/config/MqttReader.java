@@ -34,7 +34,7 @@ final class MqttReader {
 
     private List<URI> brokers() {
         List<URI> brokers = new ArrayList<>();
-        if (map.itemCount("brokers") == 0) {
+        if (map.isEmptyList("brokers")) {
             map.error("brokers", "must list at least one broker, like [tcp://192.0.2.5:1883]");
         }
         for (String text : map.texts("brokers")) {
@@ -53,7 +53,8 @@ final class MqttReader {
             if ("tcp".equals(uri.getScheme())
                     && uri.getHost() != null
                     && uri.getPort() > 0
-                    && uri.getUserInfo() == null) {
+                    && uri.getPort() <= 65535
+                    && uri.toString().equals("tcp://" + uri.getHost() + ":" + uri.getPort())) {
                 return Optional.of(uri);
             }
         } catch (URISyntaxException e) {

@@ -87,6 +87,9 @@ final class PointListReader {
         Set<String> seen = new HashSet<>();
         boolean sound = true;
         for (Cell cell : header) {
+            if (cell.text().isEmpty()) {
+                continue;
+            }
             boolean known = COLUMNS.contains(cell.text()) || NOT_YET.contains(cell.text()) || isIgnored(cell.text());
             if (!known) {
                 problems.error(cell.place(), unknownColumn(cell.text()));
@@ -105,7 +108,7 @@ final class PointListReader {
     }
 
     private static boolean isIgnored(String column) {
-        return column.startsWith("note-") || column.startsWith("text.") || column.isEmpty();
+        return column.startsWith("note-") || column.startsWith("text.");
     }
 
     private static String unknownColumn(String column) {
@@ -118,6 +121,7 @@ final class PointListReader {
         Map<Name, Place> names = new HashMap<>();
         for (List<Cell> cells : rows) {
             Place place = new Place(type.points(), cells.get(0).place().line(), 0);
+            refuseNamelessCells(header, cells);
             PointRow row = new PointRow(CsvTable.byColumn(header, cells, problems), place, problems);
             refuseNotYet(row);
             PointRowReader.read(row, type, zone).ifPresent(point -> {
@@ -130,6 +134,18 @@ final class PointListReader {
             });
         }
         return points;
+    }
+
+    /** A cell below an empty header is probably one whose column lost its name. */
+    private void refuseNamelessCells(List<Cell> header, List<Cell> cells) {
+        for (int i = 0; i < Math.min(header.size(), cells.size()); i++) {
+            if (header.get(i).text().isEmpty() && !cells.get(i).text().isEmpty()) {
+                problems.error(
+                        cells.get(i).place(),
+                        "the header has no name for this column, so what it holds would be lost (was '"
+                                + cells.get(i).text() + "'); note-… is for notes of your own");
+            }
+        }
     }
 
     private static void refuseNotYet(PointRow row) {

@@ -21,10 +21,11 @@ import java.util.OptionalInt;
 /** Makes a point definition of one row. */
 final class PointRowReader {
     private static final BigDecimal SHARE_OF_SPAN = new BigDecimal("0.005");
+    private static final BigDecimal LARGEST_CHANGE = new BigDecimal("1e12");
     private static final Duration SHORTEST_EVERY = Duration.ofMillis(100);
     private static final Duration LONGEST_EVERY = Duration.ofHours(24);
     private static final Duration LEAST_STALE_AFTER = Duration.ofSeconds(10);
-    private static final Duration LONGEST_STALE_AFTER = Duration.ofHours(24 * 7);
+    private static final Duration LONGEST_STALE_AFTER = Duration.ofDays(7);
 
     private PointRowReader() {}
 
@@ -43,10 +44,12 @@ final class PointRowReader {
         format.ifPresent(f -> checkTogether(row, f, scaling, states, change, limits));
         Duration every = role.map(r -> every(row, r)).orElse(Duration.ZERO);
         Duration staleAfter = staleAfter(row, every);
+        Optional<ObjectKind> object = format.isPresent() && role.isPresent()
+                ? ObjectCell.read(row, format.get(), states, role.get())
+                : Optional.empty();
         if (row.isFaulty() || name.isEmpty() || wire.isEmpty() || format.isEmpty() || role.isEmpty()) {
             return Optional.empty();
         }
-        Optional<ObjectKind> object = ObjectCell.read(row, format.get(), states, role.get());
         return object.map(kind -> new PointDefinition(
                 name.get(),
                 row.text("description"),
@@ -139,8 +142,9 @@ final class PointRowReader {
         if (!limits.noValue().isEmpty() && !number) {
             row.error("no-value", "'" + format.word() + "' has no such pattern");
         }
-        if (change.isPresent() && (!plainNumber || change.get().signum() < 0)) {
-            row.error("change", "must be 0 or more, for numbers only (was '" + row.text("change") + "')");
+        if (change.isPresent()
+                && (!plainNumber || change.get().signum() < 0 || change.get().compareTo(LARGEST_CHANGE) > 0)) {
+            row.error("change", "must be 0 to 1e12, for numbers only (was '" + row.text("change") + "')");
         }
         checkStates(row, format, states);
     }
@@ -149,9 +153,23 @@ final class PointRowReader {
         if (isBit(format) && states.texts().keySet().stream().anyMatch(n -> n != 0 && n != 1)) {
             row.error("states", "a bit has states 0 and 1 only (was '" + row.text("states") + "')");
         }
+        if (format.isWhole() && format.magnitudeBits() < 63) {
+            long most = (1L << format.magnitudeBits()) - 1;
+            long least = canBeNegative(format) ? -most - 1 : 0;
+            states.texts().keySet().stream()
+                    .filter(n -> n < least || n > most)
+                    .forEach(n -> row.error(
+                            "states", "a " + format.word() + " holds " + least + " to " + most + " (was " + n + ")"));
+        }
         if (!states.isEmpty() && !isBit(format) && !format.isWhole()) {
             row.error("states", "a " + format.word() + " has no states");
         }
+    }
+
+    private static boolean canBeNegative(PointFormat format) {
+        return format instanceof PointFormat.SignMagnitude16
+                || (format instanceof PointFormat.Whole whole && whole.signed())
+                || (format instanceof PointFormat.HalfRegister half && half.signed());
     }
 
     private static String firstOf(PointRow row, String... columns) {
@@ -176,7 +194,7 @@ final class PointRowReader {
     private static Duration staleAfter(PointRow row, Duration every) {
         Duration usual =
                 every.multipliedBy(3).compareTo(LEAST_STALE_AFTER) > 0 ? every.multipliedBy(3) : LEAST_STALE_AFTER;
-        Duration staleAfter = row.duration("stale-after", Duration.ofSeconds(1), LONGEST_STALE_AFTER)
+        Duration staleAfter = row.duration("stale-after", Duration.ofSeconds(2), LONGEST_STALE_AFTER)
                 .orElse(usual);
         if (staleAfter.compareTo(every) <= 0) {
             row.error(

@@ -1,5 +1,7 @@
 package burnerbridge.config;
 
+import java.util.Locale;
+
 /**
  * Something wrong in a file of the site folder.
  *
@@ -13,7 +15,18 @@ public record Problem(Severity severity, String file, int line, int column, Stri
     /** Whether a site can run with it. */
     public enum Severity {
         ERROR,
-        WARNING
+        WARNING,
+        /** Worth knowing, and nothing to mend. */
+        NOTE
+    }
+
+    /** The word in front of it: {@code error}. */
+    public String word() {
+        return severity.name().toLowerCase(Locale.ROOT);
+    }
+
+    public boolean isWarning() {
+        return severity == Severity.WARNING;
     }
 
     public boolean isError() {

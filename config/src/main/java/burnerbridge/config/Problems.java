@@ -23,6 +23,14 @@ final class Problems {
         add(Problem.Severity.WARNING, place, message);
     }
 
+    void note(Place place, String message) {
+        add(Problem.Severity.NOTE, place, message);
+    }
+
+    boolean hasErrorsIn(String file) {
+        return found.stream().anyMatch(p -> p.isError() && p.file().equals(file));
+    }
+
     private void add(Problem.Severity severity, Place place, String message) {
         found.add(new Problem(severity, place.file(), place.line(), place.column(), message));
     }

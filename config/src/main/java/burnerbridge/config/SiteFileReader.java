@@ -5,6 +5,7 @@ import burnerbridge.site.BacnetSettings;
 import burnerbridge.site.LineDefinition;
 import burnerbridge.site.Name;
 import burnerbridge.site.UnitId;
+import java.nio.file.Files;
 import java.nio.file.Path;
 import java.time.DateTimeException;
 import java.time.ZoneId;
@@ -27,9 +28,11 @@ final class SiteFileReader {
             "site", "description", "time-zone", "lines", "types", "controllers", "bacnet", "mqtt", "write-permits");
     private static final Set<String> NOT_YET = Set.of("units", "groups", "language");
 
+    private final Path folder;
     private final Problems problems;
 
-    SiteFileReader(Problems problems) {
+    SiteFileReader(Path folder, Problems problems) {
+        this.folder = folder;
         this.problems = problems;
     }
 
@@ -37,12 +40,15 @@ final class SiteFileReader {
         return new TreeSet<>(List.of(words));
     }
 
-    Optional<SiteFile> read(Path folder) {
+    Optional<SiteFile> read() {
         return YamlFile.read(folder, SiteFile.NAME, problems).map(this::siteFile);
     }
 
     private SiteFile siteFile(YamlMap top) {
         top.allowOnly(KEYS, NOT_YET);
+        if (!top.has("bacnet") && !top.has("mqtt")) {
+            top.warning("neither bacnet nor mqtt is there, so nothing that is read would be seen");
+        }
         refusePermits(top);
         List<LineDefinition> lines = new LineReader(problems).read(top);
         Map<Name, TypeSettings> types = types(top);
@@ -52,13 +58,13 @@ final class SiteFileReader {
                 zone(top),
                 lines,
                 types,
-                controllers(top, lines, types),
+                controllers(top),
                 top.map("bacnet").flatMap(this::bacnet),
                 top.map("mqtt").flatMap(map -> new MqttReader(map).read()));
     }
 
     private static void refusePermits(YamlMap top) {
-        if (top.itemCount("write-permits") > 0) {
+        if (!top.isEmptyList("write-permits")) {
             top.error("write-permits", "this version writes nothing: leave it out, or empty as []");
         }
     }
@@ -94,7 +100,8 @@ final class SiteFileReader {
                             "tables",
                             "readable",
                             "protected"));
-            Optional<String> points = map.requiredText("points", "the point list, like points/hot-water.csv");
+            Optional<String> points = map.requiredText("points", "the point list, like points/hot-water.csv")
+                    .filter(file -> isFile(map, file));
             map.requiredText("numbering", "how the manual counts: " + String.join(", ", Numbering.words()));
             Optional<Numbering> numbering =
                     map.word("numbering", Numbering.words()).map(Numbering::ofWord);
@@ -113,7 +120,16 @@ final class SiteFileReader {
         return types;
     }
 
-    private List<ControllerEntry> controllers(YamlMap top, List<LineDefinition> lines, Map<Name, TypeSettings> types) {
+    /** A point list that cannot be found is told here, where it is named. */
+    private boolean isFile(YamlMap map, String file) {
+        boolean sound = !file.isBlank() && file.indexOf('\0') < 0 && Files.isRegularFile(folder.resolve(file));
+        if (!sound) {
+            map.error("points", "must be a file in the site folder, like points/hot-water.csv (was '" + file + "')");
+        }
+        return sound;
+    }
+
+    private List<ControllerEntry> controllers(YamlMap top) {
         if (!top.has("controllers")) {
             top.error("controllers", "is missing; it names each burner controller, its line and its unit");
         }
@@ -123,6 +139,9 @@ final class SiteFileReader {
                 top.map("lines").map(m -> m.keys().toArray(String[]::new)).orElse(new String[0]));
         Set<String> typeNames = ordered(
                 top.map("types").map(m -> m.keys().toArray(String[]::new)).orElse(new String[0]));
+        if (top.map("controllers").map(map -> map.keys().isEmpty()).orElse(false)) {
+            top.error("controllers", "must name at least one controller");
+        }
         top.named("controllers").forEach((name, map) -> {
             map.allowOnly(
                     ordered("line", "unit", "type", "instance-base"), Set.of("address-offset", "reply-unit", "groups"));
@@ -150,7 +169,7 @@ final class SiteFileReader {
     }
 
     private static OptionalInt unit(YamlMap map) {
-        OptionalInt unit = map.requiredInteger("unit", 0, 255, "the Modbus unit identifier");
+        OptionalInt unit = map.requiredInteger("unit", 0, 255, "the Modbus unit identifier, 0 to 247 or 255");
         if (unit.isPresent() && unit.getAsInt() > 247 && unit.getAsInt() < 255) {
             map.error("unit", "must be 0 to 247, or 255 (was " + unit.getAsInt() + "); 248 to 254 are reserved");
             return OptionalInt.empty();
@@ -178,7 +197,8 @@ final class SiteFileReader {
                 "device-instance", 0, LAST_INSTANCE, "ask the owner of the building network for a free one");
         Optional<String> bind = map.requiredText("bind", "the address of the building network's interface, or 0.0.0.0");
         Optional<String> broadcast = map.text("broadcast");
-        boolean sound = checkAddress(map, "bind", bind) & checkAddress(map, "broadcast", broadcast);
+        boolean bindIsSound = checkAddress(map, "bind", bind);
+        boolean sound = checkAddress(map, "broadcast", broadcast) && bindIsSound;
         if (instance.isEmpty() || !sound) {
             return Optional.empty();
         }

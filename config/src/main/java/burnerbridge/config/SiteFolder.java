@@ -1,11 +1,14 @@
 package burnerbridge.config;
 
+import burnerbridge.config.Problems.Place;
 import burnerbridge.config.SiteFile.ControllerEntry;
 import burnerbridge.site.Bindings;
 import burnerbridge.site.Bindings.Binding;
 import burnerbridge.site.ControllerDefinition;
 import burnerbridge.site.ControllerType;
+import burnerbridge.site.LineDefinition;
 import burnerbridge.site.Name;
+import burnerbridge.site.PointDefinition;
 import burnerbridge.site.Site;
 import java.io.IOException;
 import java.nio.file.Path;
@@ -34,7 +37,7 @@ public record SiteFolder(Path folder, Optional<Site> site, List<Problem> problem
     /** Reads every file of the folder. Never throws for what the files hold. */
     public static SiteFolder load(Path folder) {
         Problems problems = new Problems();
-        Optional<SiteFile> file = new SiteFileReader(problems).read(folder);
+        Optional<SiteFile> file = new SiteFileReader(folder, problems).read();
         if (file.isEmpty()) {
             return new SiteFolder(folder, Optional.empty(), problems.inOrder(), List.of());
         }
@@ -46,12 +49,37 @@ public record SiteFolder(Path folder, Optional<Site> site, List<Problem> problem
                         name, new ControllerType(name, new PointListReader(settings, zone, problems).read(folder))));
         List<BindingsFile.Entry> bindings = new BindingsFile(problems).read(folder);
         List<ControllerDefinition> controllers = controllers(file.get().controllers(), types);
-        BindingCheck check = new BindingCheck(types, file.get().controllers(), bindings, problems);
+        BindingCheck check = new BindingCheck(
+                types, type -> isWhole(file.get(), type, problems), file.get().controllers(), bindings, problems);
         check.run(file.get().bacnet().isPresent());
+        checkStaleness(file.get(), controllers, problems);
         Optional<Site> site =
                 problems.hasErrors() ? Optional.empty() : Optional.of(site(file.get(), controllers, bindings));
         List<Binding> proposed = file.get().bacnet().isPresent() ? check.proposals() : List.of();
         return new SiteFolder(folder, site, problems.inOrder(), proposed);
+    }
+
+    private static boolean isWhole(SiteFile file, Name type, Problems problems) {
+        TypeSettings settings = file.types().get(type);
+        return !problems.hasErrorsIn(settings == null ? SiteFile.NAME : settings.points());
+    }
+
+    /** A reading that may turn stale before the next one can have come would flicker. */
+    private static void checkStaleness(SiteFile file, List<ControllerDefinition> controllers, Problems problems) {
+        for (LineDefinition line : file.lines()) {
+            controllers.stream()
+                    .filter(controller -> controller.line().equals(line.name()))
+                    .flatMap(controller -> controller.type().points().stream())
+                    .filter(PointDefinition::isPolled)
+                    .filter(point -> point.staleAfter().compareTo(point.every().plus(line.replyTimeout())) <= 0)
+                    .findFirst()
+                    .ifPresent(point -> problems.error(
+                            Place.wholeFile(SiteFile.NAME),
+                            "lines." + line.name() + ".reply-timeout: " + Durations.text(line.replyTimeout())
+                                    + " and the interval of " + point.name() + ", " + Durations.text(point.every())
+                                    + ", together must be shorter than its stale-after of "
+                                    + Durations.text(point.staleAfter())));
+        }
     }
 
     private static List<ControllerDefinition> controllers(
@@ -91,6 +119,9 @@ public record SiteFolder(Path folder, Optional<Site> site, List<Problem> problem
     public SiteFolder bind() throws IOException {
         if (hasErrors()) {
             throw new IllegalStateException("a site with errors is not bound");
+        }
+        if (proposed.isEmpty()) {
+            return this;
         }
         List<Binding> all = new ArrayList<>(site.orElseThrow().bindings().entries());
         all.addAll(proposed);

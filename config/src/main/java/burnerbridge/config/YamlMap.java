@@ -80,6 +80,11 @@ final class YamlMap {
         return entries.containsKey(key);
     }
 
+    /** Warns of the mapping as a whole. */
+    void warning(String message) {
+        problems.warning(place, path.isEmpty() ? message : path + ": " + message);
+    }
+
     void error(String key, String message) {
         problems.error(placeOf(key), path(key) + ": " + message);
     }
@@ -220,9 +225,12 @@ final class YamlMap {
         return texts;
     }
 
-    /** How many items the list of a key has; 0 where the key is absent. */
-    int itemCount(String key) {
-        return items(key).size();
+    /** Whether the key is absent or its list empty. */
+    boolean isEmptyList(String key) {
+        Entry entry = entries.get(key);
+        return entry == null
+                || (entry.value() instanceof SequenceNode list
+                        && list.getValue().isEmpty());
     }
 
     private List<Node> items(String key) {

@@ -118,7 +118,10 @@ class SiteErrorsTest {
                 "no-value # 0xZZ # no-value: must be raw numbers",
                 "no-value # 1;2 # no-value: must be raw numbers, decimal or with 0x, separated by |, like 0x7FFF|0x8000 (was '1;2')",
                 "raw-low # 0 # raw-low: needs all of raw-low, raw-high, low, high",
-                "change # -1 # change: must be 0 or more"
+                "change # -1 # change: must be 0 to 1e12",
+                "change # 1e99 # change: must be 0 to 1e12",
+                "states # 70000=a # states: a uint16 holds 0 to 65535 (was 70000)",
+                "states # -1=a # states: a uint16 holds 0 to 65535 (was -1)"
             })
     void aMistakeInACellOfItsOwnIsTold(String column, String cell, String expected) {
         boolean format = column.equals("format");
@@ -129,6 +132,47 @@ class SiteErrorsTest {
                                 + (format ? cell + ",status" : "uint16,status," + cell) + "\n");
         String place = format ? "points/hot-water.csv:2:22: " : "points/hot-water.csv:2:36: ";
         assertOnly(files, place + expected);
+    }
+
+    @Test
+    void aColumnThatLostItsNameIsNeverIgnored() {
+        SiteFiles files = new SiteFiles(folder).spoil("points/hot-water.csv", "order,scale,offset", "order,,offset");
+        assertOnly(
+                files,
+                "points/hot-water.csv:2:56: the header has no name for this column, so what it holds would be lost"
+                        + " (was '0.1')");
+    }
+
+    @Test
+    void aReplyMayNotTakeLongerThanAReadingHolds() {
+        SiteFiles files = new SiteFiles(folder).spoil("site.yaml", "reply-timeout: 500 ms", "reply-timeout: 60 s");
+        assertOnly(
+                files,
+                "site.yaml: lines.annex.reply-timeout: 1 min and the interval of water-temperature, 2 s, together must"
+                        + " be shorter than its stale-after of 10 s");
+    }
+
+    @Test
+    void habitsOfSpreadsheetsAreNamed() {
+        SiteFiles files = new SiteFiles(folder).write("points/hot-water.csv", "sep=;\n" + SiteFiles.POINTS);
+        assertOnly(files, "points/hot-water.csv:1:1: begins with 'sep='");
+        files.write("points/hot-water.csv", SiteFiles.POINTS.replace(',', '\t'));
+        assertOnly(files, "points/hot-water.csv:1:1: is separated by tabs");
+    }
+
+    @ParameterizedTest
+    @CsvSource({"points: '', points", "points: nowhere.csv, points"})
+    void aPointListThatIsNotThereIsToldWhereItIsNamed(String points, String key) {
+        SiteFiles files =
+                new SiteFiles(folder).spoil("site.yaml", "points: points/hot-water.csv", points.replace("''", "\"\""));
+        assertOnly(files, "site.yaml:7:23: types.hot-water." + key + ": must be a file in the site folder");
+    }
+
+    @ParameterizedTest
+    @CsvSource({"tcp://127.0.0.1:1883/", "tcp://127.0.0.1:1883?x=y", "tcp://127.0.0.1:99999", "tcp://u@127.0.0.1:1883"})
+    void aBrokerIsAHostAndAPort(String broker) {
+        SiteFiles files = new SiteFiles(folder).spoil("site.yaml", "tcp://127.0.0.1:1883", broker);
+        assertOnly(files, "site.yaml:11:17: mqtt.brokers: must be tcp://host:port (was '" + broker + "')");
     }
 
     @Test

@@ -16,6 +16,7 @@ import java.io.IOException;
 import java.math.BigDecimal;
 import java.nio.file.Files;
 import java.nio.file.Path;
+import java.nio.file.attribute.PosixFilePermissions;
 import java.time.Duration;
 import java.time.ZoneId;
 import java.util.List;
@@ -214,6 +215,28 @@ class SiteFolderTest {
             assertThat(all.map(p -> p.getFileName().toString()))
                     .containsExactlyInAnyOrder("site.yaml", "points", "bindings.csv");
         }
+    }
+
+    @Test
+    void bindingKeepsThePermissionsOfTheFile() throws IOException {
+        files.load().bind();
+        Path file = folder.resolve("bindings.csv");
+        assertThat(PosixFilePermissions.toString(Files.getPosixFilePermissions(file)))
+                .startsWith("rw-r");
+        Files.setPosixFilePermissions(file, PosixFilePermissions.fromString("rw-rw-r--"));
+        files.write(
+                "points/hot-water.csv", SiteFiles.POINTS + "hours,,holding-register,20,uint16,,,,,counter,,,,,,,\n");
+        files.load().bind();
+        assertThat(PosixFilePermissions.toString(Files.getPosixFilePermissions(file)))
+                .isEqualTo("rw-rw-r--");
+        assertThat(Files.readString(file)).endsWith("hot-water,hours,analog-input,6\n");
+    }
+
+    @Test
+    void whatIsMissingFromAListWithErrorsIsNotSaidToBeGone() throws IOException {
+        files.load().bind();
+        files.spoil("points/hot-water.csv", "uint16,,,,,counter", "uint17,,,,,counter");
+        assertThat(files.load().problems()).singleElement().matches(Problem::isError);
     }
 
     @Test

@@ -36,24 +36,28 @@ final class CheckCommand implements Callable<Integer> {
         SiteFolder loaded = SiteFolder.load(folder);
         if (bind && !loaded.hasErrors()) {
             try {
-                out.println(loaded.proposed().size() + " bindings added to " + folder.resolve("bindings.csv") + ".");
+                int added = loaded.proposed().size();
                 loaded = loaded.bind();
+                out.println(counted(added, "binding") + " added to " + folder.resolve("bindings.csv") + ".");
             } catch (IOException e) {
-                spec.commandLine().getErr().println("bindings.csv cannot be written: " + e);
+                spec.commandLine()
+                        .getErr()
+                        .println("error: " + folder.resolve("bindings.csv")
+                                + " cannot be written; is the folder writable? (" + e.getMessage() + ")");
                 return ExitCode.COULD_NOT_REACH;
             }
         }
-        loaded.problems().forEach(problem -> out.println((problem.isError() ? "error: " : "warning: ") + problem));
+        loaded.problems().forEach(problem -> out.println(problem.word() + ": " + problem));
         loaded.site().ifPresent(site -> new CheckReport(site).print(out));
         out.println(verdict(loaded));
         return loaded.hasErrors()
                 ? ExitCode.BAD_INPUT
-                : loaded.problems().isEmpty() ? ExitCode.FINE : ExitCode.WARNINGS;
+                : loaded.problems().stream().anyMatch(Problem::isWarning) ? ExitCode.WARNINGS : ExitCode.FINE;
     }
 
     private static String verdict(SiteFolder loaded) {
         long errors = loaded.problems().stream().filter(Problem::isError).count();
-        long warnings = loaded.problems().size() - errors;
+        long warnings = loaded.problems().stream().filter(Problem::isWarning).count();
         return counted(errors, "error") + ", " + counted(warnings, "warning")
                 + (errors > 0 ? "; the bridge would not start." : ".");
     }

@@ -1,6 +1,7 @@
 package burnerbridge.daemon;
 
 import burnerbridge.model.BridgeClock;
+import burnerbridge.model.VitalThread;
 import java.util.concurrent.locks.LockSupport;
 import java.util.function.LongUnaryOperator;
 import org.slf4j.Logger;
@@ -26,7 +27,7 @@ final class DutyThread implements AutoCloseable {
         this.clock = clock;
         this.thread = new Thread(this::run, name);
         thread.setDaemon(true);
-        thread.setUncaughtExceptionHandler((t, e) -> LOG.error("thread {} ended", t.getName(), e));
+        thread.setUncaughtExceptionHandler(new VitalThread());
     }
 
     void start() {

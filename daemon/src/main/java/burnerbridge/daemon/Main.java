@@ -35,6 +35,11 @@ public final class Main {
     }
 
     static CommandLine commandLine() {
-        return new CommandLine(new Main()).setCaseInsensitiveEnumValuesAllowed(true);
+        CommandLine commandLine = new CommandLine(new Main());
+        commandLine.setExecutionExceptionHandler((error, command, arguments) -> {
+            command.getErr().println("burner-bridge: an error of its own, which should not happen: " + error);
+            return ExitCode.COULD_NOT_REACH;
+        });
+        return commandLine;
     }
 }

@@ -7,6 +7,7 @@ import java.nio.file.Path;
 import java.util.Optional;
 import java.util.concurrent.Callable;
 import java.util.concurrent.CountDownLatch;
+import java.util.concurrent.atomic.AtomicInteger;
 import org.slf4j.Logger;
 import org.slf4j.LoggerFactory;
 import picocli.CommandLine.Command;
@@ -34,7 +35,7 @@ final class RunCommand implements Callable<Integer> {
     public Integer call() throws InterruptedException {
         SiteFolder loaded = SiteFolder.load(folder);
         for (Problem problem : loaded.problems()) {
-            spec.commandLine().getErr().println((problem.isError() ? "error: " : "warning: ") + problem);
+            spec.commandLine().getErr().println(problem.word() + ": " + problem);
         }
         Optional<Site> site = loaded.site();
         if (site.isEmpty()) {
@@ -47,17 +48,31 @@ final class RunCommand implements Callable<Integer> {
 
     private static void runUntilEnded(Site site) throws InterruptedException {
         Bridge bridge = new Bridge(site, new MachineClock());
+        AtomicInteger exitCode = new AtomicInteger(ExitCode.FINE);
         Thread stop = new Thread(
                 () -> {
                     LOG.info("ending");
                     bridge.close();
                     LOG.info("ended");
                     // Told to end and ended: that is fine, not the 143 that a signal gives by itself.
-                    Runtime.getRuntime().halt(ExitCode.FINE);
+                    Runtime.getRuntime().halt(exitCode.get());
                 },
                 "stop");
         Runtime.getRuntime().addShutdownHook(stop);
-        bridge.start();
+        // A part that died would leave the last values standing as good: rather end, and be started again.
+        Thread.setDefaultUncaughtExceptionHandler((thread, error) -> endBecauseOf(error, exitCode));
+        try {
+            bridge.start();
+        } catch (RuntimeException e) {
+            endBecauseOf(e, exitCode);
+        }
         new CountDownLatch(1).await();
+    }
+
+    private static void endBecauseOf(Throwable error, AtomicInteger exitCode) {
+        LOG.error("the bridge ends because of an error in itself", error);
+        exitCode.set(ExitCode.COULD_NOT_REACH);
+        // Not on the thread that died: the end waits for all threads.
+        new Thread(() -> System.exit(ExitCode.COULD_NOT_REACH), "end").start();
     }
 }

@@ -2,6 +2,11 @@ package burnerbridge.daemon;
 
 import static com.tngtech.archunit.lang.syntax.ArchRuleDefinition.noClasses;
 
+import burnerbridge.table.ValueTable;
+import com.tngtech.archunit.core.domain.JavaCall;
+import com.tngtech.archunit.core.domain.JavaClass;
+import com.tngtech.archunit.core.domain.properties.HasName;
+import com.tngtech.archunit.core.domain.properties.HasOwner;
 import com.tngtech.archunit.core.importer.ImportOption;
 import com.tngtech.archunit.junit.AnalyzeClasses;
 import com.tngtech.archunit.junit.ArchTest;
@@ -48,6 +53,15 @@ class ArchitectureTest {
             .should()
             .dependOnClassesThat()
             .resideInAnyPackage("com.ghgande..", "com.fazecast..");
+
+    @ArchTest
+    static final ArchRule ONLY_THE_POLLER_AND_THE_SWEEP_WRITE_READINGS = noClasses()
+            .that()
+            .resideOutsideOfPackages("burnerbridge.poll..", "burnerbridge.table..")
+            .should()
+            .callMethodWhere(JavaCall.Predicates.target(
+                            HasOwner.Predicates.With.owner(JavaClass.Predicates.equivalentTo(ValueTable.class)))
+                    .and(JavaCall.Predicates.target(HasName.Predicates.nameMatching("publish|replace"))));
 
     @ArchTest
     static final ArchRule ONLY_THE_ROOT_KNOWS_THE_ROOT = noClasses()

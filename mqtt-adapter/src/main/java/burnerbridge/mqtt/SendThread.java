@@ -2,6 +2,7 @@ package burnerbridge.mqtt;
 
 import burnerbridge.model.BridgeClock;
 import burnerbridge.model.Stamp;
+import burnerbridge.model.VitalThread;
 import burnerbridge.mqtt.broker.Broker;
 import burnerbridge.mqtt.broker.Broker.Event;
 import burnerbridge.mqtt.broker.Broker.Introduction;
@@ -47,7 +48,7 @@ final class SendThread {
         Introduction introduction = new Introduction("burner-bridge-" + site.name(), topics.will());
         Connector connector = new Connector(broker, settings.brokers(), introduction, inbox::post, now);
         this.sender = new Sender(topics, connector);
-        thread.setUncaughtExceptionHandler((t, e) -> LOG.error("mqtt: the sender died", e));
+        thread.setUncaughtExceptionHandler(new VitalThread());
     }
 
     void start() {

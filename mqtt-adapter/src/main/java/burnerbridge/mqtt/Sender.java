@@ -14,7 +14,7 @@ import java.util.concurrent.TimeUnit;
  */
 final class Sender {
     /** How long a message may wait for its acknowledgement before the connection counts as dead. */
-    static final long ANSWER_LIMIT = TimeUnit.SECONDS.toNanos(30);
+    static final long ANSWER_LIMIT = TimeUnit.SECONDS.toNanos(10);
     /** How long leaving may wait for the last message's acknowledgement, and then for the connection's end. */
     static final long FAREWELL_LIMIT = TimeUnit.MILLISECONDS.toNanos(1_500);
 

@@ -15,6 +15,7 @@ import com.serotonin.bacnet4j.type.constructed.Address;
 import com.serotonin.bacnet4j.type.primitive.OctetString;
 import com.serotonin.bacnet4j.util.sero.ByteQueue;
 import java.io.IOException;
+import java.net.Inet4Address;
 import java.net.InetAddress;
 import java.net.InetSocketAddress;
 import java.util.ArrayList;
@@ -93,7 +94,9 @@ public final class EdgePort extends Network implements AutoCloseable {
         FrameJudge present = judge;
         if (present == null
                 || sockets.isOwn(datagram.sender())
-                || datagram.sender().getPort() == 0) {
+                || datagram.sender().getPort() == 0
+                || !(datagram.sender().getAddress() instanceof Inet4Address)) {
+            // Annex J is BACnet over IPv4; an address of 16 octets would be answered at some other host.
             return;
         }
         counters.received(datagram.octets().length());

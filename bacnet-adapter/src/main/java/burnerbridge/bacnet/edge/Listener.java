@@ -2,6 +2,7 @@ package burnerbridge.bacnet.edge;
 
 import burnerbridge.bacnet.edge.coding.Octets;
 import burnerbridge.bacnet.edge.frame.Datagram;
+import burnerbridge.model.VitalThread;
 import java.io.IOException;
 import java.net.DatagramPacket;
 import java.net.DatagramSocket;
@@ -30,7 +31,7 @@ final class Listener {
         this.receiver = receiver;
         this.thread = new Thread(this::run, name);
         thread.setDaemon(true);
-        thread.setUncaughtExceptionHandler((t, e) -> LOG.error("{}: ended by an error", t.getName(), e));
+        thread.setUncaughtExceptionHandler(new VitalThread());
     }
 
     void start() {
@@ -49,6 +50,9 @@ final class Listener {
                         toAll));
             } catch (IOException e) {
                 pauseUnlessClosed(e);
+            } catch (RuntimeException e) {
+                // A defect of ours that one datagram found must not make the port deaf.
+                LOG.error("{}: a datagram was not handled", thread.getName(), e);
             }
         }
     }

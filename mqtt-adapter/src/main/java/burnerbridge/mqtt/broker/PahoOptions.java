@@ -27,7 +27,7 @@ final class PahoOptions {
      */
     static String address(URI address) {
         if (address.getScheme() == null || !PLAIN.contains(address.getScheme())) {
-            throw new IllegalArgumentException("a broker's address begins with mqtt:// (was " + address.getScheme()
+            throw new IllegalArgumentException("a broker's address begins with tcp:// (was " + address.getScheme()
                     + "); encrypted connections are not there yet");
         }
         boolean bare = address.getHost() != null

@@ -27,13 +27,13 @@ class ValidityTest {
         "10, 8000, 2",
         "10, 8999, 1",
         "10, 9000, 1",
-        "10, 9001, 1",
-        "10, 9999, 1",
+        "10, 9001, 0",
+        "10, 9999, 0",
         "10, 10000, 0",
         "10, 10001, 0",
         "10800, 3600000, 7200",
     })
-    void aReadingHoldsUntilItTurnsStaleInWholeSecondsAndAtLeastOne(int allowed, int ageMillis, int expected) {
+    void aReadingHoldsUntilItTurnsStaleInWholeSecondsRoundedDown(int allowed, int ageMillis, int expected) {
         assertThat(seconds(TestPlant.real(1, ASKED), allowed, ageMillis)).isEqualTo(expected);
         assertThat(seconds(
                         Reading.bad(Reason.NO_SENSOR, ASKED, Registers.of(0), Reading.notReadYet()),
@@ -43,10 +43,10 @@ class ValidityTest {
     }
 
     @Test
-    void aReadingOneNanosecondFromStaleStillHoldsForTheShortestTime() {
+    void aReadingOneNanosecondFromStaleIsNotSentAnyMore() {
         assertThat(Validity.seconds(
                         TestPlant.real(1, ASKED), Duration.ofSeconds(10), ASKED.ticks() + 10_000 * MILLISECOND - 1))
-                .isEqualTo(1);
+                .isZero();
     }
 
     @ParameterizedTest
