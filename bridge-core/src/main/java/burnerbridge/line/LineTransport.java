@@ -6,7 +6,11 @@ package burnerbridge.line;
  */
 public interface LineTransport extends AutoCloseable {
 
-    /** Does one transaction, connecting first where needed. Returns within connect and reply time-out. */
+    /**
+     * Does one transaction, connecting first where needed. Returns within connect and reply time-out; of the
+     * latter a line without transaction ids may need several while replies to earlier requests may still
+     * come.
+     */
     Outcome read(ReadRequest request);
 
     /** Ends the connection for good; a read under way ends within 100 ms. Idempotent. */

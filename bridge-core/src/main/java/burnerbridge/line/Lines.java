@@ -2,17 +2,50 @@ package burnerbridge.line;
 
 import burnerbridge.model.BridgeClock;
 import burnerbridge.site.LineDefinition;
+import java.time.Duration;
+import java.util.concurrent.locks.LockSupport;
 
 /** Makes the transport that a line's endpoint asks for. */
 public final class Lines {
+    /** Over TCP nobody knows whether the serial line behind has a parity bit; with it, a character is longer. */
+    private static final int BITS_BEHIND_TCP = 11;
+    /** A reply later than so many reply time-outs is thought impossible. */
+    private static final int LATEST_REPLY = 5;
+
     private Lines() {}
 
     /** A transport that connects when it is first asked to read. */
     public static LineTransport transport(LineDefinition line, BridgeClock clock) {
+        return framed(line, clock);
+    }
+
+    static FramedTransport framed(LineDefinition line, BridgeClock clock) {
         LineDefinition.Endpoint endpoint = line.endpoint();
         if (endpoint instanceof LineDefinition.Tcp tcp) {
-            return new TcpTransport(tcp, line.replyTimeout(), line.connectTimeout(), clock);
+            return new FramedTransport(
+                    line,
+                    () -> new TcpWire(tcp.host(), tcp.port(), line.connectTimeout(), clock),
+                    new MbapFraming(),
+                    new Doubts(Duration.ZERO),
+                    clock);
+        }
+        if (endpoint instanceof LineDefinition.RtuOverTcp rtu) {
+            WireTime time = new WireTime(rtu.baud(), BITS_BEHIND_TCP);
+            return new FramedTransport(
+                    line,
+                    () -> new TcpWire(rtu.host(), rtu.port(), line.connectTimeout(), clock),
+                    rtuFraming(time, false, clock),
+                    lateReplies(line),
+                    clock);
         }
         throw new IllegalArgumentException(line.name() + ": no transport for " + endpoint);
+    }
+
+    private static Framing rtuFraming(WireTime time, boolean echo, BridgeClock clock) {
+        return new RtuFraming(time, new Silence(time.silence(), clock, LockSupport::parkNanos), echo);
+    }
+
+    private static Doubts lateReplies(LineDefinition line) {
+        return new Doubts(line.replyTimeout().multipliedBy(LATEST_REPLY));
     }
 }

@@ -1,7 +1,6 @@
 package burnerbridge.line;
 
 import burnerbridge.site.UnitId;
-import java.util.HexFormat;
 import java.util.Optional;
 
 /**
@@ -10,8 +9,6 @@ import java.util.Optional;
  */
 record Mbap(int transaction, int protocol, int length, int unit) {
     static final int BYTES = 7;
-    /** Where the function code stands in a whole frame. */
-    static final int FUNCTION_AT = BYTES;
     /** A unit, a function and one byte. */
     private static final int SHORTEST = 3;
     /** A unit and the longest data unit of 253 bytes. */
@@ -43,23 +40,23 @@ record Mbap(int transaction, int protocol, int length, int unit) {
     }
 
     /** Why this cannot head the reply to a request; empty where it can. */
-    Optional<String> objection(int askedTransaction, UnitId askedUnit) {
+    Optional<Pdu.Content> objection(int askedTransaction, UnitId askedUnit) {
         if (protocol != 0) {
-            return Optional.of("protocol id must be 0 (was " + protocol + ")");
+            return wrong(Fault.FRAMING, "protocol id must be 0 (was " + protocol + ")");
         }
         if (length < SHORTEST || length > LONGEST) {
-            return Optional.of("length must be " + SHORTEST + " to " + LONGEST + " (was " + length + ")");
+            return wrong(Fault.FRAMING, "length must be " + SHORTEST + " to " + LONGEST + " (was " + length + ")");
         }
         if (transaction != askedTransaction) {
-            return Optional.of("transaction id must be " + askedTransaction + " (was " + transaction + ")");
+            return wrong(Fault.FRAMING, "transaction id must be " + askedTransaction + " (was " + transaction + ")");
         }
         if (unit != askedUnit.number()) {
-            return Optional.of("unit must be " + askedUnit + " (was " + unit + ")");
+            return wrong(Fault.UNIT, "unit must be " + askedUnit + " (was " + unit + ")");
         }
         return Optional.empty();
     }
 
-    static String hex(byte[] bytes, int length) {
-        return HexFormat.ofDelimiter(" ").withUpperCase().formatHex(bytes, 0, length);
+    private static Optional<Pdu.Content> wrong(Fault fault, String what) {
+        return Optional.of(new Pdu.Content.Wrong(fault, what));
     }
 }

@@ -26,11 +26,11 @@ public sealed interface Outcome {
 
     /**
      * Something came that is not the reply to this request. Nothing of it is used, and the connection
-     * is opened anew before the next request.
+     * is opened anew, or drained, before the next request.
      *
      * @param what what was wrong with it, with the bytes where they help
      */
-    record Broken(String what, Stamp askedAt) implements Outcome {}
+    record Broken(Fault fault, String what, Stamp askedAt) implements Outcome {}
 
     /**
      * There is no connection to ask over.

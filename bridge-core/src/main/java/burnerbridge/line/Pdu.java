@@ -34,7 +34,22 @@ final class Pdu {
 
         record Exception(int code) implements Content {}
 
-        record Wrong(String what) implements Content {}
+        record Wrong(Fault fault, String what) implements Content {}
+
+        /** Nothing came at all. */
+        record Nothing() implements Content {}
+
+        /** What a frame says of which only the beginning, or nothing, came in time. */
+        static Content cutOff(byte[] got, int wanted) {
+            return got.length == 0
+                    ? new Nothing()
+                    : new Wrong(
+                            Fault.LENGTH, "only " + got.length + " of " + wanted + " bytes came in time: " + hex(got));
+        }
+    }
+
+    static String hex(byte[] bytes) {
+        return HexFormat.ofDelimiter(" ").withUpperCase().formatHex(bytes);
     }
 
     static byte[] encode(ReadRequest request) {
@@ -63,25 +78,28 @@ final class Pdu {
             return exception(pdu);
         }
         if (function != expected) {
-            return new Content.Wrong("function " + function + " answered a request of function " + expected);
+            return new Content.Wrong(
+                    Fault.FUNCTION, "function " + function + " answered a request of function " + expected);
         }
         int bytes = expectedBytes(request);
         if (pdu.length < 2 || (pdu[1] & 0xFF) != bytes || pdu.length != 2 + bytes) {
-            return new Content.Wrong("the reply to " + request + " must hold " + bytes + " data bytes (was "
-                    + HexFormat.of().formatHex(pdu) + ")");
+            return new Content.Wrong(
+                    Fault.LENGTH,
+                    "the reply to " + request + " must hold " + bytes + " data bytes (was " + hex(pdu) + ")");
         }
         return new Content.Data(words(request, pdu));
     }
 
     private static Content exception(byte[] pdu) {
         if (pdu.length != 2 || pdu[1] == 0) {
-            return new Content.Wrong("an exception reply is two bytes with a code of 1 to 255 (was "
-                    + HexFormat.of().formatHex(pdu) + ")");
+            return new Content.Wrong(
+                    Fault.LENGTH, "an exception reply is two bytes with a code of 1 to 255 (was " + hex(pdu) + ")");
         }
         return new Content.Exception(pdu[1] & 0xFF);
     }
 
-    private static int expectedBytes(ReadRequest request) {
+    /** How many data bytes answer a request. */
+    static int expectedBytes(ReadRequest request) {
         return request.table().ofBits() ? (request.count() + 7) / 8 : request.count() * 2;
     }
 

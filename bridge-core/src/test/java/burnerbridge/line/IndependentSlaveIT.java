@@ -3,7 +3,6 @@ package burnerbridge.line;
 import static org.assertj.core.api.Assertions.assertThat;
 
 import burnerbridge.model.Registers;
-import burnerbridge.model.RunningClock;
 import burnerbridge.site.LineDefinition;
 import burnerbridge.site.RegisterTable;
 import burnerbridge.site.UnitId;
@@ -44,11 +43,7 @@ class IndependentSlaveIT {
         }
         slave.addProcessImage(UNIT.number(), image);
         slave.open();
-        transport = new TcpTransport(
-                new LineDefinition.Tcp("127.0.0.1", port),
-                Duration.ofSeconds(5),
-                Duration.ofSeconds(5),
-                new RunningClock());
+        transport = LineTransportContract.transport(new LineDefinition.Tcp("127.0.0.1", port), Duration.ofSeconds(5));
     }
 
     @AfterEach

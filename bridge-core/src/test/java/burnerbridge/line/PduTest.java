@@ -121,9 +121,9 @@ class PduTest {
         for (int function = 0; function < 256; function++) {
             byte[] frame = {0, 0, 0, 0, 0, 2, 1, (byte) function};
             if (function >= 1 && function <= 4) {
-                assertThat(ReadFunctions.require(frame, Mbap.FUNCTION_AT)).isSameAs(frame);
+                assertThat(ReadFunctions.require(frame, Mbap.BYTES)).isSameAs(frame);
             } else {
-                assertThatThrownBy(() -> ReadFunctions.require(frame, Mbap.FUNCTION_AT))
+                assertThatThrownBy(() -> ReadFunctions.require(frame, Mbap.BYTES))
                         .isInstanceOf(IllegalStateException.class)
                         .hasMessageContaining("nothing was sent");
             }

@@ -1,43 +1,78 @@
 package burnerbridge.line;
 
+import com.ghgande.j2mod.modbus.util.ModbusUtil;
+import java.io.Closeable;
 import java.io.DataInputStream;
 import java.io.IOException;
+import java.io.InputStream;
 import java.io.OutputStream;
-import java.io.UncheckedIOException;
-import java.net.InetAddress;
-import java.net.ServerSocket;
-import java.net.Socket;
 import java.util.HexFormat;
 import java.util.List;
-import java.util.concurrent.BlockingQueue;
+import java.util.Queue;
+import java.util.concurrent.ConcurrentLinkedQueue;
 import java.util.concurrent.CopyOnWriteArrayList;
-import java.util.concurrent.LinkedBlockingQueue;
 import java.util.concurrent.atomic.AtomicInteger;
+import org.jspecify.annotations.Nullable;
 
-/** A Modbus TCP peer that does, request by request, exactly what a test says. */
-final class ScriptedPeer implements AutoCloseable {
-    /** One act of the script: what to do with a request of 12 bytes. */
+/** A Modbus peer that does, request by request, exactly what a test says. */
+abstract class ScriptedPeer implements AutoCloseable {
+    /** One act of the script: what to do with a request. */
     interface Act {
-        void play(byte[] request, OutputStream out, Socket socket) throws IOException, InterruptedException;
+        void play(byte[] request, OutputStream out, Closeable connection) throws IOException, InterruptedException;
     }
 
+    /** How this peer frames its data units; written down here once more, apart from what is tested. */
+    enum Shape {
+        TCP(12) {
+            @Override
+            byte[] frame(byte[] request, int unit, String pdu) {
+                byte[] data = hex(pdu);
+                byte[] frame = new byte[7 + data.length];
+                frame[0] = request[0];
+                frame[1] = request[1];
+                frame[5] = (byte) (data.length + 1);
+                frame[6] = (byte) unit;
+                System.arraycopy(data, 0, frame, 7, data.length);
+                return frame;
+            }
+        },
+        RTU(8) {
+            @Override
+            byte[] frame(byte[] request, int unit, String pdu) {
+                byte[] data = hex(pdu);
+                byte[] frame = new byte[data.length + 3];
+                frame[0] = (byte) unit;
+                System.arraycopy(data, 0, frame, 1, data.length);
+                int[] lowThenHigh = ModbusUtil.calculateCRC(frame, 0, data.length + 1);
+                frame[data.length + 1] = (byte) lowThenHigh[0];
+                frame[data.length + 2] = (byte) lowThenHigh[1];
+                return frame;
+            }
+        };
+
+        final int requestBytes;
+
+        Shape(int requestBytes) {
+            this.requestBytes = requestBytes;
+        }
+
+        abstract byte[] frame(byte[] request, int unit, String pdu);
+    }
+
+    static final int UNIT = 17;
+
+    final Shape shape;
     final List<byte[]> requests = new CopyOnWriteArrayList<>();
     final AtomicInteger connections = new AtomicInteger();
-    private final BlockingQueue<Act> script = new LinkedBlockingQueue<>();
-    private final List<Socket> sockets = new CopyOnWriteArrayList<>();
-    private final ServerSocket server;
+    private final Queue<Act> script = new ConcurrentLinkedQueue<>();
+    private volatile @Nullable Act otherwise;
 
-    ScriptedPeer() {
-        try {
-            server = new ServerSocket(0, 10, InetAddress.getLoopbackAddress());
-        } catch (IOException e) {
-            throw new UncheckedIOException(e);
-        }
-        start("peer", this::accept);
+    ScriptedPeer(Shape shape) {
+        this.shape = shape;
     }
 
-    int port() {
-        return server.getLocalPort();
+    static byte[] hex(String text) {
+        return HexFormat.of().parseHex(text.replace(" ", ""));
     }
 
     ScriptedPeer then(Act act) {
@@ -45,65 +80,46 @@ final class ScriptedPeer implements AutoCloseable {
         return this;
     }
 
-    /** Answers with a data unit in a right header. */
+    /** Answers with a data unit in a right frame. */
     ScriptedPeer answers(String pdu) {
-        return then((request, out, socket) -> out.write(reply(request, pdu)));
+        return then((request, out, connection) -> out.write(reply(request, pdu)));
     }
 
-    static byte[] reply(byte[] request, String pdu) {
-        byte[] data = HexFormat.of().parseHex(pdu.replace(" ", ""));
-        byte[] frame = new byte[7 + data.length];
-        frame[0] = request[0];
-        frame[1] = request[1];
-        frame[5] = (byte) (data.length + 1);
-        frame[6] = request[6];
-        System.arraycopy(data, 0, frame, 7, data.length);
-        return frame;
+    /** What to answer whenever the script has come to its end. */
+    ScriptedPeer answersFromThenOn(String pdu) {
+        otherwise = (request, out, connection) -> out.write(reply(request, pdu));
+        return this;
     }
 
-    private void accept() {
-        try {
+    byte[] reply(byte[] request, String pdu) {
+        return shape.frame(request, UNIT, pdu);
+    }
+
+    /** Serves one connection until it ends. */
+    void serve(InputStream in, OutputStream out, Closeable connection) {
+        try (connection) {
+            DataInputStream data = new DataInputStream(in);
             while (true) {
-                Socket socket = server.accept();
-                socket.setTcpNoDelay(true);
-                connections.incrementAndGet();
-                sockets.add(socket);
-                start("peer connection", () -> serve(socket));
-            }
-        } catch (IOException e) {
-            // Closed.
-        }
-    }
-
-    private void serve(Socket socket) {
-        try (socket) {
-            DataInputStream in = new DataInputStream(socket.getInputStream());
-            while (true) {
-                byte[] request = new byte[12];
-                in.readFully(request);
+                byte[] request = new byte[shape.requestBytes];
+                data.readFully(request);
                 requests.add(request);
-                script.take().play(request, socket.getOutputStream(), socket);
+                Act act = script.poll();
+                act = act == null ? otherwise : act;
+                if (act != null) {
+                    act.play(request, out, connection);
+                }
             }
         } catch (IOException | InterruptedException e) {
             // The connection ended.
         }
     }
 
-    private static void start(String name, Runnable work) {
+    static void start(String name, Runnable work) {
         Thread thread = new Thread(work, name);
         thread.setDaemon(true);
         thread.start();
     }
 
     @Override
-    public void close() {
-        try {
-            server.close();
-            for (Socket socket : sockets) {
-                socket.close();
-            }
-        } catch (IOException e) {
-            throw new UncheckedIOException(e);
-        }
-    }
+    public abstract void close();
 }

@@ -2,6 +2,7 @@ package burnerbridge.poll;
 
 import static org.assertj.core.api.Assertions.assertThat;
 
+import burnerbridge.line.Fault;
 import burnerbridge.line.Outcome;
 import burnerbridge.line.ReadRequest;
 import burnerbridge.model.HandClock;
@@ -123,7 +124,7 @@ class LinePollerTest {
     @Test
     void aReplyThatIsWrongIsNeverAValue() {
         stepAll();
-        transport.answer = r -> new Outcome.Broken("unit must be 1 (was 2)", clock.now());
+        transport.answer = r -> new Outcome.Broken(Fault.UNIT, "unit must be 1 (was 2)", clock.now());
         runFor(Duration.ofSeconds(8));
         assertThat(table.link(first).cause()).isEqualTo(Cause.NO_REPLY);
         assertThat(table.link(first).detail()).contains("unit must be 1 (was 2)");

@@ -1,0 +1,184 @@
+package burnerbridge.line;
+
+import burnerbridge.model.BridgeClock;
+import burnerbridge.model.Registers;
+import burnerbridge.model.Stamp;
+import burnerbridge.site.LineDefinition;
+import java.io.IOException;
+import java.time.Duration;
+import java.util.function.Supplier;
+import org.jspecify.annotations.Nullable;
+
+/**
+ * Strict transactions over any wire in any framing. A request has an absolute deadline, and its reply must
+ * match it in everything that the framing and the data unit have. After a time-out or any doubt the wire
+ * is drained or opened anew, so that a late reply can never answer the next question.
+ */
+final class FramedTransport implements LineTransport {
+    private final LineDefinition.Endpoint endpoint;
+    private final Supplier<Wire> wires;
+    private final Framing framing;
+    private final Doubts doubts;
+    private final Duration replyTimeout;
+    private final BridgeClock clock;
+    private @Nullable Wire wire;
+
+    private final Object closing = new Object();
+    private boolean closed;
+    /** What {@link #close} ends from another thread, opening or open. */
+    private @Nullable Wire closable;
+
+    /** The wire ended before a byte of a reply came, as it does when a peer drops idle connections. */
+    private static final class Ended extends Exception {
+        private static final long serialVersionUID = 1L;
+
+        Ended(IOException cause) {
+            super(cause);
+        }
+    }
+
+    FramedTransport(LineDefinition line, Supplier<Wire> wires, Framing framing, Doubts doubts, BridgeClock clock) {
+        this.endpoint = line.endpoint();
+        this.wires = wires;
+        this.framing = framing;
+        this.doubts = doubts;
+        this.replyTimeout = line.replyTimeout();
+        this.clock = clock;
+    }
+
+    @Override
+    public Outcome read(ReadRequest request) {
+        return transact(request, Pdu.encode(request));
+    }
+
+    /** Sends any data unit; what it may be is decided at {@link ReadFunctions}, on the bytes. */
+    Outcome transact(ReadRequest request, byte[] pdu) {
+        int asks = 1 + doubts.about(request, clock.ticks());
+        Outcome outcome = ask(request, pdu);
+        while (--asks > 0 && isReply(outcome)) {
+            outcome = ask(request, pdu);
+        }
+        doubts.note(request, outcome);
+        return outcome;
+    }
+
+    private static boolean isReply(Outcome outcome) {
+        return outcome instanceof Outcome.Answered || outcome instanceof Outcome.Refused;
+    }
+
+    /** A wire that turns out to have ended meanwhile is opened again, once, and asked anew. */
+    private Outcome ask(ReadRequest request, byte[] pdu) {
+        Wire open = idleWire();
+        if (open != null) {
+            try {
+                return exchange(open, request, pdu);
+            } catch (Ended e) {
+                drop();
+            }
+        }
+        try {
+            open = connect();
+        } catch (IOException e) {
+            drop();
+            return new Outcome.NotConnected(endpoint + ": " + e.getMessage());
+        }
+        Stamp askedAt = clock.now();
+        try {
+            return exchange(open, request, pdu);
+        } catch (Ended e) {
+            drop();
+            return new Outcome.Broken(
+                    Fault.ENDED, endpoint + " ended the connection instead of replying: " + wordsOf(e), askedAt);
+        }
+    }
+
+    private static String wordsOf(Ended e) {
+        return e.getCause() == null ? "" : String.valueOf(e.getCause().getMessage());
+    }
+
+    /** The open wire, with nothing in it that nobody asked for. */
+    private @Nullable Wire idleWire() {
+        Wire open = wire;
+        try {
+            if (open != null && open.waiting() > 0 && !open.drain()) {
+                drop();
+            }
+        } catch (IOException e) {
+            drop();
+        }
+        return wire;
+    }
+
+    private Wire connect() throws IOException {
+        Wire next = wires.get();
+        synchronized (closing) {
+            if (closed) {
+                throw new IOException("this line was closed");
+            }
+            closable = next;
+        }
+        next.open();
+        wire = next;
+        return next;
+    }
+
+    private Outcome exchange(Wire open, ReadRequest request, byte[] pdu) throws Ended {
+        framing.awaitTurn();
+        byte[] frame = ReadFunctions.require(framing.frame(request.unit(), pdu), framing.functionAt());
+        Stamp askedAt = clock.now();
+        Deadline deadline = Deadline.after(replyTimeout.plus(framing.wireTime(request)), clock);
+        Reception in = new Reception(open, deadline, clock);
+        try {
+            open.send(frame);
+            return settle(open, outcome(framing.receive(in, frame, request), askedAt));
+        } catch (IOException e) {
+            if (in.count() == 0) {
+                throw new Ended(e);
+            }
+            drop();
+            return new Outcome.Broken(Fault.ENDED, "the connection ended inside a reply: " + e.getMessage(), askedAt);
+        }
+    }
+
+    private static Outcome outcome(Pdu.Content content, Stamp askedAt) {
+        if (content instanceof Pdu.Content.Data data) {
+            return new Outcome.Answered(Registers.of(data.words()), askedAt);
+        }
+        if (content instanceof Pdu.Content.Exception exception) {
+            return new Outcome.Refused(exception.code(), askedAt);
+        }
+        if (content instanceof Pdu.Content.Wrong wrong) {
+            return new Outcome.Broken(wrong.fault(), wrong.what(), askedAt);
+        }
+        return new Outcome.Silent(askedAt);
+    }
+
+    private Outcome settle(Wire open, Outcome outcome) throws IOException {
+        if (!isReply(outcome) && !open.drain()) {
+            drop();
+        }
+        return outcome;
+    }
+
+    private void drop() {
+        wire = null;
+        closeWire();
+    }
+
+    private void closeWire() {
+        synchronized (closing) {
+            if (closable != null) {
+                closable.close();
+                closable = null;
+            }
+        }
+    }
+
+    @Override
+    public void close() {
+        synchronized (closing) {
+            closed = true;
+        }
+        closeWire();
+    }
+}

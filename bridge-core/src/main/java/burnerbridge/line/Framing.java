@@ -1,0 +1,30 @@
+package burnerbridge.line;
+
+import burnerbridge.site.UnitId;
+import java.io.IOException;
+import java.time.Duration;
+
+/** What stands around a data unit, and what a reply must have to be the reply to its request. */
+interface Framing {
+
+    /** Waits as long as must lie between what was last heard and the next frame. */
+    void awaitTurn();
+
+    /** The frame of a request; each call is another transaction. */
+    byte[] frame(UnitId unit, byte[] pdu);
+
+    /** Where the function code stands in a whole frame. */
+    int functionAt();
+
+    /** How long the bytes of a request and of the reply that it asks for are on the wire. */
+    Duration wireTime(ReadRequest request);
+
+    /**
+     * Takes the reply to a request.
+     *
+     * @param sent the frame that left last
+     * @return what it says, or what is wrong; never an exception for anything that a peer can send
+     * @throws IOException where the wire has ended
+     */
+    Pdu.Content receive(Reception in, byte[] sent, ReadRequest request) throws IOException;
+}

@@ -1,0 +1,59 @@
+package burnerbridge.line;
+
+import burnerbridge.model.BridgeClock;
+import java.io.IOException;
+import java.time.Duration;
+import java.util.Arrays;
+
+/** The bytes that come after one request, in whatever pieces, until its deadline. */
+final class Reception {
+    /** An echo and the longest frame of any framing, with room for what does not belong. */
+    private static final int MOST = 600;
+
+    private final Wire wire;
+    private final Deadline deadline;
+    private final BridgeClock clock;
+    private final byte[] bytes = new byte[MOST];
+    private int count;
+
+    Reception(Wire wire, Deadline deadline, BridgeClock clock) {
+        this.wire = wire;
+        this.deadline = deadline;
+        this.clock = clock;
+    }
+
+    /** Reads no further than to {@code wanted} bytes since the request; says whether so many came in time. */
+    boolean has(int wanted) throws IOException {
+        while (count < wanted && !deadline.isOver(clock)) {
+            count += wire.read(bytes, count, wanted - count, deadline);
+        }
+        return count >= wanted;
+    }
+
+    /** Reads on until nothing has come for a while, so that it can be told what it was. */
+    void gather(Duration quiet) throws IOException {
+        Deadline pause = Deadline.after(quiet, clock);
+        while (count < MOST && !pause.isOver(clock) && !deadline.isOver(clock)) {
+            int read = wire.read(bytes, count, MOST - count, pause);
+            count += read;
+            pause = read > 0 ? Deadline.after(quiet, clock) : pause;
+        }
+    }
+
+    int count() {
+        return count;
+    }
+
+    /** The byte at a place that has come, 0 to 255. */
+    int at(int place) {
+        return bytes[place] & 0xFF;
+    }
+
+    byte[] bytes(int from, int to) {
+        return Arrays.copyOfRange(bytes, from, to);
+    }
+
+    byte[] all() {
+        return bytes(0, count);
+    }
+}

@@ -1,0 +1,100 @@
+package burnerbridge.line;
+
+import burnerbridge.site.UnitId;
+import java.util.Arrays;
+
+/** A frame of unit, data unit and checksum. */
+final class RtuFrame {
+    static final int FUNCTION_AT = 1;
+    /** A unit, a function, a byte count or exception code: enough to know how long a reply is. */
+    static final int HEAD_BYTES = 3;
+
+    static final int REQUEST_BYTES = 8;
+    private static final int EXCEPTION_FLAG = 0x80;
+    private static final int EXCEPTION_BYTES = 5;
+    private static final int AROUND_DATA = HEAD_BYTES + Crc16.BYTES;
+
+    private RtuFrame() {}
+
+    static byte[] of(UnitId unit, byte[] pdu) {
+        byte[] frame = new byte[1 + pdu.length + Crc16.BYTES];
+        frame[0] = (byte) unit.number();
+        System.arraycopy(pdu, 0, frame, 1, pdu.length);
+        int crc = Crc16.of(frame, 0, 1 + pdu.length);
+        frame[frame.length - 2] = (byte) crc;
+        frame[frame.length - 1] = (byte) (crc >> 8);
+        return frame;
+    }
+
+    static byte[] pdu(byte[] frame) {
+        return Arrays.copyOfRange(frame, 1, frame.length - Crc16.BYTES);
+    }
+
+    /** How long the reply with the data asked for is. */
+    static int replyBytes(ReadRequest request) {
+        return AROUND_DATA + Pdu.expectedBytes(request);
+    }
+
+    /** How long the reply to a request is, going by its first bytes; 0 where they do not begin one. */
+    static int length(byte[] head, ReadRequest request) {
+        if (!isAt(head, 0, request.unit().number())) {
+            return 0;
+        }
+        int function = request.table().readFunction();
+        if (isAt(head, FUNCTION_AT, function | EXCEPTION_FLAG)) {
+            return EXCEPTION_BYTES;
+        }
+        return isAt(head, FUNCTION_AT, function) && isAt(head, 2, Pdu.expectedBytes(request)) ? replyBytes(request) : 0;
+    }
+
+    private static boolean isAt(byte[] bytes, int place, int value) {
+        return (bytes[place] & 0xFF) == value;
+    }
+
+    /** What bytes are that are not the reply to a request. */
+    static Pdu.Content diagnose(byte[] got, byte[] sent, ReadRequest request) {
+        String bytes = Pdu.hex(got);
+        if (got.length >= sent.length && Arrays.equals(Arrays.copyOf(got, sent.length), sent)) {
+            return new Pdu.Content.Wrong(Fault.ECHO, "the request itself came back: the line echoes (" + bytes + ")");
+        }
+        if (got.length >= EXCEPTION_BYTES && Crc16.holds(got, 0, got.length)) {
+            return ofAnother(got, request);
+        }
+        int stray = strayBefore(got, request);
+        if (stray > 0) {
+            return new Pdu.Content.Wrong(
+                    Fault.STRAY_BYTES, stray + " stray bytes before the reply, which is not used: " + bytes);
+        }
+        if (got.length < HEAD_BYTES) {
+            return Pdu.Content.cutOff(got, replyBytes(request));
+        }
+        int length = length(got, request);
+        if (length > got.length) {
+            return Pdu.Content.cutOff(got, length);
+        }
+        return length > 0
+                ? new Pdu.Content.Wrong(Fault.CHECKSUM, "the checksum does not hold: " + bytes)
+                : new Pdu.Content.Wrong(Fault.FRAMING, "these bytes are no frame: " + bytes);
+    }
+
+    /** A frame whose checksum holds, and which is not the reply. */
+    private static Pdu.Content ofAnother(byte[] frame, ReadRequest request) {
+        if (!isAt(frame, 0, request.unit().number())) {
+            return new Pdu.Content.Wrong(
+                    Fault.UNIT,
+                    "unit must be " + request.unit() + " (was " + (frame[0] & 0xFF) + ") in " + Pdu.hex(frame));
+        }
+        return Pdu.decode(request, pdu(frame));
+    }
+
+    /** How many bytes stand before a whole reply at the end; 0 where there is none. */
+    private static int strayBefore(byte[] got, ReadRequest request) {
+        for (int from = 1; from + EXCEPTION_BYTES <= got.length; from++) {
+            byte[] rest = Arrays.copyOfRange(got, from, got.length);
+            if (length(rest, request) == rest.length && Crc16.holds(rest, 0, rest.length)) {
+                return from;
+            }
+        }
+        return 0;
+    }
+}

@@ -1,0 +1,93 @@
+package burnerbridge.line;
+
+import burnerbridge.site.UnitId;
+import java.io.IOException;
+import java.time.Duration;
+import java.util.Arrays;
+
+/**
+ * RTU frames (MODBUS over Serial Line V1.02, 2.5.1). A reply ends where its request says that it must, and
+ * its checksum must hold there; pauses end nothing, since adapters and networks make their own.
+ */
+final class RtuFraming implements Framing {
+    /** Silence after which something wrong is over, beyond what USB adapters hold back: 16 ms. */
+    private static final Duration ADAPTER_PAUSE = Duration.ofMillis(20);
+
+    private final WireTime wireTime;
+    private final Silence silence;
+    private final boolean echo;
+
+    /** @param echo whether every request comes back before its reply */
+    RtuFraming(WireTime wireTime, Silence silence, boolean echo) {
+        this.wireTime = wireTime;
+        this.silence = silence;
+        this.echo = echo;
+    }
+
+    @Override
+    public void awaitTurn() {
+        silence.await();
+    }
+
+    @Override
+    public byte[] frame(UnitId unit, byte[] pdu) {
+        return RtuFrame.of(unit, pdu);
+    }
+
+    @Override
+    public int functionAt() {
+        return RtuFrame.FUNCTION_AT;
+    }
+
+    @Override
+    public Duration wireTime(ReadRequest request) {
+        return wireTime.ofCharacters(RtuFrame.REQUEST_BYTES + RtuFrame.replyBytes(request));
+    }
+
+    @Override
+    public Pdu.Content receive(Reception in, byte[] sent, ReadRequest request) throws IOException {
+        try {
+            return echo ? afterEcho(in, sent, request) : reply(in, 0, sent, request);
+        } finally {
+            silence.begins();
+        }
+    }
+
+    private Pdu.Content afterEcho(Reception in, byte[] sent, ReadRequest request) throws IOException {
+        if (in.has(sent.length) && Arrays.equals(in.all(), sent)) {
+            return reply(in, sent.length, sent, request);
+        }
+        in.gather(quiet());
+        String what = in.count() == 0 ? "nothing came back" : "what came back was " + Pdu.hex(in.all());
+        return new Pdu.Content.Wrong(
+                Fault.ECHO, "the line is said to echo its requests, but not " + Pdu.hex(sent) + ": " + what);
+    }
+
+    private Pdu.Content reply(Reception in, int start, byte[] sent, ReadRequest request) throws IOException {
+        if (!in.has(start + RtuFrame.HEAD_BYTES)) {
+            return in.count() == start ? new Pdu.Content.Nothing() : wrong(in, start, sent, request);
+        }
+        int length = RtuFrame.length(in.bytes(start, in.count()), request);
+        if (length > 0 && in.has(start + length)) {
+            byte[] frame = in.bytes(start, start + length);
+            if (Crc16.holds(frame, 0, length) && !isBeginningOf(frame, sent)) {
+                return Pdu.decode(request, RtuFrame.pdu(frame));
+            }
+        }
+        return wrong(in, start, sent, request);
+    }
+
+    /** A short reply and the beginning of the request's own echo can look alike, checksum and all. */
+    private static boolean isBeginningOf(byte[] frame, byte[] sent) {
+        return frame.length <= sent.length && Arrays.equals(frame, Arrays.copyOf(sent, frame.length));
+    }
+
+    private Pdu.Content wrong(Reception in, int start, byte[] sent, ReadRequest request) throws IOException {
+        in.gather(quiet());
+        return RtuFrame.diagnose(in.bytes(start, in.count()), sent, request);
+    }
+
+    private Duration quiet() {
+        return wireTime.silence().plus(ADAPTER_PAUSE);
+    }
+}

@@ -1,0 +1,78 @@
+package burnerbridge.line;
+
+import burnerbridge.model.BridgeClock;
+import java.io.EOFException;
+import java.io.IOException;
+import java.net.InetSocketAddress;
+import java.net.Socket;
+import java.net.SocketTimeoutException;
+import java.net.UnknownHostException;
+import java.time.Duration;
+
+/** One socket. */
+final class TcpWire implements Wire {
+    private final Socket socket = new Socket();
+    private final String host;
+    private final int port;
+    private final Duration connectTimeout;
+    private final BridgeClock clock;
+
+    TcpWire(String host, int port, Duration connectTimeout, BridgeClock clock) {
+        this.host = host;
+        this.port = port;
+        this.connectTimeout = connectTimeout;
+        this.clock = clock;
+    }
+
+    @Override
+    public void open() throws IOException {
+        try {
+            socket.setTcpNoDelay(true);
+            socket.setKeepAlive(true);
+            socket.connect(new InetSocketAddress(host, port), Math.toIntExact(connectTimeout.toMillis()));
+        } catch (UnknownHostException e) {
+            throw new IOException("the host name cannot be resolved", e);
+        } catch (SocketTimeoutException e) {
+            throw new IOException("no answer to the connection request", e);
+        }
+    }
+
+    @Override
+    public int waiting() throws IOException {
+        return socket.getInputStream().available();
+    }
+
+    @Override
+    public void send(byte[] frame) throws IOException {
+        socket.getOutputStream().write(frame);
+    }
+
+    @Override
+    public int read(byte[] buffer, int from, int most, Deadline deadline) throws IOException {
+        try {
+            socket.setSoTimeout(deadline.sliceMillis(clock));
+            int read = socket.getInputStream().read(buffer, from, most);
+            if (read < 0) {
+                throw new EOFException("the peer closed the connection");
+            }
+            return read;
+        } catch (SocketTimeoutException slice) {
+            return 0;
+        }
+    }
+
+    /** Only a new connection is sure to have nothing under way in it. */
+    @Override
+    public boolean drain() {
+        return false;
+    }
+
+    @Override
+    public void close() {
+        try {
+            socket.close();
+        } catch (IOException ignored) {
+            // It is gone either way.
+        }
+    }
+}

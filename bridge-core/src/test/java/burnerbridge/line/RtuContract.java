@@ -1,0 +1,114 @@
+package burnerbridge.line;
+
+import static org.assertj.core.api.Assertions.assertThat;
+
+import burnerbridge.line.Outcome.Answered;
+import burnerbridge.line.Outcome.Refused;
+import burnerbridge.line.Outcome.Silent;
+import burnerbridge.model.Registers;
+import java.util.concurrent.CountDownLatch;
+import org.junit.jupiter.api.Test;
+import org.junit.jupiter.params.ParameterizedTest;
+import org.junit.jupiter.params.provider.CsvSource;
+
+/** What holds on every transport of RTU frames besides. */
+abstract class RtuContract<P extends ScriptedPeer> extends LineTransportContract<P> {
+
+    @Test
+    void aRequestEndsWithItsChecksum() {
+        peer.answers(THREE_REPLY);
+        transport.read(THREE);
+        // The checksum of this frame, 76 87, is a published example of RTU framing (from memory).
+        assertThat(peer.requests.get(0)).isEqualTo(ScriptedPeer.hex("11 03 00 6B 00 03 76 87"));
+    }
+
+    @ParameterizedTest
+    @CsvSource({
+        "11 0306022B00000064 0000, CHECKSUM, checksum",
+        "11 0306022B00010064 C8BA, CHECKSUM, checksum",
+        "11 8302 0000, CHECKSUM, checksum",
+        "11 03006B0003 7687, ECHO, the request itself",
+        "FF FE FD FC FB FA F9 F8, FRAMING, no frame",
+        "00, LENGTH, only 1 of 11 bytes"
+    })
+    void bytesThatAreNotTheReplyAreBrokenAndLeaveNoTrace(String bytes, Fault fault, String why) {
+        peer.then((request, out, connection) -> out.write(ScriptedPeer.hex(bytes)));
+        assertBroken(transport.read(THREE), fault, why);
+        assertAnswersAfterDoubt();
+    }
+
+    @Test
+    void anEchoBeforeTheReplyIsToldAsOne() {
+        peer.then((request, out, connection) -> {
+            out.write(request);
+            out.write(peer.reply(request, THREE_REPLY));
+        });
+        assertBroken(transport.read(THREE), Fault.ECHO, "the line echoes");
+        assertAnswersAfterDoubt();
+    }
+
+    @Test
+    void aReplyBehindStrayBytesIsToldAsOneAndNotUsed() {
+        peer.then((request, out, connection) -> {
+            out.write(ScriptedPeer.hex("00 FF"));
+            out.write(peer.reply(request, THREE_REPLY));
+        });
+        assertBroken(transport.read(THREE), Fault.STRAY_BYTES, "2 stray bytes");
+        assertAnswersAfterDoubt();
+    }
+
+    /** A device server may hand a late reply to whoever is connected when it comes. */
+    @Test
+    void aReplyAsLateAsTheNextQuestionDoesNotAnswerIt() {
+        peer.then((request, out, connection) -> {});
+        assertThat(transport.read(THREE)).isInstanceOf(Silent.class);
+        peer.then((request, out, connection) -> {
+            out.write(peer.reply(request, "03 06 AAAA AAAA AAAA"));
+            out.write(peer.reply(request, "03 06 000100020003"));
+        });
+        peer.answersFromThenOn("03 06 000100020003");
+        assertThat(((Answered) transport.read(THREE)).data()).isEqualTo(Registers.of(1, 2, 3));
+    }
+
+    /** A gateway that gives up later than we do says so when the next request is already under way. */
+    @Test
+    void aLateRefusalDoesNotRefuseTheNextQuestion() {
+        peer.then((request, out, connection) -> {});
+        assertThat(transport.read(THREE)).isInstanceOf(Silent.class);
+        peer.then((request, out, connection) -> out.write(peer.reply(request, "83 0B")));
+        peer.answersFromThenOn("03 02 00 0A");
+        assertThat(((Answered) transport.read(ONE)).data()).isEqualTo(Registers.of(10));
+    }
+
+    @Test
+    void onceAReplyIsKnownToBeItsOwnOneQuestionIsEnough() {
+        peer.then((request, out, connection) -> {});
+        assertThat(transport.read(THREE)).isInstanceOf(Silent.class);
+        peer.answersFromThenOn("83 02");
+        assertThat(transport.read(THREE)).isInstanceOf(Refused.class);
+        assertThat(peer.requests).hasSize(3);
+        assertThat(transport.read(THREE)).isInstanceOf(Refused.class);
+        assertThat(peer.requests).hasSize(4);
+    }
+
+    @Test
+    void theNextRequestIsNotHeardBeforeTheLineWasSilent() {
+        CountDownLatch done = new CountDownLatch(1);
+        long[] at = new long[2];
+        peer.then((request, out, connection) -> {
+            out.write(peer.reply(request, THREE_REPLY));
+            out.flush();
+            at[0] = System.nanoTime();
+        });
+        peer.then((request, out, connection) -> {
+            at[1] = System.nanoTime();
+            out.write(peer.reply(request, THREE_REPLY));
+            done.countDown();
+        });
+        transport.read(THREE);
+        transport.read(THREE);
+        assertThat(done.getCount()).isZero();
+        // 3.5 characters of 11 bits at 9600 baud.
+        assertThat(at[1] - at[0]).isGreaterThan(3_900_000);
+    }
+}
