@@ -147,7 +147,7 @@ final class SiteFileReader {
                     ordered("line", "unit", "type", "instance-base"), Set.of("address-offset", "reply-unit", "groups"));
             Optional<String> line = reference(map, "line", lineNames);
             Optional<String> type = reference(map, "type", typeNames);
-            OptionalInt unit = unit(map);
+            OptionalInt unit = unit(map, line.map(text -> isRtu(top, text)).orElse(false));
             int base = map.integer("instance-base", 0, LAST_INSTANCE).orElse(0);
             if (line.isPresent() && unit.isPresent()) {
                 Name other = units.putIfAbsent(line.get() + "/" + unit.getAsInt(), name);
@@ -168,8 +168,20 @@ final class SiteFileReader {
         return controllers;
     }
 
-    private static OptionalInt unit(YamlMap map) {
+    private static boolean isRtu(YamlMap top, String line) {
+        return top.map("lines")
+                .flatMap(lines -> lines.map(line))
+                .map(map -> !map.has("tcp"))
+                .orElse(false);
+    }
+
+    /** 0 is everybody and 255 the device itself; both mean something on Modbus TCP only. */
+    private static OptionalInt unit(YamlMap map, boolean rtu) {
         OptionalInt unit = map.requiredInteger("unit", 0, 255, "the Modbus unit identifier, 0 to 247 or 255");
+        if (unit.isPresent() && rtu && (unit.getAsInt() < 1 || unit.getAsInt() > 247)) {
+            map.error("unit", "must be 1 to 247 on a line of RTU frames (was " + unit.getAsInt() + ")");
+            return OptionalInt.empty();
+        }
         if (unit.isPresent() && unit.getAsInt() > 247 && unit.getAsInt() < 255) {
             map.error("unit", "must be 0 to 247, or 255 (was " + unit.getAsInt() + "); 248 to 254 are reserved");
             return OptionalInt.empty();

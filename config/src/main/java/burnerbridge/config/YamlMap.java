@@ -4,6 +4,7 @@ import burnerbridge.config.Problems.Place;
 import burnerbridge.site.Name;
 import java.time.Duration;
 import java.util.ArrayList;
+import java.util.HashMap;
 import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Map;
@@ -28,6 +29,7 @@ final class YamlMap {
     private final Place place;
     private final Problems problems;
     private final Map<String, Entry> entries = new LinkedHashMap<>();
+    private final Map<String, YamlMap> maps = new HashMap<>();
 
     /** A key and what it holds. */
     private record Entry(Node key, Node value) {}
@@ -197,7 +199,8 @@ final class YamlMap {
             return Optional.empty();
         }
         if (entry.value() instanceof MappingNode node) {
-            return Optional.of(new YamlMap(file, path(key), node, problems));
+            // Made once, so that what is wrong in it is told once.
+            return Optional.of(maps.computeIfAbsent(key, k -> new YamlMap(file, path(k), node, problems)));
         }
         error(key, "must hold keys and values");
         return Optional.empty();

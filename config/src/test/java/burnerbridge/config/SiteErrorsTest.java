@@ -175,6 +175,27 @@ class SiteErrorsTest {
         assertOnly(files, "site.yaml:11:17: mqtt.brokers: must be tcp://host:port (was '" + broker + "')");
     }
 
+    @ParameterizedTest
+    @CsvSource({"0", "255", "248"})
+    void aUnitOnALineOfRtuFramesIs1To247(int unit) {
+        SiteFiles files = new SiteFiles(folder);
+        files.write(
+                "site.yaml",
+                SiteFiles.SITE
+                        .replace("tcp: {host: 127.0.0.1, port: 1502}", "rtu-over-tcp: {host: 127.0.0.1, port: 7001}")
+                        .replace("unit: 1,", "unit: " + unit + ","));
+        assertOnly(
+                files,
+                "site.yaml:9:33: controllers.boiler-1.unit: must be 1 to 247 on a line of RTU frames (was " + unit
+                        + ")");
+    }
+
+    @Test
+    void aKeyThatStandsTwiceIsToldOnce() {
+        SiteFiles files = new SiteFiles(folder).spoil("site.yaml", "unit: 1,", "unit: 1, unit: 2,");
+        assertOnly(files, "site.yaml:9:42: controllers.boiler-1.unit: stands here twice");
+    }
+
     @Test
     void twoKindsOfScalingInARowAreRefused() {
         SiteFiles files = new SiteFiles(folder)
