@@ -193,7 +193,7 @@ class SiteErrorsTest {
     @Test
     void aKeyThatStandsTwiceIsToldOnce() {
         SiteFiles files = new SiteFiles(folder).spoil("site.yaml", "unit: 1,", "unit: 1, unit: 2,");
-        assertOnly(files, "site.yaml:9:42: controllers.boiler-1.unit: stands here twice");
+        assertOnly(files, "site.yaml:9:36: controllers.boiler-1.unit: stands here twice");
     }
 
     @Test
