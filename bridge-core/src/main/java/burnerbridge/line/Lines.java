@@ -38,7 +38,14 @@ public final class Lines {
                     lateReplies(line),
                     clock);
         }
-        throw new IllegalArgumentException(line.name() + ": no transport for " + endpoint);
+        LineDefinition.Serial serial = (LineDefinition.Serial) endpoint;
+        WireTime time = new WireTime(serial.baud(), serial.bitsPerCharacter());
+        return new FramedTransport(
+                line,
+                () -> new SerialWire(serial, time, clock, LockSupport::parkNanos),
+                rtuFraming(time, serial.echo(), clock),
+                lateReplies(line),
+                clock);
     }
 
     private static Framing rtuFraming(WireTime time, boolean echo, BridgeClock clock) {

@@ -230,8 +230,17 @@ abstract class LineTransportContract<P extends ScriptedPeer> {
         assertThat(((Answered) transport.read(ONE)).data()).isEqualTo(Registers.of(10));
     }
 
+    /** The best of some, since a machine under load has pauses of its own. */
     @Test
-    void closingEndsAReadUnderWayPromptly() throws Exception {
+    void closingEndsAReadUnderWayWithinATenthOfASecond() throws Exception {
+        long best = Long.MAX_VALUE;
+        for (int i = 0; i < 10 && best > 100_000_000; i++) {
+            best = Math.min(best, nanosToEndAReadByClosing());
+        }
+        assertThat(best).isLessThanOrEqualTo(100_000_000);
+    }
+
+    private long nanosToEndAReadByClosing() throws Exception {
         FramedTransport patient = transport(endpoint(peer), Duration.ofMinutes(1));
         CountDownLatch asked = new CountDownLatch(1);
         peer.then((request, out, connection) -> asked.countDown());
@@ -240,9 +249,9 @@ abstract class LineTransportContract<P extends ScriptedPeer> {
         long before = System.nanoTime();
         patient.close();
         outcome.get(10, TimeUnit.SECONDS);
-        // 100 ms by contract; the rest is for a machine under load.
-        assertThat(Duration.ofNanos(System.nanoTime() - before)).isLessThan(Duration.ofMillis(300));
+        long took = System.nanoTime() - before;
         assertThat(patient.read(ONE)).isInstanceOf(NotConnected.class);
+        return took;
     }
 
     @Test

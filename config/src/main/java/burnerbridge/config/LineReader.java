@@ -1,6 +1,8 @@
 package burnerbridge.config;
 
 import burnerbridge.site.LineDefinition;
+import burnerbridge.site.LineDefinition.Parity;
+import burnerbridge.site.LineDefinition.Rs485;
 import burnerbridge.site.Name;
 import java.time.Duration;
 import java.util.ArrayList;
@@ -11,11 +13,13 @@ import java.util.Map;
 import java.util.Optional;
 import java.util.OptionalInt;
 import java.util.Set;
+import java.util.TreeMap;
 import java.util.TreeSet;
 
 /** Reads the {@code lines} of {@code site.yaml}. */
 final class LineReader {
     private static final Duration DEFAULT_REPLY = Duration.ofSeconds(1);
+    private static final Duration DEFAULT_REPLY_SERIAL = Duration.ofMillis(500);
     private static final Duration DEFAULT_CONNECT = Duration.ofSeconds(3);
     private static final Duration SHORTEST = Duration.ofMillis(20);
     private static final Duration LONGEST = Duration.ofMinutes(1);
@@ -24,9 +28,17 @@ final class LineReader {
     /** The default of MODBUS over Serial Line V1.02, 3.1 (from memory). */
     private static final int DEFAULT_BAUD = 19200;
 
-    private static final List<String> ENDPOINTS = List.of("tcp", "rtu-over-tcp");
+    private static final List<String> ENDPOINTS = List.of("tcp", "rtu-over-tcp", "serial");
     private static final Set<String> KEYS =
-            new TreeSet<>(Set.of("tcp", "rtu-over-tcp", "reply-timeout", "connect-timeout"));
+            new TreeSet<>(Set.of("tcp", "rtu-over-tcp", "serial", "reply-timeout", "connect-timeout"));
+    private static final Set<String> SERIAL_KEYS =
+            new TreeSet<>(Set.of("port", "baud", "parity", "stop-bits", "rs485", "echo"));
+    private static final String EXAMPLE_PORT = "/dev/serial/by-id/usb-adapter-port0";
+    private static final Map<String, Parity> PARITIES =
+            new TreeMap<>(Map.of("none", Parity.NONE, "odd", Parity.ODD, "even", Parity.EVEN));
+    private static final Map<String, Rs485> RS485 =
+            new TreeMap<>(Map.of("auto", Rs485.AUTO, "rts-high", Rs485.RTS_HIGH, "rts-low", Rs485.RTS_LOW));
+    private static final Set<String> TRUE_OR_FALSE = new TreeSet<>(Set.of("true", "false"));
     /** In rising order. */
     private static final Set<String> BAUDS =
             new LinkedHashSet<>(List.of("1200", "2400", "4800", "9600", "19200", "38400", "57600", "76800", "115200"));
@@ -48,17 +60,21 @@ final class LineReader {
     }
 
     private Optional<LineDefinition> line(Name name, YamlMap map) {
-        map.allowOnly(KEYS, Set.of("serial"));
+        map.allowOnly(KEYS, Set.of());
         Optional<Duration> reply = map.duration("reply-timeout", SHORTEST, LONGEST);
         Optional<Duration> connect = map.duration("connect-timeout", SHORTEST, LONGEST);
         return endpoint(name, map)
                 .map(endpoint -> new LineDefinition(
-                        name, endpoint, reply.orElse(DEFAULT_REPLY), connect.orElse(DEFAULT_CONNECT)));
+                        name, endpoint, reply.orElse(defaultReply(endpoint)), connect.orElse(DEFAULT_CONNECT)));
+    }
+
+    private static Duration defaultReply(LineDefinition.Endpoint endpoint) {
+        return endpoint instanceof LineDefinition.Serial ? DEFAULT_REPLY_SERIAL : DEFAULT_REPLY;
     }
 
     private Optional<LineDefinition.Endpoint> endpoint(Name name, YamlMap map) {
         List<String> given = ENDPOINTS.stream().filter(map::has).toList();
-        if (given.isEmpty() && !map.has("serial")) {
+        if (given.isEmpty()) {
             problems.error(
                     map.place(),
                     "lines." + name + ": must say where it leads: one of " + String.join(", ", ENDPOINTS)
@@ -68,8 +84,10 @@ final class LineReader {
             map.error(given.get(1), "a line leads to one place, and this one has " + given.get(0) + " already");
             return Optional.empty();
         }
-        Optional<LineDefinition.Endpoint> tcp = map.map("tcp").flatMap(at -> tcp(name, at));
-        return tcp.or(() -> map.map("rtu-over-tcp").flatMap(at -> rtuOverTcp(name, at)));
+        return map.map("tcp")
+                .flatMap(at -> tcp(name, at))
+                .or(() -> map.map("rtu-over-tcp").flatMap(at -> rtuOverTcp(name, at)))
+                .or(() -> map.map("serial").flatMap(at -> serial(name, at)));
     }
 
     private Optional<LineDefinition.Endpoint> tcp(Name name, YamlMap map) {
@@ -93,6 +111,41 @@ final class LineReader {
         LineDefinition.RtuOverTcp rtu = new LineDefinition.RtuOverTcp(host.get(), port.getAsInt(), baud);
         claim(map, "host", rtu.toString(), name);
         return Optional.of(rtu);
+    }
+
+    private Optional<LineDefinition.Endpoint> serial(Name name, YamlMap map) {
+        map.allowOnly(SERIAL_KEYS, Set.of());
+        Optional<String> port = port(map);
+        Parity parity = map.word("parity", PARITIES.keySet()).map(PARITIES::get).orElse(Parity.EVEN);
+        LineDefinition.Serial serial = new LineDefinition.Serial(
+                port.orElse(""),
+                baud(map),
+                parity,
+                stopBits(map, parity),
+                map.word("rs485", RS485.keySet()).map(RS485::get).orElse(Rs485.AUTO),
+                map.word("echo", TRUE_OR_FALSE).map(Boolean::parseBoolean).orElse(false));
+        if (port.isEmpty()) {
+            return Optional.empty();
+        }
+        claim(map, "port", serial.port(), name);
+        return Optional.of(serial);
+    }
+
+    private static Optional<String> port(YamlMap map) {
+        Optional<String> port = map.requiredText("port", "the path of the serial port, like " + EXAMPLE_PORT);
+        if (port.isPresent() && !port.get().matches("/.*[^/]")) {
+            map.error("port", "must be a whole path, like " + EXAMPLE_PORT + " (was '" + port.get() + "')");
+            return Optional.empty();
+        }
+        return port;
+    }
+
+    /** Without parity the standard asks for two stop bits, and much equipment has one: it must be said. */
+    private static int stopBits(YamlMap map, Parity parity) {
+        if (parity == Parity.NONE && !map.has("stop-bits")) {
+            map.error("parity", "with none, say stop-bits too: 2 by the standard, 1 on much equipment");
+        }
+        return map.integer("stop-bits", 1, 2).orElse(1);
     }
 
     private static int baud(YamlMap map) {
