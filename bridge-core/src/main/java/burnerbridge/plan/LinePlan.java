@@ -10,6 +10,7 @@ import java.util.ArrayList;
 import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Map;
+import java.util.OptionalInt;
 
 /** The reads of one line. */
 public record LinePlan(LineDefinition line, List<ReadBlock> blocks) {
@@ -19,7 +20,7 @@ public record LinePlan(LineDefinition line, List<ReadBlock> blocks) {
     }
 
     /** Points that need the very same read share it. */
-    private record Key(int controller, ReadRequest request, Duration every) {}
+    private record Key(int controller, List<ReadRequest> requests, boolean twice, Duration every) {}
 
     /** Plans, for every line, one read for each run of addresses that a polled point takes. */
     public static List<LinePlan> all(List<LineDefinition> lines, List<SitePoint> points) {
@@ -40,7 +41,8 @@ public record LinePlan(LineDefinition line, List<ReadBlock> blocks) {
         return reads.entrySet().stream()
                 .map(read -> new ReadBlock(
                         read.getValue().get(0).controller(),
-                        read.getKey().request(),
+                        read.getKey().requests(),
+                        read.getKey().twice(),
                         read.getKey().every(),
                         read.getValue()))
                 .toList();
@@ -48,11 +50,16 @@ public record LinePlan(LineDefinition line, List<ReadBlock> blocks) {
 
     private static Key key(SitePoint point) {
         PointDefinition definition = point.definition();
-        ReadRequest request = new ReadRequest(
-                point.controller().unit(),
-                definition.table(),
-                definition.wireAddress(),
-                definition.format().width());
-        return new Key(point.controller().ordinal(), request, definition.every());
+        OptionalInt lower = definition.consistency().lowerWord();
+        List<ReadRequest> requests = lower.isPresent()
+                ? List.of(request(point, definition.wireAddress(), 1), request(point, lower.getAsInt(), 1))
+                : List.of(request(
+                        point, definition.wireAddress(), definition.format().width()));
+        return new Key(
+                point.controller().ordinal(), requests, definition.consistency().twice(), definition.every());
+    }
+
+    private static ReadRequest request(SitePoint point, int first, int count) {
+        return new ReadRequest(point.controller().unit(), point.definition().table(), first, count);
     }
 }

@@ -9,18 +9,39 @@ import java.util.List;
 /**
  * One read that is made again and again, and the points that its reply feeds.
  *
+ * @param requests one, or two for a value whose words are apart: the more significant word first
+ * @param twice whether the read is repeated until two replies agree
  * @param every the shortest interval of its points
  */
-public record ReadBlock(ControllerDefinition controller, ReadRequest request, Duration every, List<SitePoint> points) {
+public record ReadBlock(
+        ControllerDefinition controller,
+        List<ReadRequest> requests,
+        boolean twice,
+        Duration every,
+        List<SitePoint> points) {
 
     public ReadBlock {
+        requests = List.copyOf(requests);
         points = List.copyOf(points);
+        if (requests.isEmpty() || requests.size() > 2 || (requests.size() == 2 && points.size() != 1)) {
+            throw new IllegalArgumentException("a read is one request, or two for one point (was " + requests + ")");
+        }
         for (SitePoint point : points) {
-            int from = point.definition().wireAddress();
-            int end = from + point.definition().format().width();
-            if (from < request.first() || end > request.first() + request.count()) {
-                throw new IllegalArgumentException(point.id() + " does not lie within " + request);
+            int from = point.definition().wireAddress() - requests.get(0).first();
+            int width = requests.size() == 2 ? 1 : point.definition().format().width();
+            if (from < 0 || from + width > requests.get(0).count()) {
+                throw new IllegalArgumentException(point.id() + " does not lie within " + requests.get(0));
             }
         }
+    }
+
+    /** Whether its one point has its words apart. */
+    public boolean isSplit() {
+        return requests.size() == 2;
+    }
+
+    /** Where the registers of a point begin in what the whole read brings. */
+    public int offsetOf(SitePoint point) {
+        return point.definition().wireAddress() - requests.get(0).first();
     }
 }

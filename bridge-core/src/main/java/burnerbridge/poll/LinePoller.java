@@ -3,6 +3,7 @@ package burnerbridge.poll;
 import burnerbridge.decode.Decoder;
 import burnerbridge.line.LineTransport;
 import burnerbridge.line.Outcome;
+import burnerbridge.line.ReadRequest;
 import burnerbridge.model.BridgeClock;
 import burnerbridge.model.Reading;
 import burnerbridge.model.Reason;
@@ -15,6 +16,7 @@ import burnerbridge.table.ValueTable;
 import java.util.ArrayList;
 import java.util.HashSet;
 import java.util.List;
+import java.util.Optional;
 import java.util.Set;
 import org.slf4j.Logger;
 import org.slf4j.LoggerFactory;
@@ -46,13 +48,25 @@ public final class LinePoller implements AutoCloseable {
     private static final class Schedule {
         private final ReadBlock block;
         private final ControllerHealth health;
+        private final Gathering gathering;
         private long due;
+        private long dueAfter;
         private int unanswered;
 
         Schedule(ReadBlock block, ControllerHealth health, long due) {
             this.block = block;
             this.health = health;
+            this.gathering = new Gathering(block);
             this.due = due;
+        }
+
+        /** What to ask now; with the first request of a turn the next turn is set. */
+        ReadRequest next(long now) {
+            if (gathering.isFresh()) {
+                dueAfter = later(due + block.every().toNanos(), now);
+            }
+            due = dueAfter;
+            return gathering.next();
         }
 
         void answered(String line) {
@@ -110,10 +124,10 @@ public final class LinePoller implements AutoCloseable {
         if (next.dueAt() - now > 0) {
             return next.dueAt();
         }
-        next.due = later(next.due + next.block.every().toNanos(), now);
-        Outcome outcome = transport.read(next.block.request());
+        ReadRequest request = next.next(now);
+        Outcome outcome = transport.read(request);
         if (!closed) {
-            settle(next, outcome);
+            settle(next, request, outcome);
         }
         return connectPause.notBefore(earliest().dueAt());
     }
@@ -133,34 +147,51 @@ public final class LinePoller implements AutoCloseable {
         return first;
     }
 
-    private void settle(Schedule asked, Outcome outcome) {
-        LOG.trace("line {}: {} -> {}", line, asked.block.request(), outcome);
+    private void settle(Schedule asked, ReadRequest request, Outcome outcome) {
+        LOG.trace("line {}: {} -> {}", line, request, outcome);
+        if (outcome instanceof Outcome.Answered answered) {
+            lineUp();
+            asked.health.answered(clock.now());
+            gathered(asked, answered);
+            return;
+        }
+        asked.gathering.clear();
         if (outcome instanceof Outcome.NotConnected notConnected) {
             lineDown(asked, notConnected);
             return;
         }
         lineUp();
-        if (outcome instanceof Outcome.Answered answered) {
-            asked.health.answered(clock.now());
-            asked.answered(line);
-            publish(asked.block, answered);
-        } else if (outcome instanceof Outcome.Refused refused) {
-            refused(asked, refused);
+        if (outcome instanceof Outcome.Refused refused) {
+            refused(asked, request, refused);
         } else if (outcome instanceof Outcome.Broken broken) {
-            LOG.debug("line {}: {}: {}", line, asked.block.request(), broken.what());
+            LOG.debug("line {}: {}: {}", line, request, broken.what());
             asked.unanswered(line, "wrong replies: " + broken.what());
             asked.health.silent("its replies are wrong: " + broken.what(), clock.now());
         } else {
             asked.unanswered(line, "no reply");
-            asked.health.silent("no reply to " + asked.block.request(), clock.now());
+            asked.health.silent("no reply to " + request, clock.now());
+        }
+    }
+
+    private void gathered(Schedule asked, Outcome.Answered answered) {
+        Optional<Outcome.Answered> whole = asked.gathering.take(answered);
+        if (whole.isPresent()) {
+            asked.gathering.clear();
+            asked.answered(line);
+            publish(asked.block, whole.get());
+        } else if (asked.gathering.isGivenUp()) {
+            asked.gathering.clear();
+            asked.unanswered(line, "no two replies agree");
+        } else {
+            // The rest follows at once, before it can have changed.
+            asked.due = clock.ticks();
         }
     }
 
     private void publish(ReadBlock block, Outcome.Answered answered) {
         for (SitePoint point : block.points()) {
-            int from = point.definition().wireAddress() - block.request().first();
-            Registers raw =
-                    answered.data().slice(from, point.definition().format().width());
+            Registers raw = answered.data()
+                    .slice(block.offsetOf(point), point.definition().format().width());
             Reading before = table.reading(point);
             table.publish(
                     point,
@@ -177,12 +208,12 @@ public final class LinePoller implements AutoCloseable {
         return old ? reading.staled(Reason.NO_REPLY) : reading;
     }
 
-    private void refused(Schedule asked, Outcome.Refused refused) {
+    private void refused(Schedule asked, ReadRequest request, Outcome.Refused refused) {
         switch (Refusal.of(refused.code())) {
             case BUSY -> {
                 // It is there but cannot answer now: the reading keeps its age.
                 asked.health.answered(clock.now());
-                LOG.debug("line {}: {} is busy (exception {})", line, asked.block.request(), refused.code());
+                LOG.debug("line {}: {} is busy (exception {})", line, request, refused.code());
             }
             case LOST_BEHIND_GATEWAY ->
                 asked.health.silent("its gateway cannot reach it (exception " + refused.code() + ")", clock.now());

@@ -11,6 +11,7 @@ import java.time.Duration;
  * @param every how often it is read; zero where it is not polled
  * @param staleAfter how old its last good value may grow
  * @param limits what of its replies is no value
+ * @param consistency how it is kept from being torn
  * @param change the smallest change worth telling, in {@code unit}; zero: every change
  */
 public record PointDefinition(
@@ -28,7 +29,8 @@ public record PointDefinition(
         States states,
         BigDecimal change,
         ObjectKind object,
-        Limits limits) {
+        Limits limits,
+        Consistency consistency) {
 
     public PointDefinition {
         if (wireAddress < 0 || wireAddress + format.width() > 65536) {
@@ -37,7 +39,7 @@ public record PointDefinition(
         }
     }
 
-    /** A point without limits. */
+    /** A point without limits that one read holds whole. */
     public PointDefinition(
             Name name,
             String description,
@@ -68,7 +70,8 @@ public record PointDefinition(
                 states,
                 change,
                 object,
-                Limits.NONE);
+                Limits.NONE,
+                Consistency.ONE_READ);
     }
 
     public boolean isPolled() {
@@ -82,6 +85,9 @@ public record PointDefinition(
 
     /** Both numberings, for messages: {@code holding-register 40101 (wire 100)}. */
     public String addressText() {
-        return table.word() + " " + manualAddress + " (wire " + wireAddress + ")";
+        String lower = consistency.lowerWord().isPresent()
+                ? "+" + consistency.lowerWord().getAsInt()
+                : "";
+        return table.word() + " " + manualAddress + " (wire " + wireAddress + lower + ")";
     }
 }

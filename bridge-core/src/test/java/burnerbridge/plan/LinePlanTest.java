@@ -43,8 +43,8 @@ class LinePlanTest {
                 LinePlan.all(List.of(Points.line()), Points.of(boiler)).get(0).blocks();
         assertThat(blocks).hasSize(2);
         assertThat(blocks.get(0).points()).hasSize(2);
-        assertThat(blocks.get(1).request())
-                .isEqualTo(new ReadRequest(new UnitId(1), RegisterTable.HOLDING_REGISTER, 5, 1));
+        assertThat(blocks.get(1).requests())
+                .containsExactly(new ReadRequest(new UnitId(1), RegisterTable.HOLDING_REGISTER, 5, 1));
     }
 
     @Test
@@ -52,7 +52,7 @@ class LinePlanTest {
         ControllerDefinition boiler = Points.controller(0, "boiler-1", 1, Points.uint16("starts", 5));
         List<SitePoint> points = Points.of(boiler);
         ReadRequest other = new ReadRequest(new UnitId(1), RegisterTable.HOLDING_REGISTER, 6, 1);
-        assertThatThrownBy(() -> new ReadBlock(boiler, other, Duration.ofSeconds(2), points))
+        assertThatThrownBy(() -> new ReadBlock(boiler, List.of(other), false, Duration.ofSeconds(2), points))
                 .hasMessageContaining("boiler-1.starts does not lie within");
     }
 }

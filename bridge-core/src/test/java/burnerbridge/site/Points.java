@@ -33,8 +33,13 @@ public final class Points {
                 ObjectKind.ANALOG_INPUT);
     }
 
-    /** A point of a register table with everything that its format allows. */
     public static PointDefinition limited(PointFormat format, Scaling scaling, States states, Limits limits) {
+        return limited(format, scaling, states, limits, Consistency.ONE_READ);
+    }
+
+    /** A point of a register table with everything that its format allows. */
+    public static PointDefinition limited(
+            PointFormat format, Scaling scaling, States states, Limits limits, Consistency consistency) {
         return new PointDefinition(
                 new Name("p"),
                 "",
@@ -50,7 +55,8 @@ public final class Points {
                 states,
                 BigDecimal.ZERO,
                 ObjectKind.NONE,
-                limits);
+                limits,
+                consistency);
     }
 
     public static Scaling scale(String scale, String offset) {

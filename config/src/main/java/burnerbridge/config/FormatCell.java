@@ -55,7 +55,7 @@ final class FormatCell {
         if (!row.has("format")) {
             return Optional.empty();
         }
-        FormatCell cell = new FormatCell(row, order.orElse(type.order()), type, zone);
+        FormatCell cell = new FormatCell(row, effective(row, order.orElse(type.order())), type, zone);
         Optional<PointFormat> format = cell.parse();
         if (format.isPresent() && table.ofBits() != (format.get() instanceof PointFormat.Bit)) {
             row.error(
@@ -69,6 +69,11 @@ final class FormatCell {
             row.error("order", "means nothing for '" + cell.text + "'");
         }
         return format;
+    }
+
+    /** Where the words are apart the address says which comes first; only the bytes may still be swapped. */
+    private static WordOrder effective(PointRow row, WordOrder order) {
+        return row.text("address").indexOf('+') < 0 ? order : new WordOrder(false, order.swapBytes());
     }
 
     private Optional<PointFormat> parse() {

@@ -1,5 +1,6 @@
 package burnerbridge.config;
 
+import burnerbridge.site.Consistency;
 import burnerbridge.site.Limits;
 import burnerbridge.site.Name;
 import burnerbridge.site.ObjectKind;
@@ -16,7 +17,6 @@ import java.time.ZoneId;
 import java.util.Arrays;
 import java.util.List;
 import java.util.Optional;
-import java.util.OptionalInt;
 
 /** Makes a point definition of one row. */
 final class PointRowReader {
@@ -34,7 +34,7 @@ final class PointRowReader {
         Optional<Name> name = name(row);
         Optional<RegisterTable> table = table(row);
         Optional<PointFormat> format = table.flatMap(t -> FormatCell.read(row, t, type, zone));
-        OptionalInt wire = table.isPresent() ? wireAddress(row, table.get(), format, type) : OptionalInt.empty();
+        Optional<AddressCell> address = table.flatMap(t -> AddressCell.read(row, t, format, type));
         Optional<Role> role = role(row);
         Scaling scaling = ScalingCells.read(row);
         Limits limits = LimitCells.read(row);
@@ -47,14 +47,16 @@ final class PointRowReader {
         Optional<ObjectKind> object = format.isPresent() && role.isPresent()
                 ? ObjectCell.read(row, format.get(), states, role.get())
                 : Optional.empty();
-        if (row.isFaulty() || name.isEmpty() || wire.isEmpty() || format.isEmpty() || role.isEmpty()) {
+        boolean twice =
+                format.isPresent() && address.isPresent() && ConsistencyCell.isTwice(row, format.get(), address.get());
+        if (row.isFaulty() || name.isEmpty() || address.isEmpty() || format.isEmpty() || role.isEmpty()) {
             return Optional.empty();
         }
         return object.map(kind -> new PointDefinition(
                 name.get(),
                 row.text("description"),
                 table.orElseThrow(),
-                wire.getAsInt(),
+                address.get().wire(),
                 row.text("address"),
                 format.get(),
                 scaling,
@@ -65,7 +67,8 @@ final class PointRowReader {
                 states,
                 change.orElse(defaultChange(format.get(), scaling, limits)),
                 kind,
-                limits));
+                limits,
+                new Consistency(twice, address.get().lowerWord())));
     }
 
     private static Optional<Name> name(PointRow row) {
@@ -86,28 +89,6 @@ final class PointRowReader {
         List<String> words =
                 Arrays.stream(RegisterTable.values()).map(RegisterTable::word).toList();
         return row.word("table", words).map(word -> RegisterTable.values()[words.indexOf(word)]);
-    }
-
-    private static OptionalInt wireAddress(
-            PointRow row, RegisterTable table, Optional<PointFormat> format, TypeSettings type) {
-        String written = row.required("address");
-        if (written.isEmpty()) {
-            return OptionalInt.empty();
-        }
-        OptionalInt wire = type.numbering().wireAddress(table, written);
-        if (wire.isEmpty()) {
-            row.error(
-                    "address",
-                    "must be " + type.numbering().allowed(table) + ", since the numbering of type " + type.name()
-                            + " is " + type.numbering().word() + " (was '" + written + "')");
-        } else if (format.isPresent() && wire.getAsInt() + format.get().width() > 65536) {
-            row.error(
-                    "address",
-                    "a " + format.get().word() + " at " + written + " (wire " + wire.getAsInt()
-                            + ") runs past the end of its table (wire 65535)");
-            return OptionalInt.empty();
-        }
-        return wire;
     }
 
     private static Optional<Role> role(PointRow row) {

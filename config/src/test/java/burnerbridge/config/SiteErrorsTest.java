@@ -196,6 +196,28 @@ class SiteErrorsTest {
         assertOnly(files, "site.yaml:9:36: controllers.boiler-1.unit: stands here twice");
     }
 
+    @ParameterizedTest
+    @CsvSource(
+            delimiter = '#',
+            value = {
+                "1+2,uint16,, # 2:20: address: two addresses are for a value of two registers, and a uint16 is none",
+                "1+2,float64,, # 2:20: address: two addresses are for a value of two registers",
+                "1+0,uint32,, # 2:20: address: must be 1 to 65536",
+                "1+2,uint32,low-word-first, # 2:38: order: where the words are apart",
+                "1+2,uint32,,twice # 2:39: verify: a value whose words are apart is verified anyhow",
+                "1,uint16,,twice # 2:37: verify: a uint16 takes one register and cannot be torn",
+                "1,uint32,,thrice # 2:37: verify: must be one of twice (was 'thrice')"
+            })
+    void aMistakeInHowAValueIsKeptWholeIsTold(String cells, String expected) {
+        String[] parts = cells.split(",", -1);
+        SiteFiles files = new SiteFiles(folder)
+                .write(
+                        "points/hot-water.csv",
+                        "name,table,address,format,role,order,verify\na,holding-register," + parts[0] + "," + parts[1]
+                                + ",status," + parts[2] + "," + parts[3] + "\n");
+        assertOnly(files, "points/hot-water.csv:" + expected);
+    }
+
     @Test
     void twoKindsOfScalingInARowAreRefused() {
         SiteFiles files = new SiteFiles(folder)

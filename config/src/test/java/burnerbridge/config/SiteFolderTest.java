@@ -3,6 +3,7 @@ package burnerbridge.config;
 import static org.assertj.core.api.Assertions.assertThat;
 
 import burnerbridge.site.BacnetSettings;
+import burnerbridge.site.Consistency;
 import burnerbridge.site.LineDefinition;
 import burnerbridge.site.Name;
 import burnerbridge.site.ObjectKind;
@@ -21,6 +22,7 @@ import java.time.Duration;
 import java.time.ZoneId;
 import java.util.List;
 import java.util.Optional;
+import java.util.OptionalInt;
 import org.junit.jupiter.api.BeforeEach;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.io.TempDir;
@@ -150,6 +152,20 @@ class SiteFolderTest {
         assertThat(point("h").object()).isEqualTo(ObjectKind.MULTI_STATE_INPUT);
         assertThat(files.load().problems())
                 .anyMatch(p -> !p.isError() && p.message().contains("exact for whole numbers up to 16777216 only"));
+    }
+
+    @Test
+    void wordsThatAreApartAndReadingsThatMustAgree() {
+        files.write("points/hot-water.csv", """
+                name,table,address,format,role,order,verify
+                starts,holding-register,120+187,uint32,counter,,
+                hours,holding-register,130,uint32,counter,,twice
+                """);
+        assertThat(point("starts").addressText()).isEqualTo("holding-register 120+187 (wire 119+186)");
+        assertThat(point("starts").consistency()).isEqualTo(new Consistency(false, OptionalInt.of(186)));
+        // The type says low word first; the address says otherwise.
+        assertThat(point("starts").format()).isEqualTo(new PointFormat.Whole(32, false, WordOrder.HIGH_WORD_FIRST));
+        assertThat(point("hours").consistency()).isEqualTo(new Consistency(true, OptionalInt.empty()));
     }
 
     @Test
