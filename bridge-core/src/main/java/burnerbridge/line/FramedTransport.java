@@ -4,10 +4,12 @@ import burnerbridge.model.BridgeClock;
 import burnerbridge.model.Registers;
 import burnerbridge.model.Stamp;
 import burnerbridge.site.LineDefinition;
+import burnerbridge.site.UnitId;
 import java.io.IOException;
-import java.time.Duration;
 import java.util.function.Supplier;
 import org.jspecify.annotations.Nullable;
+import org.slf4j.Logger;
+import org.slf4j.LoggerFactory;
 
 /**
  * Strict transactions over any wire in any framing. A request has an absolute deadline, and its reply must
@@ -15,11 +17,14 @@ import org.jspecify.annotations.Nullable;
  * is drained or opened anew, so that a late reply can never answer the next question.
  */
 final class FramedTransport implements LineTransport {
-    private final LineDefinition.Endpoint endpoint;
+    /** Tells the raw bytes of every transaction that failed. */
+    private static final Logger FRAMES = LoggerFactory.getLogger("burnerbridge.line.frames");
+
+    private final LineDefinition line;
+    private final LineCounters counters = new LineCounters();
     private final Supplier<Wire> wires;
     private final Framing framing;
     private final Doubts doubts;
-    private final Duration replyTimeout;
     private final BridgeClock clock;
     private @Nullable Wire wire;
 
@@ -38,11 +43,10 @@ final class FramedTransport implements LineTransport {
     }
 
     FramedTransport(LineDefinition line, Supplier<Wire> wires, Framing framing, Doubts doubts, BridgeClock clock) {
-        this.endpoint = line.endpoint();
+        this.line = line;
         this.wires = wires;
         this.framing = framing;
         this.doubts = doubts;
-        this.replyTimeout = line.replyTimeout();
         this.clock = clock;
     }
 
@@ -80,15 +84,17 @@ final class FramedTransport implements LineTransport {
             open = connect();
         } catch (IOException e) {
             drop();
-            return new Outcome.NotConnected(endpoint + ": " + e.getMessage());
+            return new Outcome.NotConnected(line.endpoint() + ": " + e.getMessage());
         }
         Stamp askedAt = clock.now();
         try {
             return exchange(open, request, pdu);
         } catch (Ended e) {
             drop();
-            return new Outcome.Broken(
-                    Fault.ENDED, endpoint + " ended the connection instead of replying: " + wordsOf(e), askedAt);
+            String what = line.endpoint() + " ended the connection instead of replying: " + wordsOf(e);
+            Outcome ended = new Outcome.Broken(Fault.ENDED, what, askedAt);
+            counters.count(request.unit(), ended);
+            return ended;
         }
     }
 
@@ -100,13 +106,20 @@ final class FramedTransport implements LineTransport {
     private @Nullable Wire idleWire() {
         Wire open = wire;
         try {
-            if (open != null && open.waiting() > 0 && !open.drain()) {
-                drop();
+            if (open != null && open.waiting() > 0) {
+                discardUnasked(open);
             }
         } catch (IOException e) {
             drop();
         }
         return wire;
+    }
+
+    private void discardUnasked(Wire open) throws IOException {
+        counters.foundUnasked();
+        if (!open.drain()) {
+            drop();
+        }
     }
 
     private Wire connect() throws IOException {
@@ -118,6 +131,7 @@ final class FramedTransport implements LineTransport {
             closable = next;
         }
         next.open();
+        counters.opened();
         wire = next;
         return next;
     }
@@ -126,18 +140,33 @@ final class FramedTransport implements LineTransport {
         framing.awaitTurn();
         byte[] frame = ReadFunctions.require(framing.frame(request.unit(), pdu), framing.functionAt());
         Stamp askedAt = clock.now();
-        Deadline deadline = Deadline.after(replyTimeout.plus(framing.wireTime(request)), clock);
+        Deadline deadline = Deadline.after(line.replyTimeout().plus(framing.wireTime(request)), clock);
         Reception in = new Reception(open, deadline, clock);
         try {
             open.send(frame);
-            return settle(open, outcome(framing.receive(in, frame, request), askedAt));
+            return settle(open, counted(request, frame, in, outcome(framing.receive(in, frame, request), askedAt)));
         } catch (IOException e) {
             if (in.count() == 0) {
                 throw new Ended(e);
             }
             drop();
-            return new Outcome.Broken(Fault.ENDED, "the connection ended inside a reply: " + e.getMessage(), askedAt);
+            String what = "the connection ended inside a reply: " + e.getMessage();
+            return counted(request, frame, in, new Outcome.Broken(Fault.ENDED, what, askedAt));
         }
+    }
+
+    private Outcome counted(ReadRequest request, byte[] frame, Reception in, Outcome outcome) {
+        counters.count(request.unit(), outcome);
+        if (!isReply(outcome) && FRAMES.isDebugEnabled()) {
+            FRAMES.debug(
+                    "line {}: {}: sent {}, received {}: {}",
+                    line.name(),
+                    request,
+                    Pdu.hex(frame),
+                    in.count() == 0 ? "nothing" : Pdu.hex(in.all()),
+                    outcome instanceof Outcome.Broken broken ? broken.what() : "no reply in time");
+        }
+        return outcome;
     }
 
     private static Outcome outcome(Pdu.Content content, Stamp askedAt) {
@@ -172,6 +201,16 @@ final class FramedTransport implements LineTransport {
                 closable = null;
             }
         }
+    }
+
+    @Override
+    public LineCounts counts() {
+        return counters.ofLine();
+    }
+
+    @Override
+    public LineCounts counts(UnitId unit) {
+        return counters.ofUnit(unit);
     }
 
     @Override

@@ -1,8 +1,10 @@
 package burnerbridge.line;
 
+import burnerbridge.site.UnitId;
+
 /**
- * One Modbus connection with one master. {@link #read} belongs to the line's own thread; {@link #close}
- * may be called from any.
+ * One Modbus connection with one master. {@link #read} belongs to the line's own thread; the others may be
+ * called from any.
  */
 public interface LineTransport extends AutoCloseable {
 
@@ -12,6 +14,12 @@ public interface LineTransport extends AutoCloseable {
      * come.
      */
     Outcome read(ReadRequest request);
+
+    /** What became of the requests so far. For any thread; a snapshot. */
+    LineCounts counts();
+
+    /** The same of one unit alone. */
+    LineCounts counts(UnitId unit);
 
     /** Ends the connection for good; a read under way ends within 100 ms. Idempotent. */
     @Override

@@ -14,9 +14,14 @@ import burnerbridge.site.LineDefinition;
 import burnerbridge.site.Name;
 import burnerbridge.site.RegisterTable;
 import burnerbridge.site.UnitId;
+import ch.qos.logback.classic.Level;
+import ch.qos.logback.classic.Logger;
+import ch.qos.logback.classic.spi.ILoggingEvent;
+import ch.qos.logback.core.read.ListAppender;
 import java.io.IOException;
 import java.time.Duration;
 import java.util.HexFormat;
+import java.util.Map;
 import java.util.concurrent.CompletableFuture;
 import java.util.concurrent.CountDownLatch;
 import java.util.concurrent.TimeUnit;
@@ -26,6 +31,7 @@ import org.junit.jupiter.api.BeforeEach;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.params.ParameterizedTest;
 import org.junit.jupiter.params.provider.CsvSource;
+import org.slf4j.LoggerFactory;
 
 /** What holds on every transport, each with a scripted peer at its other end. */
 abstract class LineTransportContract<P extends ScriptedPeer> {
@@ -176,6 +182,52 @@ abstract class LineTransportContract<P extends ScriptedPeer> {
         peer.then((request, out, connection) -> {});
         assertThat(transport.read(THREE)).isInstanceOf(Silent.class);
         assertAnswersAfterDoubt();
+    }
+
+    @Test
+    void whatBecameOfEveryRequestIsCounted() {
+        peer.answers(THREE_REPLY).answers("83 02").then((request, out, connection) -> {});
+        transport.read(THREE);
+        transport.read(THREE);
+        transport.read(THREE);
+        peer.then((request, out, connection) -> out.write(peer.shape.frame(request, 18, THREE_REPLY)));
+        transport.read(THREE);
+        LineCounts counts = transport.counts();
+        assertThat(counts.answered()).isEqualTo(1);
+        assertThat(counts.refused()).isEqualTo(1);
+        assertThat(counts.silent()).isEqualTo(1);
+        assertThat(counts.broken()).isEqualTo(Map.of(Fault.UNIT, 1L));
+        assertThat(counts.connections()).isEqualTo(reopens() ? 2 : 1);
+        assertThat(transport.counts(UNIT)).isEqualTo(counts);
+        assertThat(transport.counts(new UnitId(3)).requests()).isZero();
+    }
+
+    @Test
+    void theBytesOfWhatFailedAreToldAtALevelOfTheirOwn() {
+        Logger frames = (Logger) LoggerFactory.getLogger("burnerbridge.line.frames");
+        ListAppender<ILoggingEvent> told = new ListAppender<>();
+        told.start();
+        frames.addAppender(told);
+        frames.setLevel(Level.DEBUG);
+        frames.setAdditive(false);
+        try {
+            peer.answers(THREE_REPLY);
+            transport.read(THREE);
+            peer.then((request, out, connection) -> out.write(peer.shape.frame(request, 18, "83 02")));
+            transport.read(THREE);
+        } finally {
+            frames.setAdditive(true);
+            frames.setLevel(null);
+            frames.detachAppender(told);
+        }
+        assertThat(told.list)
+                .singleElement()
+                .extracting(ILoggingEvent::getFormattedMessage)
+                .asString()
+                .startsWith("line tested: unit 17 holding-register wire 107..109: sent ")
+                .contains("11 03 00 6B 00 03")
+                .containsPattern("received .*12")
+                .contains("unit must be 17 (was 18)");
     }
 
     @Test

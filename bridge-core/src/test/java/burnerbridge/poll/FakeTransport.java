@@ -1,11 +1,14 @@
 package burnerbridge.poll;
 
+import burnerbridge.line.LineCounts;
 import burnerbridge.line.LineTransport;
 import burnerbridge.line.Outcome;
 import burnerbridge.line.ReadRequest;
 import burnerbridge.model.HandClock;
+import burnerbridge.site.UnitId;
 import java.util.ArrayList;
 import java.util.List;
+import java.util.Map;
 import java.util.function.Function;
 
 /** A line whose outcomes a test decides. */
@@ -26,6 +29,16 @@ final class FakeTransport implements LineTransport {
     public Outcome read(ReadRequest request) {
         asked.add(request);
         return answer.apply(request);
+    }
+
+    @Override
+    public LineCounts counts() {
+        return new LineCounts(0, 0, 0, Map.of(), 0, 0);
+    }
+
+    @Override
+    public LineCounts counts(UnitId unit) {
+        return counts();
     }
 
     @Override
