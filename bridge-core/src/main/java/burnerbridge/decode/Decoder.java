@@ -15,10 +15,12 @@ import burnerbridge.site.PointFormat;
 import burnerbridge.site.Scaling;
 import java.math.BigDecimal;
 import java.math.BigInteger;
+import java.util.Objects;
 import java.util.Optional;
 
 /** Turns the registers of a point into its next reading. Pure: the same input gives the same reading. */
 public final class Decoder {
+    private static final BigInteger MOST_DECIMALS = BigInteger.valueOf(9);
     private static final BigInteger LARGEST_STATE = BigInteger.valueOf(Long.MAX_VALUE);
 
     private final PointDefinition point;
@@ -45,6 +47,26 @@ public final class Decoder {
                     point.name() + " takes " + point.format().width() + " registers (was " + raw.count() + ")");
         }
         return new Decoder(point, raw, askedAt, before).decode();
+    }
+
+    /**
+     * As {@link #decode} for a point whose decimals another point holds, which was read with it.
+     *
+     * @param decimals the other point's reading; anything but a whole number of 0 to 9 makes this one
+     *     unreadable
+     */
+    public static Reading decodeScaledBy(
+            PointDefinition point, Registers raw, Reading decimals, Stamp askedAt, Reading before) {
+        boolean usable = decimals.value() instanceof IntegerValue integer
+                && integer.number().signum() >= 0
+                && integer.number().compareTo(MOST_DECIMALS) <= 0;
+        if (!usable) {
+            return Reading.bad(Reason.UNREADABLE, askedAt, raw, before);
+        }
+        int count = ((IntegerValue) Objects.requireNonNull(decimals.value()))
+                .number()
+                .intValueExact();
+        return decode(point.withDecimals(count), raw, askedAt, before);
     }
 
     private Reading decode() {

@@ -2,9 +2,11 @@ package burnerbridge.plan;
 
 import burnerbridge.line.ReadRequest;
 import burnerbridge.site.ControllerDefinition;
+import burnerbridge.site.Name;
 import burnerbridge.site.SitePoint;
 import java.time.Duration;
 import java.util.List;
+import java.util.Optional;
 
 /**
  * One read that is made again and again, and the points that its reply feeds.
@@ -33,6 +35,13 @@ public record ReadBlock(
                 throw new IllegalArgumentException(point.id() + " does not lie within " + requests.get(0));
             }
         }
+    }
+
+    /** The point of a name, if the read feeds it. */
+    public Optional<SitePoint> point(Name name) {
+        return points.stream()
+                .filter(point -> point.definition().name().equals(name))
+                .findFirst();
     }
 
     /** Whether its one point has its words apart. */

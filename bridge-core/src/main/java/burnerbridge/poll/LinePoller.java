@@ -190,13 +190,20 @@ public final class LinePoller implements AutoCloseable {
 
     private void publish(ReadBlock block, Outcome.Answered answered) {
         for (SitePoint point : block.points()) {
-            Registers raw = answered.data()
-                    .slice(block.offsetOf(point), point.definition().format().width());
-            Reading before = table.reading(point);
-            table.publish(
-                    point,
-                    notOlderThanAllowed(point, Decoder.decode(point.definition(), raw, answered.askedAt(), before)));
+            table.publish(point, notOlderThanAllowed(point, decoded(block, point, answered)));
         }
+    }
+
+    private Reading decoded(ReadBlock block, SitePoint point, Outcome.Answered answered) {
+        Registers raw = answered.data()
+                .slice(block.offsetOf(point), point.definition().format().width());
+        Reading before = table.reading(point);
+        Optional<SitePoint> decimals =
+                point.definition().consistency().scaleBy().flatMap(block::point);
+        return decimals.isPresent()
+                ? Decoder.decodeScaledBy(
+                        point.definition(), raw, decoded(block, decimals.get(), answered), answered.askedAt(), before)
+                : Decoder.decode(point.definition(), raw, answered.askedAt(), before);
     }
 
     /** A reply may take longer than its reading holds; then it is never shown as good, not for a moment. */

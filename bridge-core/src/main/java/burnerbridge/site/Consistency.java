@@ -1,15 +1,29 @@
 package burnerbridge.site;
 
+import java.util.Optional;
 import java.util.OptionalInt;
 
 /**
- * How a value of several words is kept from being torn, where a controller does not update them together.
+ * What of a point must be read together, so that it is not torn.
  *
- * @param twice whether it is read again until two readings agree
+ * @param twice whether it is read again until two readings agree, where a controller updates the words
+ *     of a value separately
  * @param lowerWord the wire address of the less significant word where the two words of a value are
  *     apart; they are read high, low, high until both highs agree
+ * @param group points of a controller with the same group are read in one transaction
+ * @param scaleBy the point of the same group that holds the decimals of this one
  */
-public record Consistency(boolean twice, OptionalInt lowerWord) {
+public record Consistency(boolean twice, OptionalInt lowerWord, Optional<Name> group, Optional<Name> scaleBy) {
     /** One transaction holds the whole value, and that is enough. */
     public static final Consistency ONE_READ = new Consistency(false, OptionalInt.empty());
+
+    /** A point that belongs to no other. */
+    public Consistency(boolean twice, OptionalInt lowerWord) {
+        this(twice, lowerWord, Optional.empty(), Optional.empty());
+    }
+
+    /** The same in a group. */
+    public Consistency inGroup(Name name) {
+        return new Consistency(twice, lowerWord, Optional.of(name), scaleBy);
+    }
 }

@@ -74,6 +74,36 @@ public record PointDefinition(
                 Consistency.ONE_READ);
     }
 
+    /** The same in a group of points that are read together. */
+    public PointDefinition inGroup(Name group) {
+        return with(scaling, consistency.inGroup(group));
+    }
+
+    /** The same with a raw value that has so many decimals. */
+    public PointDefinition withDecimals(int count) {
+        return with(scaling.withDecimals(count), consistency);
+    }
+
+    private PointDefinition with(Scaling otherScaling, Consistency otherConsistency) {
+        return new PointDefinition(
+                name,
+                description,
+                table,
+                wireAddress,
+                manualAddress,
+                format,
+                otherScaling,
+                unit,
+                role,
+                every,
+                staleAfter,
+                states,
+                change,
+                object,
+                limits,
+                otherConsistency);
+    }
+
     public boolean isPolled() {
         return !every.isZero();
     }

@@ -42,6 +42,11 @@ public record Scaling(BigDecimal numerator, BigDecimal denominator, BigDecimal o
         return equals(NONE);
     }
 
+    /** The same for a raw value that has so many decimals. */
+    public Scaling withDecimals(int count) {
+        return new Scaling(numerator.scaleByPowerOfTen(-count), denominator, offset, decimals + count);
+    }
+
     /** The value of one raw step, without its sign. */
     public BigDecimal step() {
         return numerator.divide(denominator, DIGITS).abs();

@@ -59,6 +59,27 @@ public final class Points {
                 consistency);
     }
 
+    /** A uint16 with the points that it belongs to. */
+    public static PointDefinition together(String name, int wire, Consistency consistency) {
+        return new PointDefinition(
+                new Name(name),
+                "",
+                RegisterTable.HOLDING_REGISTER,
+                wire,
+                Integer.toString(wire + 1),
+                PointFormat.UINT16,
+                Scaling.NONE,
+                Unit.NONE,
+                Role.MEASUREMENT,
+                Duration.ofSeconds(2),
+                Duration.ofSeconds(10),
+                States.NONE,
+                BigDecimal.ZERO,
+                ObjectKind.NONE,
+                Limits.NONE,
+                consistency);
+    }
+
     public static Scaling scale(String scale, String offset) {
         return new Scaling(new BigDecimal(scale), new BigDecimal(offset));
     }

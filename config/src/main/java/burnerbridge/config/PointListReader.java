@@ -29,6 +29,8 @@ final class PointListReader {
             "raw-high",
             "low",
             "high",
+            "scale-by",
+            "read-group",
             "verify",
             "no-value",
             "valid",
@@ -44,17 +46,8 @@ final class PointListReader {
     private static final List<String> REQUIRED = List.of("name", "table", "address", "format", "role");
 
     /** Columns of the standing format that this version does not read; filled cells are refused. */
-    private static final List<String> NOT_YET = List.of(
-            "scale-by",
-            "show-unit",
-            "basis",
-            "means",
-            "when",
-            "read-group",
-            "on-read",
-            "object-name",
-            "alarm",
-            "access");
+    private static final List<String> NOT_YET =
+            List.of("show-unit", "basis", "means", "when", "on-read", "object-name", "alarm", "access");
 
     private final TypeSettings type;
     private final ZoneId zone;
@@ -133,7 +126,7 @@ final class PointListReader {
                 }
             });
         }
-        return points;
+        return new GroupCheck(points, names, problems).run();
     }
 
     /** A cell below an empty header is probably one whose column lost its name. */

@@ -47,6 +47,10 @@ final class PointRowReader {
         Optional<ObjectKind> object = format.isPresent() && role.isPresent()
                 ? ObjectCell.read(row, format.get(), states, role.get())
                 : Optional.empty();
+        Optional<Name> group = optionalName(row, "read-group");
+        Optional<Name> scaleBy = optionalName(row, "scale-by");
+        format.filter(f -> scaleBy.isPresent() && !(f.isWhole() && states.isEmpty()))
+                .ifPresent(f -> row.error("scale-by", "is for whole numbers without states"));
         boolean twice =
                 format.isPresent() && address.isPresent() && ConsistencyCell.isTwice(row, format.get(), address.get());
         if (row.isFaulty() || name.isEmpty() || address.isEmpty() || format.isEmpty() || role.isEmpty()) {
@@ -65,10 +69,10 @@ final class PointRowReader {
                 every,
                 staleAfter,
                 states,
-                change.orElse(defaultChange(format.get(), scaling, limits)),
+                change.orElse(scaleBy.isPresent() ? BigDecimal.ZERO : defaultChange(format.get(), scaling, limits)),
                 kind,
                 limits,
-                new Consistency(twice, address.get().lowerWord())));
+                new Consistency(twice, address.get().lowerWord(), group, scaleBy)));
     }
 
     private static Optional<Name> name(PointRow row) {
@@ -82,6 +86,18 @@ final class PointRowReader {
             return Optional.empty();
         }
         return Optional.of(new Name(text));
+    }
+
+    private static Optional<Name> optionalName(PointRow row, String column) {
+        if (!row.has(column)) {
+            return Optional.empty();
+        }
+        String objection = Name.objectionTo(row.text(column));
+        if (!objection.isEmpty()) {
+            row.error(column, objection);
+            return Optional.empty();
+        }
+        return Optional.of(new Name(row.text(column)));
     }
 
     private static Optional<RegisterTable> table(PointRow row) {

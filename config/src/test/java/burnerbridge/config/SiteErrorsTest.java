@@ -218,6 +218,38 @@ class SiteErrorsTest {
         assertOnly(files, "points/hot-water.csv:" + expected);
     }
 
+    @ParameterizedTest
+    @CsvSource(
+            delimiter = '#',
+            value = {
+                "g, # g, # 3 # read-group: group g reaches over wire address 1, which is in no row",
+                "g, # g, # 200 # read-group: group g spans 200 addresses, and one transaction reads 125",
+                ",b # , # x # scale-by: must name a point of this list",
+                ",nowhere # , # 2 # scale-by: must name a point of this list",
+                ",a # , # 2 # scale-by: must name a point of this list",
+                "g,b # h, # 2 # read-group: b is to be read with group g too, and a point has one group (was 'h')"
+            })
+    void aGroupThatOneTransactionCannotReadIsRefused(String first, String second, String address, String expected) {
+        boolean stated = address.equals("x");
+        SiteFiles files = new SiteFiles(folder)
+                .write(
+                        "points/hot-water.csv",
+                        "name,table,address,format,role,states,read-group,scale-by\na,holding-register,1,uint16,status,,"
+                                + first + "\nb,holding-register," + (stated ? "2" : address) + ",uint16,status,"
+                                + (stated ? "0=off" : "") + "," + (second == null ? "," : second) + "\n");
+        assertThat(files.errors()).singleElement().asString().contains(expected);
+    }
+
+    @Test
+    void aGroupLiesInOneTable() {
+        SiteFiles files = new SiteFiles(folder)
+                .write(
+                        "points/hot-water.csv",
+                        "name,table,address,format,role,read-group\na,holding-register,1,uint16,status,g\n"
+                                + "b,input-register,2,uint16,status,g\n");
+        assertOnly(files, "points/hot-water.csv:3:1: read-group: the points of group g must lie in one table");
+    }
+
     @Test
     void twoKindsOfScalingInARowAreRefused() {
         SiteFiles files = new SiteFiles(folder)

@@ -2,6 +2,8 @@ package burnerbridge.config;
 
 import static org.assertj.core.api.Assertions.assertThat;
 
+import burnerbridge.plan.LinePlan;
+import burnerbridge.plan.ReadBlock;
 import burnerbridge.site.BacnetSettings;
 import burnerbridge.site.Consistency;
 import burnerbridge.site.LineDefinition;
@@ -166,6 +168,30 @@ class SiteFolderTest {
         // The type says low word first; the address says otherwise.
         assertThat(point("starts").format()).isEqualTo(new PointFormat.Whole(32, false, WordOrder.HIGH_WORD_FIRST));
         assertThat(point("hours").consistency()).isEqualTo(new Consistency(true, OptionalInt.empty()));
+    }
+
+    @Test
+    void pointsThatBelongTogetherAreReadInOneTransaction() {
+        files.write("points/hot-water.csv", """
+                name,table,address,format,role,read-group,scale-by,every
+                number,holding-register,200,uint16,fault-record,record,,
+                cause,holding-register,201,uint16,fault-record,record,,10 s
+                time,holding-register,202,epoch32,fault-record,record,,
+                pressure,holding-register,300,uint16,measurement,,decimals,
+                spare,holding-register,301,uint16,setting,,,
+                decimals,holding-register,302,uint16,setting,,,
+                """);
+        Site site = site();
+        List<ReadBlock> blocks =
+                LinePlan.all(site.lines(), site.points()).get(0).blocks();
+        assertThat(blocks).hasSize(3);
+        assertThat(blocks.get(0).requests().toString()).contains("wire 199..202");
+        assertThat(blocks.get(0).every()).isEqualTo(Duration.ofSeconds(10));
+        assertThat(blocks.get(0).points()).hasSize(3);
+        assertThat(blocks.get(1).requests().toString()).contains("wire 299..301");
+        assertThat(blocks.get(1).every()).isEqualTo(Duration.ofSeconds(2));
+        assertThat(blocks.get(1).points()).hasSize(2);
+        assertThat(point("pressure").change()).isEqualByComparingTo("0");
     }
 
     @Test
