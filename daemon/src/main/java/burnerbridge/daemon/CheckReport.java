@@ -22,7 +22,8 @@ final class CheckReport {
 
     void print(PrintWriter out) {
         out.println();
-        out.println("Site " + site.name() + " (" + site.zone() + "): " + site.description());
+        String description = site.description().isEmpty() ? "" : ": " + site.description();
+        out.println("Site " + site.name() + " (" + site.zone() + ")" + description);
         printLines(out);
         for (ControllerDefinition controller : site.controllers()) {
             printController(out, controller);
