@@ -107,7 +107,8 @@ final class FramedTransport implements LineTransport {
         Wire open = wire;
         try {
             if (open != null && open.waiting() > 0) {
-                discardUnasked(open);
+                counters.foundUnasked();
+                drainOrDrop(open);
             }
         } catch (IOException e) {
             drop();
@@ -115,11 +116,15 @@ final class FramedTransport implements LineTransport {
         return wire;
     }
 
-    private void discardUnasked(Wire open) throws IOException {
-        counters.foundUnasked();
-        if (!open.drain()) {
-            drop();
+    private void drainOrDrop(Wire open) {
+        try {
+            if (open.drain()) {
+                return;
+            }
+        } catch (IOException e) {
+            // It has ended, as the next request would find.
         }
+        drop();
     }
 
     private Wire connect() throws IOException {
@@ -182,9 +187,9 @@ final class FramedTransport implements LineTransport {
         return new Outcome.Silent(askedAt);
     }
 
-    private Outcome settle(Wire open, Outcome outcome) throws IOException {
-        if (!isReply(outcome) && !open.drain()) {
-            drop();
+    private Outcome settle(Wire open, Outcome outcome) {
+        if (!isReply(outcome)) {
+            drainOrDrop(open);
         }
         return outcome;
     }

@@ -124,13 +124,19 @@ final class SerialWire implements Wire {
     @Override
     public void close() {
         closed = true;
+        endSlice();
+        synchronized (use) {
+            if (port != null) {
+                port.closePort();
+            }
+        }
+    }
+
+    /** Ends the slice at once where the driver allows it; otherwise it ends by itself. */
+    private void endSlice() {
         SerialPort open = port;
         if (open != null) {
-            // Ends the slice at once where the driver allows it; otherwise it ends by itself.
             open.setComPortTimeouts(SerialPort.TIMEOUT_NONBLOCKING, 0, 0);
-            synchronized (use) {
-                open.closePort();
-            }
         }
     }
 }
