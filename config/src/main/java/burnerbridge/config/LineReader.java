@@ -154,8 +154,10 @@ final class LineReader {
 
     private static Optional<String> host(YamlMap map) {
         Optional<String> host = map.requiredText("host", "the address of the controller or its gateway");
-        if (host.isPresent() && host.get().isBlank()) {
-            map.error("host", "must not be empty");
+        if (host.isPresent() && !host.get().matches("[A-Za-z0-9._-]+|[0-9a-fA-F:]+")) {
+            map.error(
+                    "host",
+                    "must be a name or an address alone, the port is a key of its own (was '" + host.get() + "')");
             return Optional.empty();
         }
         return host;

@@ -65,7 +65,7 @@ class LineReaderTest {
             value = {
                 "{reply-timeout: 1 s} # site.yaml:5:10: lines.annex: must say where it leads: one of tcp, ",
                 "{tcp: {host: a}, rtu-over-tcp: {host: a, port: 1}} # site.yaml:5:41: lines.annex.rtu-over-tcp: a line leads to one place",
-                "{tcp: {host: ''}} # site.yaml:5:23: lines.annex.tcp.host: must not be empty",
+                "{tcp: {host: ''}} # site.yaml:5:23: lines.annex.tcp.host: must be a name or an address alone",
                 "{rtu-over-tcp: {port: 4001}} # site.yaml:5:25: lines.annex.rtu-over-tcp.host: is missing",
                 "{rtu-over-tcp: {host: a}} # site.yaml:5:25: lines.annex.rtu-over-tcp.port: is missing",
                 "{rtu-over-tcp: {host: a, port: 0}} # site.yaml:5:41: lines.annex.rtu-over-tcp.port: must be 1 to 65535 (was 0)",
