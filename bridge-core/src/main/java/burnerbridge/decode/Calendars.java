@@ -12,6 +12,7 @@ import java.util.EnumMap;
 import java.util.List;
 import java.util.Map;
 import java.util.Optional;
+import java.util.OptionalLong;
 
 /** Reads dates and times; an impossible one is empty. */
 final class Calendars {
@@ -47,20 +48,9 @@ final class Calendars {
         if (field == CalendarField.OTHER) {
             return true;
         }
-        if (!bcd) {
-            fields.put(field, bits);
-            return true;
-        }
-        int number = 0;
-        for (int place = digits - 1; place >= 0; place--) {
-            int digit = bits >> 4 * place & 0xF;
-            if (digit > 9) {
-                return false;
-            }
-            number = 10 * number + digit;
-        }
-        fields.put(field, number);
-        return true;
+        OptionalLong number = bcd ? BcdDigits.read(bits, digits) : OptionalLong.of(bits);
+        number.ifPresent(value -> fields.put(field, (int) value));
+        return number.isPresent();
     }
 
     private static Optional<DateTimeValue> dateTime(Map<CalendarField, Integer> fields) {

@@ -6,6 +6,7 @@ import burnerbridge.site.PointFormat;
 import burnerbridge.site.WordOrder;
 import java.math.BigDecimal;
 import java.math.BigInteger;
+import java.util.OptionalLong;
 
 /** Reads the formats that hold a number. */
 final class RawNumbers {
@@ -56,15 +57,11 @@ final class RawNumbers {
     }
 
     private static Raw bcd(long bits, int digits) {
-        long number = 0;
-        for (int place = digits - 1; place >= 0; place--) {
-            long digit = bits >> 4 * place & 0xF;
-            if (digit > 9) {
-                return new Raw.Wrong(Reason.UNREADABLE, pattern(bits, 4 * digits));
-            }
-            number = 10 * number + digit;
-        }
-        return new Raw.Whole(BigInteger.valueOf(number), pattern(bits, 4 * digits));
+        BigInteger pattern = pattern(bits, 4 * digits);
+        OptionalLong number = BcdDigits.read(bits, digits);
+        return number.isPresent()
+                ? new Raw.Whole(BigInteger.valueOf(number.getAsLong()), pattern)
+                : new Raw.Wrong(Reason.UNREADABLE, pattern);
     }
 
     private static Raw decimalWords(Registers raw, WordOrder order) {

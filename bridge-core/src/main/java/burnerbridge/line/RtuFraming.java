@@ -10,9 +10,6 @@ import java.util.Arrays;
  * its checksum must hold there; pauses end nothing, since adapters and networks make their own.
  */
 final class RtuFraming implements Framing {
-    /** Silence after which something wrong is over, beyond what USB adapters hold back: 16 ms. */
-    private static final Duration ADAPTER_PAUSE = Duration.ofMillis(20);
-
     private final WireTime wireTime;
     private final Silence silence;
     private final boolean echo;
@@ -57,7 +54,7 @@ final class RtuFraming implements Framing {
         if (in.has(sent.length) && Arrays.equals(in.all(), sent)) {
             return reply(in, sent.length, sent, request);
         }
-        in.gather(quiet());
+        in.gather(wireTime.quiet());
         String what = in.count() == 0 ? "nothing came back" : "what came back was " + Pdu.hex(in.all());
         return new Pdu.Content.Wrong(
                 Fault.ECHO, "the line is said to echo its requests, but not " + Pdu.hex(sent) + ": " + what);
@@ -83,11 +80,7 @@ final class RtuFraming implements Framing {
     }
 
     private Pdu.Content wrong(Reception in, int start, byte[] sent, ReadRequest request) throws IOException {
-        in.gather(quiet());
+        in.gather(wireTime.quiet());
         return RtuFrame.diagnose(in.bytes(start, in.count()), sent, request);
-    }
-
-    private Duration quiet() {
-        return wireTime.silence().plus(ADAPTER_PAUSE);
     }
 }

@@ -16,9 +16,6 @@ import org.jspecify.annotations.Nullable;
 final class SerialWire implements Wire {
     private static final int SLICE_MILLIS = 100;
     private static final long POLL_NANOS = 1_000_000;
-    /** Beyond what USB adapters hold back: 16 ms. */
-    private static final Duration ADAPTER_PAUSE = Duration.ofMillis(20);
-
     private static final Duration LONGEST_DRAIN = Duration.ofMillis(500);
 
     private final Serial settings;
@@ -35,7 +32,7 @@ final class SerialWire implements Wire {
     /** @param pause lets at most so many nanoseconds pass */
     SerialWire(Serial settings, WireTime time, BridgeClock clock, LongConsumer pause) {
         this.settings = settings;
-        this.quiet = time.silence().plus(ADAPTER_PAUSE);
+        this.quiet = time.quiet();
         this.clock = clock;
         this.pause = pause;
     }

@@ -1,6 +1,5 @@
 package burnerbridge.model;
 
-import java.util.Optional;
 import org.jspecify.annotations.Nullable;
 
 /**
@@ -10,10 +9,6 @@ import org.jspecify.annotations.Nullable;
  * @param label the text, or null where the list has none for this number
  */
 public record StateValue(long number, @Nullable String label) implements Value {
-
-    public Optional<String> knownLabel() {
-        return Optional.ofNullable(label);
-    }
 
     @Override
     public String text() {
