@@ -59,6 +59,22 @@ class ArchitectureTest {
             .resideInAnyPackage("com.ghgande..", "com.fazecast..");
 
     @ArchTest
+    static final ArchRule FRAMES_AND_WIRES_ARE_THE_LINES_OWN = noClasses()
+            .that()
+            .resideOutsideOfPackage("burnerbridge.line..")
+            .should()
+            .dependOnClassesThat()
+            .resideInAnyPackage("burnerbridge.line.frame..", "burnerbridge.line.wire..");
+
+    @ArchTest
+    static final ArchRule A_WIRE_KNOWS_NO_FRAMES = noClasses()
+            .that()
+            .resideInAPackage("burnerbridge.line.wire..")
+            .should()
+            .dependOnClassesThat()
+            .resideInAnyPackage("burnerbridge.line", "burnerbridge.line.frame..");
+
+    @ArchTest
     static final ArchRule THE_LIBRARYS_MASTER_AND_TRANSPORTS_ARE_NOT_USED = noClasses()
             .should()
             .dependOnClassesThat()

@@ -1,5 +1,10 @@
 package burnerbridge.line;
 
+import burnerbridge.line.frame.Framing;
+import burnerbridge.line.frame.Pdu;
+import burnerbridge.line.wire.Deadline;
+import burnerbridge.line.wire.Reception;
+import burnerbridge.line.wire.Wire;
 import burnerbridge.model.BridgeClock;
 import burnerbridge.model.Registers;
 import burnerbridge.model.Stamp;

@@ -1,5 +1,12 @@
 package burnerbridge.line;
 
+import burnerbridge.line.frame.Framing;
+import burnerbridge.line.frame.MbapFraming;
+import burnerbridge.line.frame.RtuFraming;
+import burnerbridge.line.wire.SerialWire;
+import burnerbridge.line.wire.Silence;
+import burnerbridge.line.wire.TcpWire;
+import burnerbridge.line.wire.WireTime;
 import burnerbridge.model.BridgeClock;
 import burnerbridge.site.LineDefinition;
 import java.time.Duration;

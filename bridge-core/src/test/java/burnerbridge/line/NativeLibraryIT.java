@@ -25,7 +25,7 @@ class NativeLibraryIT {
                 "-DjSerialComm.library.path=" + libraryPath,
                 "-cp",
                 System.getProperty("java.class.path"),
-                "burnerbridge.line.OpensAPort",
+                "burnerbridge.line.wire.OpensAPort",
                 cable.ours.toString()));
     }
 

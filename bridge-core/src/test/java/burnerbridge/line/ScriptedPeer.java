@@ -15,17 +15,17 @@ import java.util.concurrent.atomic.AtomicInteger;
 import org.jspecify.annotations.Nullable;
 
 /** A Modbus peer that does, request by request, exactly what a test says. */
-abstract class ScriptedPeer implements AutoCloseable {
+public abstract class ScriptedPeer implements AutoCloseable {
     /** One act of the script: what to do with a request. */
-    interface Act {
+    public interface Act {
         void play(byte[] request, OutputStream out, Closeable connection) throws IOException, InterruptedException;
     }
 
     /** How this peer frames its data units; written down here once more, apart from what is tested. */
-    enum Shape {
+    public enum Shape {
         TCP(12) {
             @Override
-            byte[] frame(byte[] request, int unit, String pdu) {
+            public byte[] frame(byte[] request, int unit, String pdu) {
                 byte[] data = hex(pdu);
                 byte[] frame = new byte[7 + data.length];
                 frame[0] = request[0];
@@ -38,7 +38,7 @@ abstract class ScriptedPeer implements AutoCloseable {
         },
         RTU(8) {
             @Override
-            byte[] frame(byte[] request, int unit, String pdu) {
+            public byte[] frame(byte[] request, int unit, String pdu) {
                 byte[] data = hex(pdu);
                 byte[] frame = new byte[data.length + 3];
                 frame[0] = (byte) unit;
@@ -56,10 +56,10 @@ abstract class ScriptedPeer implements AutoCloseable {
             this.requestBytes = requestBytes;
         }
 
-        abstract byte[] frame(byte[] request, int unit, String pdu);
+        public abstract byte[] frame(byte[] request, int unit, String pdu);
     }
 
-    static final int UNIT = 17;
+    public static final int UNIT = 17;
 
     final Shape shape;
     final List<byte[]> requests = new CopyOnWriteArrayList<>();
@@ -71,7 +71,7 @@ abstract class ScriptedPeer implements AutoCloseable {
         this.shape = shape;
     }
 
-    static byte[] hex(String text) {
+    public static byte[] hex(String text) {
         return HexFormat.of().parseHex(text.replace(" ", ""));
     }
 

@@ -1,4 +1,4 @@
-package burnerbridge.line;
+package burnerbridge.line.wire;
 
 import java.time.Duration;
 
@@ -8,7 +8,7 @@ import java.time.Duration;
  * @param baud bits a second
  * @param bitsPerCharacter start, data, parity and stop bits: 10 to 12
  */
-record WireTime(int baud, int bitsPerCharacter) {
+public record WireTime(int baud, int bitsPerCharacter) {
     /** The silence between frames above 19,200 baud (MODBUS over Serial Line V1.02, 2.5.1.1). */
     private static final Duration FIXED_SILENCE = Duration.ofNanos(1_750_000);
 
@@ -17,7 +17,7 @@ record WireTime(int baud, int bitsPerCharacter) {
 
     private static final int FASTEST_WITHOUT = 19_200;
 
-    Duration ofCharacters(int count) {
+    public Duration ofCharacters(int count) {
         return ofTenths(count * 10L);
     }
 
@@ -26,12 +26,12 @@ record WireTime(int baud, int bitsPerCharacter) {
     }
 
     /** The least silence between two frames: 3.5 characters, or 1.75 ms on faster lines. */
-    Duration silence() {
+    public Duration silence() {
         return baud > FASTEST_WITHOUT ? FIXED_SILENCE : ofTenths(35);
     }
 
     /** How long nothing must come for something wrong to be over. */
-    Duration quiet() {
+    public Duration quiet() {
         return silence().plus(ADAPTER_PAUSE);
     }
 }

@@ -1,5 +1,6 @@
-package burnerbridge.line;
+package burnerbridge.line.frame;
 
+import burnerbridge.line.Fault;
 import burnerbridge.site.UnitId;
 import java.util.Optional;
 

@@ -1,18 +1,18 @@
-package burnerbridge.line;
+package burnerbridge.line.wire;
 
 import burnerbridge.model.BridgeClock;
 import java.time.Duration;
 import java.util.function.LongConsumer;
 
 /** Keeps the silence that separates one frame from the next on a serial line. */
-final class Silence {
+public final class Silence {
     private final long least;
     private final BridgeClock clock;
     private final LongConsumer pause;
     private long since;
 
     /** @param pause lets at most so many nanoseconds pass */
-    Silence(Duration least, BridgeClock clock, LongConsumer pause) {
+    public Silence(Duration least, BridgeClock clock, LongConsumer pause) {
         this.least = least.toNanos();
         this.clock = clock;
         this.pause = pause;
@@ -20,12 +20,12 @@ final class Silence {
     }
 
     /** Something was on the line until now. */
-    void begins() {
+    public void begins() {
         since = clock.ticks();
     }
 
     /** Returns when the line has been silent for long enough. */
-    void await() {
+    public void await() {
         long left = since + least - clock.ticks();
         while (left > 0) {
             pause.accept(left);

@@ -1,12 +1,14 @@
-package burnerbridge.line;
+package burnerbridge.line.frame;
 
+import burnerbridge.line.ReadRequest;
+import burnerbridge.line.wire.Reception;
 import burnerbridge.site.UnitId;
 import java.io.IOException;
 import java.time.Duration;
 import java.util.Optional;
 
 /** The framing of Modbus TCP: every transaction has a number of its own, which its reply must carry. */
-final class MbapFraming implements Framing {
+public final class MbapFraming implements Framing {
     private static final int LARGEST_TRANSACTION = 0xFFFF;
 
     private int transaction;

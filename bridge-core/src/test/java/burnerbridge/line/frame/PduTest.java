@@ -1,8 +1,9 @@
-package burnerbridge.line;
+package burnerbridge.line.frame;
 
 import static org.assertj.core.api.Assertions.assertThat;
 import static org.assertj.core.api.Assertions.assertThatThrownBy;
 
+import burnerbridge.line.ReadRequest;
 import burnerbridge.site.RegisterTable;
 import burnerbridge.site.UnitId;
 import java.util.HexFormat;
@@ -114,19 +115,5 @@ class PduTest {
     void aRequestThatTheProtocolCannotCarryIsNotMade(RegisterTable table, int first, int count) {
         assertThatThrownBy(() -> new ReadRequest(UNIT, table, first, count))
                 .isInstanceOf(IllegalArgumentException.class);
-    }
-
-    @Test
-    void onlyReadingFunctionsPassTheLastCheck() {
-        for (int function = 0; function < 256; function++) {
-            byte[] frame = {0, 0, 0, 0, 0, 2, 1, (byte) function};
-            if (function >= 1 && function <= 4) {
-                assertThat(ReadFunctions.require(frame, Mbap.BYTES)).isSameAs(frame);
-            } else {
-                assertThatThrownBy(() -> ReadFunctions.require(frame, Mbap.BYTES))
-                        .isInstanceOf(IllegalStateException.class)
-                        .hasMessageContaining("nothing was sent");
-            }
-        }
     }
 }

@@ -1,4 +1,4 @@
-package burnerbridge.line;
+package burnerbridge.line.wire;
 
 import burnerbridge.model.BridgeClock;
 import burnerbridge.site.LineDefinition.Serial;
@@ -13,7 +13,7 @@ import org.jspecify.annotations.Nullable;
  * descriptor that is closed while another thread reads it may already be somebody else's, so that whoever
  * closes the port waits for the slice to end.
  */
-final class SerialWire implements Wire {
+public final class SerialWire implements Wire {
     private static final int SLICE_MILLIS = 100;
     private static final long POLL_NANOS = 1_000_000;
     private static final Duration LONGEST_DRAIN = Duration.ofMillis(500);
@@ -30,7 +30,7 @@ final class SerialWire implements Wire {
     private volatile @Nullable SerialPort port;
 
     /** @param pause lets at most so many nanoseconds pass */
-    SerialWire(Serial settings, WireTime time, BridgeClock clock, LongConsumer pause) {
+    public SerialWire(Serial settings, WireTime time, BridgeClock clock, LongConsumer pause) {
         this.settings = settings;
         this.quiet = time.quiet();
         this.clock = clock;

@@ -1,7 +1,8 @@
-package burnerbridge.line;
+package burnerbridge.line.frame;
 
 import static org.assertj.core.api.Assertions.assertThat;
 
+import burnerbridge.line.ScriptedPeer;
 import java.nio.charset.StandardCharsets;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.params.ParameterizedTest;

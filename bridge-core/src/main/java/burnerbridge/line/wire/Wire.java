@@ -1,4 +1,4 @@
-package burnerbridge.line;
+package burnerbridge.line.wire;
 
 import java.io.IOException;
 
@@ -6,7 +6,7 @@ import java.io.IOException;
  * A way for bytes that is opened once: a socket or a serial port. It belongs to the line's own thread;
  * any thread may close it, and what waits on it then ends within 100 ms.
  */
-interface Wire extends AutoCloseable {
+public interface Wire extends AutoCloseable {
 
     void open() throws IOException;
 

@@ -1,4 +1,4 @@
-package burnerbridge.line;
+package burnerbridge.line.frame;
 
 /** The checksum of RTU frames (MODBUS over Serial Line V1.02, 6.2.2). */
 final class Crc16 {

@@ -1,4 +1,4 @@
-package burnerbridge.line;
+package burnerbridge.line.wire;
 
 import burnerbridge.site.LineDefinition.Rs485;
 import burnerbridge.site.LineDefinition.Serial;

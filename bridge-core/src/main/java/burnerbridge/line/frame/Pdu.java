@@ -1,5 +1,7 @@
-package burnerbridge.line;
+package burnerbridge.line.frame;
 
+import burnerbridge.line.Fault;
+import burnerbridge.line.ReadRequest;
 import burnerbridge.site.RegisterTable;
 import com.ghgande.j2mod.modbus.msg.ModbusRequest;
 import com.ghgande.j2mod.modbus.msg.ModbusResponse;
@@ -22,13 +24,13 @@ import java.util.function.IntUnaryOperator;
  * Protocol data units of functions 1 to 4: a function code and its data, without unit and checksum.
  * The message library encodes and decodes; what it does not check is checked here.
  */
-final class Pdu {
+public final class Pdu {
     private static final int EXCEPTION_FLAG = 0x80;
 
     private Pdu() {}
 
     /** What a reply's data unit says. */
-    sealed interface Content {
+    public sealed interface Content {
         /** The words or bits asked for, each 0 to 65535. */
         record Data(int[] words) implements Content {}
 
@@ -48,11 +50,11 @@ final class Pdu {
         }
     }
 
-    static String hex(byte[] bytes) {
+    public static String hex(byte[] bytes) {
         return HexFormat.ofDelimiter(" ").withUpperCase().formatHex(bytes);
     }
 
-    static byte[] encode(ReadRequest request) {
+    public static byte[] encode(ReadRequest request) {
         ModbusRequest message = message(request);
         byte[] data = message.getMessage();
         byte[] pdu = new byte[data.length + 1];
@@ -71,7 +73,7 @@ final class Pdu {
     }
 
     /** Checks a reply against its request: function, byte count and number of registers. */
-    static Content decode(ReadRequest request, byte[] pdu) {
+    public static Content decode(ReadRequest request, byte[] pdu) {
         int function = pdu[0] & 0xFF;
         int expected = request.table().readFunction();
         if (function == (expected | EXCEPTION_FLAG)) {
@@ -99,7 +101,7 @@ final class Pdu {
     }
 
     /** How many data bytes answer a request. */
-    static int expectedBytes(ReadRequest request) {
+    public static int expectedBytes(ReadRequest request) {
         return request.table().ofBits() ? (request.count() + 7) / 8 : request.count() * 2;
     }
 

@@ -1,4 +1,4 @@
-package burnerbridge.line;
+package burnerbridge.line.wire;
 
 import burnerbridge.model.BridgeClock;
 import java.io.IOException;
@@ -6,7 +6,7 @@ import java.time.Duration;
 import java.util.Arrays;
 
 /** The bytes that come after one request, in whatever pieces, until its deadline. */
-final class Reception {
+public final class Reception {
     /** An echo and the longest frame of any framing, with room for what does not belong. */
     private static final int MOST = 600;
 
@@ -16,14 +16,14 @@ final class Reception {
     private final byte[] bytes = new byte[MOST];
     private int count;
 
-    Reception(Wire wire, Deadline deadline, BridgeClock clock) {
+    public Reception(Wire wire, Deadline deadline, BridgeClock clock) {
         this.wire = wire;
         this.deadline = deadline;
         this.clock = clock;
     }
 
     /** Reads no further than to {@code wanted} bytes since the request; says whether so many came in time. */
-    boolean has(int wanted) throws IOException {
+    public boolean has(int wanted) throws IOException {
         while (count < wanted && !deadline.isOver(clock)) {
             count += wire.read(bytes, count, wanted - count, deadline);
         }
@@ -31,7 +31,7 @@ final class Reception {
     }
 
     /** Reads on until nothing has come for a while, so that it can be told what it was. */
-    void gather(Duration quiet) throws IOException {
+    public void gather(Duration quiet) throws IOException {
         Deadline pause = Deadline.after(quiet, clock);
         while (count < MOST && !pause.isOver(clock) && !deadline.isOver(clock)) {
             int read = wire.read(bytes, count, MOST - count, pause);
@@ -40,20 +40,20 @@ final class Reception {
         }
     }
 
-    int count() {
+    public int count() {
         return count;
     }
 
     /** The byte at a place that has come, 0 to 255. */
-    int at(int place) {
+    public int at(int place) {
         return bytes[place] & 0xFF;
     }
 
-    byte[] bytes(int from, int to) {
+    public byte[] bytes(int from, int to) {
         return Arrays.copyOfRange(bytes, from, to);
     }
 
-    byte[] all() {
+    public byte[] all() {
         return bytes(0, count);
     }
 }

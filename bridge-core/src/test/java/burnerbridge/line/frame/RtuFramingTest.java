@@ -1,7 +1,14 @@
-package burnerbridge.line;
+package burnerbridge.line.frame;
 
 import static org.assertj.core.api.Assertions.assertThat;
 
+import burnerbridge.line.Fault;
+import burnerbridge.line.ReadRequest;
+import burnerbridge.line.ScriptedPeer;
+import burnerbridge.line.wire.Deadline;
+import burnerbridge.line.wire.Reception;
+import burnerbridge.line.wire.Silence;
+import burnerbridge.line.wire.WireTime;
 import burnerbridge.model.HandClock;
 import burnerbridge.site.RegisterTable;
 import burnerbridge.site.UnitId;

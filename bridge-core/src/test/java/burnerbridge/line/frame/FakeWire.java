@@ -1,5 +1,7 @@
-package burnerbridge.line;
+package burnerbridge.line.frame;
 
+import burnerbridge.line.wire.Deadline;
+import burnerbridge.line.wire.Wire;
 import burnerbridge.model.HandClock;
 import java.time.Duration;
 import java.util.ArrayDeque;

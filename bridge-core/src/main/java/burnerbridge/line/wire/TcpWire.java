@@ -1,4 +1,4 @@
-package burnerbridge.line;
+package burnerbridge.line.wire;
 
 import burnerbridge.model.BridgeClock;
 import java.io.EOFException;
@@ -10,14 +10,14 @@ import java.net.UnknownHostException;
 import java.time.Duration;
 
 /** One socket. */
-final class TcpWire implements Wire {
+public final class TcpWire implements Wire {
     private final Socket socket = new Socket();
     private final String host;
     private final int port;
     private final Duration connectTimeout;
     private final BridgeClock clock;
 
-    TcpWire(String host, int port, Duration connectTimeout, BridgeClock clock) {
+    public TcpWire(String host, int port, Duration connectTimeout, BridgeClock clock) {
         this.host = host;
         this.port = port;
         this.connectTimeout = connectTimeout;

@@ -1,7 +1,9 @@
-package burnerbridge.line;
+package burnerbridge.line.wire;
 
+import burnerbridge.site.LineDefinition.Parity;
+import burnerbridge.site.LineDefinition.Rs485;
+import burnerbridge.site.LineDefinition.Serial;
 import java.io.IOException;
-import java.nio.file.Path;
 
 /** Opens the serial port at a path and says how that went, in a process of its own. */
 final class OpensAPort {
@@ -9,8 +11,8 @@ final class OpensAPort {
 
     public static void main(String[] args) {
         try {
-            SerialPorts.open(SerialTransportIT.serial(Path.of(args[0]), false), 100)
-                    .closePort();
+            Serial settings = new Serial(args[0], 9600, Parity.NONE, 1, Rs485.AUTO, false);
+            SerialPorts.open(settings, 100).closePort();
             System.out.println("opened");
         } catch (IOException e) {
             System.out.println(e.getMessage());

@@ -1,7 +1,9 @@
-package burnerbridge.line;
+package burnerbridge.line.wire;
 
 import static org.assertj.core.api.Assertions.assertThat;
 
+import burnerbridge.line.ReadRequest;
+import burnerbridge.line.frame.RtuFraming;
 import burnerbridge.model.HandClock;
 import burnerbridge.site.RegisterTable;
 import burnerbridge.site.UnitId;

@@ -1,23 +1,23 @@
-package burnerbridge.line;
+package burnerbridge.line.wire;
 
 import burnerbridge.model.BridgeClock;
 import java.time.Duration;
 
 /** An absolute moment by which a transaction must have ended, however its bytes dribble in. */
-record Deadline(long ticks) {
+public record Deadline(long ticks) {
     /** No wait on a port is longer than this, so that closing it is prompt. */
     private static final long LONGEST_SLICE_MILLIS = 100;
 
-    static Deadline after(Duration allowance, BridgeClock clock) {
+    public static Deadline after(Duration allowance, BridgeClock clock) {
         return new Deadline(clock.ticks() + allowance.toNanos());
     }
 
-    boolean isOver(BridgeClock clock) {
+    public boolean isOver(BridgeClock clock) {
         return clock.ticks() - ticks >= 0;
     }
 
     /** How long the next wait may be: 1 to 100 ms. */
-    int sliceMillis(BridgeClock clock) {
+    public int sliceMillis(BridgeClock clock) {
         long left = (ticks - clock.ticks() + 999_999) / 1_000_000;
         return (int) Math.max(1, Math.min(LONGEST_SLICE_MILLIS, left));
     }

@@ -1,11 +1,13 @@
-package burnerbridge.line;
+package burnerbridge.line.frame;
 
+import burnerbridge.line.ReadRequest;
+import burnerbridge.line.wire.Reception;
 import burnerbridge.site.UnitId;
 import java.io.IOException;
 import java.time.Duration;
 
 /** What stands around a data unit, and what a reply must have to be the reply to its request. */
-interface Framing {
+public interface Framing {
 
     /** Waits as long as must lie between what was last heard and the next frame. */
     void awaitTurn();

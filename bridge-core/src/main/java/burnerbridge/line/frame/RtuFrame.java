@@ -1,5 +1,7 @@
-package burnerbridge.line;
+package burnerbridge.line.frame;
 
+import burnerbridge.line.Fault;
+import burnerbridge.line.ReadRequest;
 import burnerbridge.site.UnitId;
 import java.util.Arrays;
 

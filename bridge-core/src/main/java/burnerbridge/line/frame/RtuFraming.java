@@ -1,5 +1,10 @@
-package burnerbridge.line;
+package burnerbridge.line.frame;
 
+import burnerbridge.line.Fault;
+import burnerbridge.line.ReadRequest;
+import burnerbridge.line.wire.Reception;
+import burnerbridge.line.wire.Silence;
+import burnerbridge.line.wire.WireTime;
 import burnerbridge.site.UnitId;
 import java.io.IOException;
 import java.time.Duration;
@@ -9,13 +14,13 @@ import java.util.Arrays;
  * RTU frames (MODBUS over Serial Line V1.02, 2.5.1). A reply ends where its request says that it must, and
  * its checksum must hold there; pauses end nothing, since adapters and networks make their own.
  */
-final class RtuFraming implements Framing {
+public final class RtuFraming implements Framing {
     private final WireTime wireTime;
     private final Silence silence;
     private final boolean echo;
 
     /** @param echo whether every request comes back before its reply */
-    RtuFraming(WireTime wireTime, Silence silence, boolean echo) {
+    public RtuFraming(WireTime wireTime, Silence silence, boolean echo) {
         this.wireTime = wireTime;
         this.silence = silence;
         this.echo = echo;
