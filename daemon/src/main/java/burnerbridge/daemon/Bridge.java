@@ -20,11 +20,13 @@ final class Bridge implements AutoCloseable {
 
     private final Site site;
     private final BridgeClock clock;
+    private final LineThreads lineThreads;
     private final StopStack started = new StopStack();
 
-    Bridge(Site site, BridgeClock clock) {
+    Bridge(Site site, BridgeClock clock, LineThreads lineThreads) {
         this.site = site;
         this.clock = clock;
+        this.lineThreads = lineThreads;
     }
 
     /** Starts every part. A part that cannot work yet is told and tried again while the rest runs. */
@@ -51,7 +53,7 @@ final class Bridge implements AutoCloseable {
         startDuty(new DutyThread("stale sweep", sweep::step, clock));
         for (LinePlan plan : LinePlan.all(site.lines(), points)) {
             LinePoller poller = new LinePoller(plan, Lines.transport(plan.line(), clock), table, clock);
-            startDuty(new DutyThread("line " + plan.line().name(), now -> poller.step(), clock));
+            startDuty(new DutyThread(work -> lineThreads.of(plan.line(), work), now -> poller.step(), clock));
             // Closed before its thread is waited for, so that a read under way ends at once.
             started.push(poller);
         }

@@ -1,7 +1,7 @@
 package burnerbridge.daemon;
 
 import burnerbridge.model.BridgeClock;
-import burnerbridge.model.VitalThread;
+import java.util.concurrent.ThreadFactory;
 import java.util.concurrent.locks.LockSupport;
 import java.util.function.LongUnaryOperator;
 import org.slf4j.Logger;
@@ -23,11 +23,14 @@ final class DutyThread implements AutoCloseable {
     private volatile boolean closed;
 
     DutyThread(String name, LongUnaryOperator duty, BridgeClock clock) {
+        this(work -> LineThreads.platform(name, work), duty, clock);
+    }
+
+    /** @param threads makes the one thread, not started */
+    DutyThread(ThreadFactory threads, LongUnaryOperator duty, BridgeClock clock) {
         this.duty = duty;
         this.clock = clock;
-        this.thread = new Thread(this::run, name);
-        thread.setDaemon(true);
-        thread.setUncaughtExceptionHandler(new VitalThread());
+        this.thread = threads.newThread(this::run);
     }
 
     void start() {

@@ -24,6 +24,9 @@ import picocli.CommandLine.Spec;
 final class RunCommand implements Callable<Integer> {
     private static final Logger LOG = LoggerFactory.getLogger(RunCommand.class);
 
+    /** A switch for measurements: {@code platform} for no virtual threads. */
+    private static final String LINE_THREADS = "burnerbridge.line-threads";
+
     @Parameters(index = "0", paramLabel = "SITE", description = "The site folder, which holds site.yaml.")
     private Path folder = Path.of("");
 
@@ -47,7 +50,7 @@ final class RunCommand implements Callable<Integer> {
     }
 
     private static void runUntilEnded(Site site) throws InterruptedException {
-        Bridge bridge = new Bridge(site, new MachineClock());
+        Bridge bridge = new Bridge(site, new MachineClock(), lineThreads());
         AtomicInteger exitCode = new AtomicInteger(ExitCode.FINE);
         Thread stop = new Thread(
                 () -> {
@@ -67,6 +70,12 @@ final class RunCommand implements Callable<Integer> {
             endBecauseOf(e, exitCode);
         }
         new CountDownLatch(1).await();
+    }
+
+    private static LineThreads lineThreads() {
+        return "platform".equals(System.getProperty(LINE_THREADS))
+                ? LineThreads.ofThePlatform()
+                : LineThreads.ofThisJava();
     }
 
     private static void endBecauseOf(Throwable error, AtomicInteger exitCode) {

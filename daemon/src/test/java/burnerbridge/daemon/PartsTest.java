@@ -6,7 +6,9 @@ import static org.junit.jupiter.api.Assertions.assertTimeoutPreemptively;
 import java.time.Duration;
 import java.util.ArrayList;
 import java.util.List;
+import java.util.concurrent.CompletableFuture;
 import java.util.concurrent.CountDownLatch;
+import java.util.concurrent.TimeUnit;
 import java.util.concurrent.atomic.AtomicInteger;
 import org.junit.jupiter.api.Test;
 
@@ -79,5 +81,25 @@ class PartsTest {
             stepped.await();
             thread.close();
         });
+    }
+
+    @Test
+    void aDutyThatDiesAsksTheRootToEndTheProcess() throws Exception {
+        Thread.UncaughtExceptionHandler before = Thread.getDefaultUncaughtExceptionHandler();
+        CompletableFuture<String> died = new CompletableFuture<>();
+        Thread.setDefaultUncaughtExceptionHandler((thread, error) -> died.complete(thread.getName()));
+        try {
+            DutyThread thread = new DutyThread(
+                    "duty",
+                    now -> {
+                        throw new AssertionError("out of everything");
+                    },
+                    new MachineClock());
+            thread.start();
+            assertThat(died.get(20, TimeUnit.SECONDS)).isEqualTo("duty");
+            thread.close();
+        } finally {
+            Thread.setDefaultUncaughtExceptionHandler(before);
+        }
     }
 }
