@@ -11,7 +11,8 @@ import java.util.Optional;
 /**
  * One read that is made again and again, and the points that its reply feeds.
  *
- * @param requests one, or two for a value whose words are apart: the more significant word first
+ * @param requests one, or two for values whose words are apart, and at the same two addresses: the more
+ *     significant word first
  * @param twice whether the read is repeated until two replies agree
  * @param every the shortest interval of its points
  */
@@ -25,8 +26,8 @@ public record ReadBlock(
     public ReadBlock {
         requests = List.copyOf(requests);
         points = List.copyOf(points);
-        if (requests.isEmpty() || requests.size() > 2 || (requests.size() == 2 && points.size() != 1)) {
-            throw new IllegalArgumentException("a read is one request, or two for one point (was " + requests + ")");
+        if (requests.isEmpty() || requests.size() > 2) {
+            throw new IllegalArgumentException("a read is one request or two (was " + requests + ")");
         }
         for (SitePoint point : points) {
             int from = point.definition().wireAddress() - requests.get(0).first();
@@ -44,7 +45,7 @@ public record ReadBlock(
                 .findFirst();
     }
 
-    /** Whether its one point has its words apart. */
+    /** Whether its points have their words apart. */
     public boolean isSplit() {
         return requests.size() == 2;
     }

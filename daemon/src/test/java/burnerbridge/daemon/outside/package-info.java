@@ -1,4 +1,4 @@
-/** The bridge as a process of its own, among programs that others wrote. */
+/** The bridge, whole or its line side alone, among programs that others wrote. */
 @NullMarked
 package burnerbridge.daemon.outside;
 
