@@ -1,5 +1,7 @@
 package burnerbridge.site;
 
+import burnerbridge.site.unit.Basis;
+import burnerbridge.site.unit.Unit;
 import java.math.BigDecimal;
 import java.time.Duration;
 import java.util.ArrayList;
@@ -56,7 +58,8 @@ public final class Points {
                 BigDecimal.ZERO,
                 ObjectKind.NONE,
                 limits,
-                consistency);
+                consistency,
+                Basis.NONE);
     }
 
     /** A uint16 with the points that it belongs to. */
@@ -77,7 +80,8 @@ public final class Points {
                 BigDecimal.ZERO,
                 ObjectKind.NONE,
                 Limits.NONE,
-                consistency);
+                consistency,
+                Basis.NONE);
     }
 
     public static Scaling scale(String scale, String offset) {

@@ -9,7 +9,6 @@ import java.util.List;
 import java.util.Map;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.params.ParameterizedTest;
-import org.junit.jupiter.params.provider.CsvSource;
 import org.junit.jupiter.params.provider.ValueSource;
 
 class SiteTest {
@@ -26,14 +25,6 @@ class SiteTest {
     @ValueSource(strings = {"boiler-1", "a", "o2", "flue-gas-2-temperature", "link-2"})
     void lowerCaseWordsWithHyphensAreNames(String text) {
         assertThat(new Name(text).toString()).isEqualTo(text);
-    }
-
-    /** Numbers of BACnetEngineeringUnits in ASHRAE 135, clause 21, from memory. */
-    @ParameterizedTest
-    @CsvSource({"%, 98", "°C, 62", "bar, 55", "rpm, 104", "kW, 48", "ppm, 96", "h, 71", "Pa, 53", "'', 95"})
-    void unitsHaveTheNumbersOfTheStandard(String symbol, int number) {
-        assertThat(Unit.withSymbol(symbol))
-                .hasValueSatisfying(u -> assertThat(u.bacnetNumber()).isEqualTo(number));
     }
 
     @Test
