@@ -7,6 +7,7 @@ import java.time.Duration;
 import java.util.ArrayList;
 import java.util.List;
 import java.util.Map;
+import java.util.Set;
 
 /** Small sites for tests. */
 public final class Points {
@@ -82,6 +83,28 @@ public final class Points {
                 Limits.NONE,
                 consistency,
                 Basis.NONE);
+    }
+
+    /** A pressure above that of the air. */
+    static PointDefinition gauge(String description) {
+        return new PointDefinition(
+                new Name("gas-pressure"),
+                description,
+                RegisterTable.HOLDING_REGISTER,
+                0,
+                "1",
+                PointFormat.UINT16,
+                Scaling.NONE,
+                Unit.of("mbar"),
+                Role.MEASUREMENT,
+                Duration.ofSeconds(2),
+                Duration.ofSeconds(10),
+                States.NONE,
+                BigDecimal.ZERO,
+                ObjectKind.ANALOG_INPUT,
+                Limits.NONE,
+                Consistency.ONE_READ,
+                new Basis(Set.of(Basis.Word.GAUGE)));
     }
 
     public static Scaling scale(String scale, String offset) {

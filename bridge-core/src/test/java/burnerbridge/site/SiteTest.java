@@ -28,6 +28,16 @@ class SiteTest {
     }
 
     @Test
+    void aBasisIsSaidWhereTheUnitAloneIsShown() {
+        PointDefinition gas = Points.gauge("Gas before the valves");
+        assertThat(gas.unitText()).isEqualTo("mbar gauge");
+        assertThat(gas.descriptionWithBasis()).isEqualTo("Gas before the valves (gauge)");
+        assertThat(Points.gauge("").descriptionWithBasis()).isEqualTo("(gauge)");
+        assertThat(Points.uint16("starts", 7).unitText()).isEmpty();
+        assertThat(Points.uint16("starts", 7).descriptionWithBasis()).isEmpty();
+    }
+
+    @Test
     void multiStateNumbersBeginAtOneInTheOrderOfTheList() {
         Map<Long, String> texts = new LinkedHashMap<>();
         texts.put(4L, "firing");
