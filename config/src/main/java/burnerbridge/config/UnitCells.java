@@ -34,7 +34,9 @@ record UnitCells(Unit unit, Unit shown, Basis basis) {
             refuseShown(row, unit, shown);
             return new UnitCells(unit, unit, basis);
         }
-        warnOfKelvin(row, unit, system, shown != unit);
+        if (shown != unit || (show.isEmpty() && system == UnitSystem.IMPERIAL)) {
+            warnOfKelvin(row, unit);
+        }
         return new UnitCells(unit, shown, basis);
     }
 
@@ -104,13 +106,12 @@ record UnitCells(Unit unit, Unit shown, Basis basis) {
         row.error(
                 "basis",
                 (allowed.isEmpty() ? "must be empty, since " : "must be of " + allowed + ", since ") + what + " (was '"
-                        + text + "')" + NearestWord.hint(text, Basis.Word.all()));
+                        + text + "')" + NearestWord.hint(text, List.of(allowed.split(", "))));
     }
 
     /** A kelvin alone is a temperature, but most rows in kelvin are differences, which convert otherwise. */
-    private static void warnOfKelvin(PointRow row, Unit unit, UnitSystem system, boolean converted) {
-        boolean temperature = unit == Unit.of("K");
-        if (temperature && (converted || system == UnitSystem.IMPERIAL)) {
+    private static void warnOfKelvin(PointRow row, Unit unit) {
+        if (unit == Unit.of("K")) {
             row.warning("unit", "K is taken for a temperature; where it is a difference, say so in the column basis");
         }
     }

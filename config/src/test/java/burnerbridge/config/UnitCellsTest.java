@@ -204,9 +204,9 @@ class UnitCellsTest {
                 ",psi, # show-unit: says nothing without a unit (was 'psi')",
                 ",,gauge # basis: says nothing without a unit (was 'gauge')",
                 "bar,,gage # basis: must be of gauge, absolute, difference, since bar is a pressure (was 'gage'); did you mean 'gauge'?",
-                "bar,,dry # basis: must be of gauge, absolute, difference, since bar is a pressure (was 'dry')",
-                "°C,,gauge # basis: must be of difference, since °C is a temperature (was 'gauge')",
-                "rpm,,net # basis: must be empty, since rpm is a rotational speed (was 'net')",
+                "bar,,dry # basis: must be of gauge, absolute, difference, since bar is a pressure (was 'dry')$",
+                "°C,,gauge # basis: must be of difference, since °C is a temperature (was 'gauge')$",
+                "rpm,,net # basis: must be empty, since rpm is a rotational speed (was 'net')$",
                 "%,,wet dry # basis: 'dry' does not go with what stands before it (was 'wet dry')",
                 "m3/h,,normal normal # basis: 'normal' does not go with what stands before it (was 'normal normal')"
             })
@@ -215,7 +215,10 @@ class UnitCellsTest {
                 "points/hot-water.csv",
                 "name,table,address,format,role,unit,show-unit,basis\na,holding-register,1,uint16,status," + cells
                         + "\n");
-        assertThat(files.errors()).singleElement().asString().contains(": " + expected);
+        // A dollar sign ends what is said.
+        assertThat(files.errors())
+                .singleElement()
+                .satisfies(error -> assertThat(error + "$").contains(": " + expected));
     }
 
     @Test

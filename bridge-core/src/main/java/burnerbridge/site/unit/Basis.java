@@ -2,7 +2,6 @@ package burnerbridge.site.unit;
 
 import java.util.Arrays;
 import java.util.Collection;
-import java.util.List;
 import java.util.Locale;
 import java.util.Optional;
 import java.util.Set;
@@ -43,10 +42,6 @@ public record Basis(Set<Word> words) {
 
         public static Optional<Word> ofWord(String word) {
             return Arrays.stream(values()).filter(w -> w.word().equals(word)).findFirst();
-        }
-
-        public static List<String> all() {
-            return Arrays.stream(values()).map(Word::word).toList();
         }
 
         public boolean excludes(Word other) {
