@@ -22,9 +22,9 @@ import burnerbridge.site.Scaling;
 import burnerbridge.site.Site;
 import burnerbridge.site.SitePoint;
 import burnerbridge.site.States;
-import burnerbridge.site.Unit;
 import burnerbridge.site.UnitId;
 import burnerbridge.site.WordOrder;
+import burnerbridge.site.unit.Unit;
 import burnerbridge.table.ValueTable;
 import java.math.BigDecimal;
 import java.time.Duration;
@@ -109,7 +109,7 @@ public final class Plant {
                 "101",
                 format,
                 new Scaling(new BigDecimal(scale), BigDecimal.ZERO),
-                object == ObjectKind.ANALOG_INPUT ? Unit.DEGREES_CELSIUS : Unit.NONE,
+                object == ObjectKind.ANALOG_INPUT ? Unit.of("°C") : Unit.NONE,
                 Role.MEASUREMENT,
                 Duration.ofSeconds(2),
                 Duration.ofSeconds(10),

@@ -136,22 +136,18 @@ public final class Decoder {
             return within(new BigDecimal(number), new IntegerValue(number));
         }
         BigDecimal scaled = point.scaling().apply(new BigDecimal(number));
-        return within(
-                scaled, new RealValue(scaled.doubleValue(), point.scaling().decimals()));
+        return within(scaled, new RealValue(scaled, point.scaling().decimals()));
     }
 
     /** As many decimals as the shortest decimal that means the raw number and its scaling have between them. */
     private Reading real(BigDecimal number) {
         Scaling scaling = point.scaling();
         BigDecimal scaled = scaling.apply(number);
-        int decimals = scaling.denominator().equals(BigDecimal.ONE)
-                ? scaled.scale()
-                : Math.max(number.scale(), 0) + scaling.decimals();
-        double value = scaled.doubleValue();
-        if (!Double.isFinite(value)) {
+        int decimals = scaling.line().isDecimal() ? scaled.scale() : Math.max(number.scale(), 0) + scaling.decimals();
+        if (!Double.isFinite(scaled.doubleValue())) {
             return bad(Reason.NOT_A_NUMBER);
         }
-        return within(scaled, new RealValue(value, Math.max(0, Math.min(RealValue.MOST_DECIMALS, decimals))));
+        return within(scaled, new RealValue(scaled, Math.max(0, Math.min(RealValue.MOST_DECIMALS, decimals))));
     }
 
     private Reading within(BigDecimal scaled, Value value) {

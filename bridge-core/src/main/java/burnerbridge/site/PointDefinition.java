@@ -1,5 +1,7 @@
 package burnerbridge.site;
 
+import burnerbridge.site.unit.Basis;
+import burnerbridge.site.unit.Unit;
 import java.math.BigDecimal;
 import java.time.Duration;
 
@@ -8,11 +10,14 @@ import java.time.Duration;
  *
  * @param wireAddress the address as it travels, 0 to 65535
  * @param manualAddress the address as the manual has it, for people
+ * @param scaling from raw to the value as it is shown
+ * @param unit of the value as it is shown
  * @param every how often it is read; zero where it is not polled
  * @param staleAfter how old its last good value may grow
  * @param limits what of its replies is no value
  * @param consistency how it is kept from being torn
  * @param change the smallest change worth telling, in {@code unit}; zero: every change
+ * @param basis what the unit does not tell of the value
  */
 public record PointDefinition(
         Name name,
@@ -30,7 +35,8 @@ public record PointDefinition(
         BigDecimal change,
         ObjectKind object,
         Limits limits,
-        Consistency consistency) {
+        Consistency consistency,
+        Basis basis) {
 
     public PointDefinition {
         if (wireAddress < 0 || wireAddress + format.width() > 65536) {
@@ -71,7 +77,8 @@ public record PointDefinition(
                 change,
                 object,
                 Limits.NONE,
-                Consistency.ONE_READ);
+                Consistency.ONE_READ,
+                Basis.NONE);
     }
 
     /** The same in a group of points that are read together. */
@@ -101,7 +108,8 @@ public record PointDefinition(
                 change,
                 object,
                 limits,
-                otherConsistency);
+                otherConsistency,
+                basis);
     }
 
     public boolean isPolled() {
@@ -111,6 +119,16 @@ public record PointDefinition(
     /** Whether it becomes a BACnet object, once it is bound. */
     public boolean wantsObject() {
         return object != ObjectKind.NONE;
+    }
+
+    /** The unit and the basis: {@code bar gauge}; empty where there is neither. */
+    public String unitText() {
+        return basis.isNone() ? unit.symbol() : unit.symbol() + " " + basis.text();
+    }
+
+    /** For where the unit alone is shown: {@code Gas before the valves (gauge)}. */
+    public String descriptionWithBasis() {
+        return basis.isNone() ? description : (description + " (" + basis.text() + ")").strip();
     }
 
     /** Both numberings, for messages: {@code holding-register 40101 (wire 100)}. */

@@ -1,41 +1,40 @@
 package burnerbridge.site;
 
+import burnerbridge.site.unit.Linear;
 import java.math.BigDecimal;
-import java.math.MathContext;
-import java.math.RoundingMode;
 
 /**
- * From raw to value: raw × numerator / denominator + offset, in decimal arithmetic, which is exact unless
- * the division does not end.
+ * From a raw number to the value that is shown: scale and offset or the line through two points, and the
+ * conversion of units, in one step.
  *
  * @param decimals how many decimals of the value are worth showing; a whole raw value has no more
  */
-public record Scaling(BigDecimal numerator, BigDecimal denominator, BigDecimal offset, int decimals) {
+public record Scaling(Linear line, int decimals) {
     public static final Scaling NONE = new Scaling(BigDecimal.ONE, BigDecimal.ZERO);
 
-    private static final MathContext DIGITS = new MathContext(24, RoundingMode.HALF_EVEN);
     /** More digits than the steps of a 16-bit register can tell apart are noise. */
     private static final int MOST_DECIMALS_OF_TWO_POINTS = 6;
-
-    public Scaling {
-        if (numerator.signum() == 0 || denominator.signum() == 0) {
-            throw new IllegalArgumentException("scale must not be 0");
-        }
-    }
+    /** As many as keep the steps of joules apart when they are shown as megawatt hours. */
+    private static final int MOST_DECIMALS_OF_A_CONVERSION = 12;
 
     /** value = raw × scale + offset. */
     public Scaling(BigDecimal scale, BigDecimal offset) {
-        this(scale, BigDecimal.ONE, offset, Math.max(0, Math.max(scale.scale(), offset.scale())));
+        this(new Linear(scale, offset, BigDecimal.ONE), Math.max(0, Math.max(scale.scale(), offset.scale())));
     }
 
     /** The line through two points: {@code rawLow} is {@code low} and {@code rawHigh} is {@code high}. */
     public static Scaling through(BigDecimal rawLow, BigDecimal rawHigh, BigDecimal low, BigDecimal high) {
         BigDecimal rise = high.subtract(low);
         BigDecimal run = rawHigh.subtract(rawLow);
-        BigDecimal offset = low.subtract(rawLow.multiply(rise).divide(run, DIGITS));
-        BigDecimal step = rise.divide(run, DIGITS).abs();
-        int decimals = (int) Math.ceil(-Math.log10(step.doubleValue()));
-        return new Scaling(rise, run, offset, Math.max(0, Math.min(MOST_DECIMALS_OF_TWO_POINTS, decimals)));
+        Linear line = new Linear(rise, low.multiply(run).subtract(rawLow.multiply(rise)), run);
+        BigDecimal step = line.applyToDifference(BigDecimal.ONE).abs();
+        return new Scaling(line, decimalsFor(step, MOST_DECIMALS_OF_TWO_POINTS));
+    }
+
+    /** As many decimals as make the last one no larger than a size. */
+    private static int decimalsFor(BigDecimal size, int most) {
+        int decimals = (int) Math.ceil(-Math.log10(size.doubleValue()));
+        return Math.max(0, Math.min(most, decimals));
     }
 
     public boolean isNone() {
@@ -44,17 +43,34 @@ public record Scaling(BigDecimal numerator, BigDecimal denominator, BigDecimal o
 
     /** The same for a raw value that has so many decimals. */
     public Scaling withDecimals(int count) {
-        return new Scaling(numerator.scaleByPowerOfTen(-count), denominator, offset, decimals + count);
+        Linear scaled = new Linear(line.numerator().scaleByPowerOfTen(-count), line.addend(), line.denominator());
+        return new Scaling(scaled, decimals + count);
+    }
+
+    /**
+     * The same shown in another unit. Its decimals leave half a step of the raw value to spare, so that
+     * a value read off can be converted back, but are no more than the exact value has.
+     */
+    public Scaling shownBy(Linear conversion) {
+        if (conversion.isIdentity()) {
+            return this;
+        }
+        Linear joined = line.then(conversion);
+        BigDecimal step = joined.applyToDifference(BigDecimal.ONE).abs();
+        int apart = decimalsFor(step.divide(BigDecimal.valueOf(2)), MOST_DECIMALS_OF_A_CONVERSION);
+        return new Scaling(joined, joined.isDecimal() ? Math.min(apart, decimalsOf(joined)) : apart);
+    }
+
+    private static int decimalsOf(Linear line) {
+        return Math.max(0, Math.max(line.numerator().scale(), line.addend().scale()));
     }
 
     /** The value of one raw step, without its sign. */
     public BigDecimal step() {
-        return numerator.divide(denominator, DIGITS).abs();
+        return line.applyToDifference(BigDecimal.ONE).abs();
     }
 
     public BigDecimal apply(BigDecimal raw) {
-        BigDecimal product = raw.multiply(numerator);
-        BigDecimal scaled = denominator.equals(BigDecimal.ONE) ? product : product.divide(denominator, DIGITS);
-        return scaled.add(offset);
+        return line.apply(raw);
     }
 }

@@ -3,6 +3,7 @@ package burnerbridge.model;
 import static org.assertj.core.api.Assertions.assertThat;
 import static org.assertj.core.api.Assertions.assertThatThrownBy;
 
+import java.math.BigDecimal;
 import java.math.BigInteger;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.params.ParameterizedTest;
@@ -14,6 +15,15 @@ class ValueTest {
     @CsvSource({"42.5, 1, 42.5", "42.5, 2, 42.50", "1e7, 0, 10000000", "-0.05, 2, -0.05", "456.7, 1, 456.7"})
     void aRealShowsTheDecimalsThatAreWorthShowing(double number, int decimals, String text) {
         assertThat(new RealValue(number, decimals).text()).isEqualTo(text);
+    }
+
+    @Test
+    void aRealShowsEveryDigitThatADoubleCannot() {
+        RealValue energy = new RealValue(new BigDecimal("18446744073709551.615"), 3);
+        assertThat(energy.text()).isEqualTo("18446744073709551.615");
+        assertThat(energy.number()).isEqualTo(18446744073709552d);
+        assertThat(new RealValue(new BigDecimal("36.60000000000000000000001"), 1))
+                .isEqualTo(new RealValue(36.6, 1));
     }
 
     @Test

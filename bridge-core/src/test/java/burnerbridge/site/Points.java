@@ -1,10 +1,13 @@
 package burnerbridge.site;
 
+import burnerbridge.site.unit.Basis;
+import burnerbridge.site.unit.Unit;
 import java.math.BigDecimal;
 import java.time.Duration;
 import java.util.ArrayList;
 import java.util.List;
 import java.util.Map;
+import java.util.Set;
 
 /** Small sites for tests. */
 public final class Points {
@@ -56,7 +59,8 @@ public final class Points {
                 BigDecimal.ZERO,
                 ObjectKind.NONE,
                 limits,
-                consistency);
+                consistency,
+                Basis.NONE);
     }
 
     /** A uint16 with the points that it belongs to. */
@@ -77,7 +81,30 @@ public final class Points {
                 BigDecimal.ZERO,
                 ObjectKind.NONE,
                 Limits.NONE,
-                consistency);
+                consistency,
+                Basis.NONE);
+    }
+
+    /** A pressure above that of the air. */
+    static PointDefinition gauge(String description) {
+        return new PointDefinition(
+                new Name("gas-pressure"),
+                description,
+                RegisterTable.HOLDING_REGISTER,
+                0,
+                "1",
+                PointFormat.UINT16,
+                Scaling.NONE,
+                Unit.of("mbar"),
+                Role.MEASUREMENT,
+                Duration.ofSeconds(2),
+                Duration.ofSeconds(10),
+                States.NONE,
+                BigDecimal.ZERO,
+                ObjectKind.ANALOG_INPUT,
+                Limits.NONE,
+                Consistency.ONE_READ,
+                new Basis(Set.of(Basis.Word.GAUGE)));
     }
 
     public static Scaling scale(String scale, String offset) {

@@ -9,7 +9,6 @@ import java.util.List;
 import java.util.Map;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.params.ParameterizedTest;
-import org.junit.jupiter.params.provider.CsvSource;
 import org.junit.jupiter.params.provider.ValueSource;
 
 class SiteTest {
@@ -28,12 +27,14 @@ class SiteTest {
         assertThat(new Name(text).toString()).isEqualTo(text);
     }
 
-    /** Numbers of BACnetEngineeringUnits in ASHRAE 135, clause 21, from memory. */
-    @ParameterizedTest
-    @CsvSource({"%, 98", "°C, 62", "bar, 55", "rpm, 104", "kW, 48", "ppm, 96", "h, 71", "Pa, 53", "'', 95"})
-    void unitsHaveTheNumbersOfTheStandard(String symbol, int number) {
-        assertThat(Unit.withSymbol(symbol))
-                .hasValueSatisfying(u -> assertThat(u.bacnetNumber()).isEqualTo(number));
+    @Test
+    void aBasisIsSaidWhereTheUnitAloneIsShown() {
+        PointDefinition gas = Points.gauge("Gas before the valves");
+        assertThat(gas.unitText()).isEqualTo("mbar gauge");
+        assertThat(gas.descriptionWithBasis()).isEqualTo("Gas before the valves (gauge)");
+        assertThat(Points.gauge("").descriptionWithBasis()).isEqualTo("(gauge)");
+        assertThat(Points.uint16("starts", 7).unitText()).isEmpty();
+        assertThat(Points.uint16("starts", 7).descriptionWithBasis()).isEmpty();
     }
 
     @Test

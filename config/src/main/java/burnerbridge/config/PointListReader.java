@@ -4,6 +4,7 @@ import burnerbridge.config.CsvTable.Cell;
 import burnerbridge.config.Problems.Place;
 import burnerbridge.site.Name;
 import burnerbridge.site.PointDefinition;
+import burnerbridge.site.unit.UnitSystem;
 import java.nio.file.Path;
 import java.time.ZoneId;
 import java.util.ArrayList;
@@ -35,6 +36,8 @@ final class PointListReader {
             "no-value",
             "valid",
             "unit",
+            "show-unit",
+            "basis",
             "role",
             "every",
             "stale-after",
@@ -46,15 +49,19 @@ final class PointListReader {
     private static final List<String> REQUIRED = List.of("name", "table", "address", "format", "role");
 
     /** Columns of the standing format that this version does not read; filled cells are refused. */
-    private static final List<String> NOT_YET =
-            List.of("show-unit", "basis", "means", "when", "on-read", "object-name", "alarm", "access");
+    private static final List<String> NOT_YET = List.of("means", "when", "on-read", "object-name", "alarm", "access");
 
     private final TypeSettings type;
     private final ZoneId zone;
+    private final UnitSystem units;
     private final Problems problems;
 
-    /** @param zone the site's, for formats that count from a moment */
-    PointListReader(TypeSettings type, ZoneId zone, Problems problems) {
+    /**
+     * @param zone the site's, for formats that count from a moment
+     * @param units what is shown where a row says nothing else
+     */
+    PointListReader(TypeSettings type, ZoneId zone, UnitSystem units, Problems problems) {
+        this.units = units;
         this.zone = zone;
         this.type = type;
         this.problems = problems;
@@ -117,7 +124,7 @@ final class PointListReader {
             refuseNamelessCells(header, cells);
             PointRow row = new PointRow(CsvTable.byColumn(header, cells, problems), place, problems);
             refuseNotYet(row);
-            PointRowReader.read(row, type, zone).ifPresent(point -> {
+            PointRowReader.read(row, type, zone, units).ifPresent(point -> {
                 Place before = names.putIfAbsent(point.name(), row.place("name"));
                 if (before == null) {
                     points.add(point);

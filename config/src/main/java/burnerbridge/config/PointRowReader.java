@@ -10,7 +10,7 @@ import burnerbridge.site.RegisterTable;
 import burnerbridge.site.Role;
 import burnerbridge.site.Scaling;
 import burnerbridge.site.States;
-import burnerbridge.site.Unit;
+import burnerbridge.site.unit.UnitSystem;
 import java.math.BigDecimal;
 import java.time.Duration;
 import java.time.ZoneId;
@@ -30,18 +30,19 @@ final class PointRowReader {
     private PointRowReader() {}
 
     /** Empty where the row is wrong; then its problems are told. */
-    static Optional<PointDefinition> read(PointRow row, TypeSettings type, ZoneId zone) {
+    static Optional<PointDefinition> read(PointRow row, TypeSettings type, ZoneId zone, UnitSystem system) {
         Optional<Name> name = name(row);
         Optional<RegisterTable> table = table(row);
         Optional<PointFormat> format = table.flatMap(t -> FormatCell.read(row, t, type, zone));
         Optional<AddressCell> address = table.flatMap(t -> AddressCell.read(row, t, format, type));
         Optional<Role> role = role(row);
-        Scaling scaling = ScalingCells.read(row);
-        Limits limits = LimitCells.read(row);
-        Unit unit = unit(row);
+        UnitCells units = UnitCells.read(row, system);
+        Scaling written = ScalingCells.read(row);
+        Scaling scaling = written.shownBy(units.conversion());
+        Limits limits = LimitCells.read(row).shownBy(units.conversion());
         States states = StatesCell.read(row);
         Optional<BigDecimal> change = row.decimal("change");
-        format.ifPresent(f -> checkTogether(row, f, scaling, states, change, limits));
+        format.ifPresent(f -> checkTogether(row, f, written, states, change, limits));
         Duration every = role.map(r -> every(row, r)).orElse(Duration.ZERO);
         Duration staleAfter = staleAfter(row, every);
         Optional<ObjectKind> object = format.isPresent() && role.isPresent()
@@ -64,15 +65,17 @@ final class PointRowReader {
                 row.text("address"),
                 format.get(),
                 scaling,
-                unit,
+                units.shown(),
                 role.get(),
                 every,
                 staleAfter,
                 states,
-                change.orElse(scaleBy.isPresent() ? BigDecimal.ZERO : defaultChange(format.get(), scaling, limits)),
+                change.map(units.conversion()::applyToDifference)
+                        .orElse(scaleBy.isPresent() ? BigDecimal.ZERO : defaultChange(format.get(), scaling, limits)),
                 kind,
                 limits,
-                new Consistency(twice, address.get().lowerWord(), group, scaleBy)));
+                new Consistency(twice, address.get().lowerWord(), group, scaleBy),
+                units.basis()));
     }
 
     private static Optional<Name> name(PointRow row) {
@@ -113,10 +116,6 @@ final class PointRowReader {
         return row.word("role", words).map(word -> Role.values()[words.indexOf(word)]);
     }
 
-    private static Unit unit(PointRow row) {
-        return row.word("unit", Unit.symbols()).flatMap(Unit::withSymbol).orElse(Unit.NONE);
-    }
-
     private static void checkTogether(
             PointRow row,
             PointFormat format,
@@ -130,8 +129,8 @@ final class PointRowReader {
         if (!scaling.isNone() && !plainNumber) {
             row.error(firstOf(row, "scale", "offset", "raw-low"), what + " is not scaled");
         }
-        if (row.has("unit") && !plainNumber) {
-            row.error("unit", what + " has no unit");
+        if (!plainNumber) {
+            UnitCells.refuseAll(row, what);
         }
         if (limits.valid().isPresent() && !plainNumber) {
             row.error("valid", what + " has no valid range");

@@ -6,6 +6,7 @@ import burnerbridge.site.LineDefinition;
 import burnerbridge.site.MqttSettings;
 import burnerbridge.site.Name;
 import burnerbridge.site.UnitId;
+import burnerbridge.site.unit.UnitSystem;
 import java.time.ZoneId;
 import java.util.List;
 import java.util.Map;
@@ -14,12 +15,14 @@ import java.util.Optional;
 /**
  * What {@code site.yaml} says, as far as it is right; the points of its types are read apart.
  *
+ * @param units what is shown where a row says nothing else
  * @param controllers in the order of the file
  */
 record SiteFile(
         Optional<Name> name,
         String description,
         Optional<ZoneId> zone,
+        UnitSystem units,
         List<LineDefinition> lines,
         Map<Name, TypeSettings> types,
         List<ControllerEntry> controllers,

@@ -5,6 +5,7 @@ import burnerbridge.site.BacnetSettings;
 import burnerbridge.site.LineDefinition;
 import burnerbridge.site.Name;
 import burnerbridge.site.UnitId;
+import burnerbridge.site.unit.UnitSystem;
 import java.nio.file.Files;
 import java.nio.file.Path;
 import java.time.DateTimeException;
@@ -12,6 +13,7 @@ import java.time.ZoneId;
 import java.util.ArrayList;
 import java.util.HashMap;
 import java.util.LinkedHashMap;
+import java.util.LinkedHashSet;
 import java.util.List;
 import java.util.Map;
 import java.util.Optional;
@@ -25,8 +27,17 @@ final class SiteFileReader {
     static final int LAST_INSTANCE = 4194302;
 
     private static final Set<String> KEYS = ordered(
-            "site", "description", "time-zone", "lines", "types", "controllers", "bacnet", "mqtt", "write-permits");
-    private static final Set<String> NOT_YET = Set.of("units", "groups", "language");
+            "site",
+            "description",
+            "time-zone",
+            "units",
+            "lines",
+            "types",
+            "controllers",
+            "bacnet",
+            "mqtt",
+            "write-permits");
+    private static final Set<String> NOT_YET = Set.of("groups", "language");
 
     private final Path folder;
     private final Problems problems;
@@ -56,6 +67,9 @@ final class SiteFileReader {
                 top.name("site", "it names the site in topics, like 'site: quillmere'"),
                 top.text("description").orElse(""),
                 zone(top),
+                top.word("units", new LinkedHashSet<>(UnitSystem.words()))
+                        .flatMap(UnitSystem::ofWord)
+                        .orElse(UnitSystem.AS_WRITTEN),
                 lines,
                 types,
                 controllers(top),

@@ -10,6 +10,7 @@ import burnerbridge.site.LineDefinition;
 import burnerbridge.site.Name;
 import burnerbridge.site.PointDefinition;
 import burnerbridge.site.Site;
+import burnerbridge.site.unit.UnitSystem;
 import java.io.IOException;
 import java.nio.file.Path;
 import java.time.ZoneId;
@@ -43,10 +44,12 @@ public record SiteFolder(Path folder, Optional<Site> site, List<Problem> problem
         }
         Map<Name, ControllerType> types = new LinkedHashMap<>();
         ZoneId zone = file.get().zone().orElse(ZoneOffset.UTC);
+        UnitSystem units = file.get().units();
         file.get()
                 .types()
                 .forEach((name, settings) -> types.put(
-                        name, new ControllerType(name, new PointListReader(settings, zone, problems).read(folder))));
+                        name,
+                        new ControllerType(name, new PointListReader(settings, zone, units, problems).read(folder))));
         List<BindingsFile.Entry> bindings = new BindingsFile(problems).read(folder);
         List<ControllerDefinition> controllers = controllers(file.get().controllers(), types);
         BindingCheck check = new BindingCheck(

@@ -81,7 +81,7 @@ class SiteErrorsTest {
                 "int16,,0.1 # int16,low-word-first,0.1 # points/hot-water.csv:2:55: order: means nothing for 'int16'",
                 "0.1,0,°C # 0,0,°C # points/hot-water.csv:2:56: scale: must be between 1e-12 and 1e12",
                 "0.1,0,°C # ten,0,°C # points/hot-water.csv:2:56: scale: must be a decimal number with a point, like 0.1 (was 'ten')",
-                "0.1,0,°C # 0.1,0,C # points/hot-water.csv:2:62: unit: must be one of",
+                "0.1,0,°C # 0.1,0,C # points/hot-water.csv:2:62: unit: must be a symbol or UCUM code of the table of units (was 'C'); did you mean '°C'?",
                 "°C,measurement # °C,mesurement # points/hot-water.csv:2:65: role: must be one of",
                 "°C,measurement # °C, # points/hot-water.csv:2:65: role: is empty; every row needs one",
                 "measurement,5 s,20 s # measurement,5,20 s # points/hot-water.csv:3:79: every: must be a number with ms, s, min or h",

@@ -13,8 +13,8 @@ import burnerbridge.site.PointDefinition;
 import burnerbridge.site.PointFormat;
 import burnerbridge.site.RegisterTable;
 import burnerbridge.site.Site;
-import burnerbridge.site.Unit;
 import burnerbridge.site.WordOrder;
+import burnerbridge.site.unit.Unit;
 import java.io.IOException;
 import java.math.BigDecimal;
 import java.nio.file.Files;
@@ -78,7 +78,7 @@ class SiteFolderTest {
         assertThat(water.table()).isEqualTo(RegisterTable.INPUT_REGISTER);
         assertThat(water.wireAddress()).isZero();
         assertThat(water.addressText()).isEqualTo("input-register 1 (wire 0)");
-        assertThat(water.unit()).isEqualTo(Unit.DEGREES_CELSIUS);
+        assertThat(water.unit()).isEqualTo(Unit.of("°C"));
         assertThat(water.every()).isEqualTo(Duration.ofSeconds(2));
         assertThat(water.staleAfter()).isEqualTo(Duration.ofSeconds(10));
         assertThat(water.change()).isEqualTo(new BigDecimal("0.1"));

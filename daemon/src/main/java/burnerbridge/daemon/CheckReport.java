@@ -67,14 +67,14 @@ final class CheckReport {
                 definition.name().text(),
                 definition.addressText(),
                 definition.format().word(),
-                definition.unit().symbol(),
+                definition.unitText(),
                 definition.isPolled() ? definition.every().toMillis() / 1000.0 + " s" : "not polled",
                 object(point));
     }
 
     private static String row(String name, String address, String format, String unit, String every, String object) {
         return String.format(
-                        Locale.ROOT, "  %-28s %-38s %-8s %-5s %-10s %s", name, address, format, unit, every, object)
+                        Locale.ROOT, "  %-28s %-38s %-8s %-12s %-10s %s", name, address, format, unit, every, object)
                 .stripTrailing();
     }
 

@@ -9,7 +9,7 @@ import burnerbridge.mqtt.Mosquitto.Retained;
 import burnerbridge.mqtt.broker.ClientThreads;
 import burnerbridge.site.Site;
 import burnerbridge.site.States;
-import burnerbridge.site.Unit;
+import burnerbridge.site.unit.Unit;
 import burnerbridge.table.ControllerLink;
 import burnerbridge.table.ValueTable;
 import java.io.IOException;
@@ -32,8 +32,8 @@ class MqttAdapterIT {
     private final RealClock clock = new RealClock();
     private final Site site = TestPlant.site(
             2,
-            TestPlant.point("load", Unit.PERCENT, Duration.ofMinutes(5), "0", States.NONE),
-            TestPlant.point("flue-temperature", Unit.DEGREES_CELSIUS, Duration.ofMinutes(5), "0", States.NONE));
+            TestPlant.point("load", Unit.of("%"), Duration.ofMinutes(5), "0", States.NONE),
+            TestPlant.point("flue-temperature", Unit.of("°C"), Duration.ofMinutes(5), "0", States.NONE));
     private ValueTable table = TestPlant.table(site);
 
     @TempDir
@@ -128,7 +128,7 @@ class MqttAdapterIT {
     @Test
     void nothingGoodOutlivesABridgeThatIsGone() throws IOException {
         Site shortLived =
-                TestPlant.site(1, TestPlant.point("load", Unit.PERCENT, Duration.ofSeconds(3), "0", States.NONE));
+                TestPlant.site(1, TestPlant.point("load", Unit.of("%"), Duration.ofSeconds(3), "0", States.NONE));
         table = TestPlant.table(shortLived);
         table.publish(shortLived.points().get(0), TestPlant.real(42, clock.now()));
         Mosquitto broker = startBroker(Mosquitto.freePort());

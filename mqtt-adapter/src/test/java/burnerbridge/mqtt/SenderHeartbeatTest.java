@@ -4,7 +4,7 @@ import static org.assertj.core.api.Assertions.assertThat;
 
 import burnerbridge.mqtt.broker.Broker.Message;
 import burnerbridge.site.States;
-import burnerbridge.site.Unit;
+import burnerbridge.site.unit.Unit;
 import burnerbridge.table.StaleSweep;
 import java.time.Duration;
 import java.util.List;
@@ -63,7 +63,7 @@ class SenderHeartbeatTest {
     void aSettingReadOnceAnHourIsRepeatedAboutThatOften() {
         Duration staleAfter = HOUR.multipliedBy(3);
         SenderRig rig = SenderRig.connected(
-                TestPlant.site(1, TestPlant.point("setpoint", Unit.PERCENT, staleAfter, "0", States.NONE)));
+                TestPlant.site(1, TestPlant.point("setpoint", Unit.of("%"), staleAfter, "0", States.NONE)));
         for (int i = 0; i < 24; i++) {
             rig.publish(0, TestPlant.real(42, rig.clock.now()));
             rig.pass(HOUR);

@@ -7,7 +7,7 @@ import burnerbridge.model.Reason;
 import burnerbridge.mqtt.broker.Broker.Message;
 import burnerbridge.mqtt.broker.FakeBroker.FakeSession;
 import burnerbridge.site.States;
-import burnerbridge.site.Unit;
+import burnerbridge.site.unit.Unit;
 import burnerbridge.table.ControllerLink;
 import java.time.Duration;
 import java.util.List;
@@ -71,7 +71,7 @@ class SenderTest {
     @Test
     void aChangeWithinTheDeadBandWaitsForTheHeartbeat() {
         SenderRig rig = SenderRig.connected(
-                TestPlant.site(1, TestPlant.point("load", Unit.PERCENT, TestPlant.TEN_SECONDS, "0.5", States.NONE)));
+                TestPlant.site(1, TestPlant.point("load", Unit.of("%"), TestPlant.TEN_SECONDS, "0.5", States.NONE)));
         rig.publish(0, TestPlant.real(40.0, rig.clock.now()));
         rig.settle();
 
@@ -90,7 +90,7 @@ class SenderTest {
     @Test
     void smallStepsInOneDirectionAreSentOnceTheyAddUpToTheDeadBand() {
         SenderRig rig = SenderRig.connected(
-                TestPlant.site(1, TestPlant.point("load", Unit.PERCENT, TestPlant.TEN_SECONDS, "0.5", States.NONE)));
+                TestPlant.site(1, TestPlant.point("load", Unit.of("%"), TestPlant.TEN_SECONDS, "0.5", States.NONE)));
         for (double load : new double[] {40.0, 40.3, 40.4, 40.5}) {
             rig.publish(0, TestPlant.real(load, rig.clock.now()));
             rig.settle();
@@ -103,7 +103,7 @@ class SenderTest {
     @Test
     void anotherQualityIsSentThoughTheValueStayedWithinTheDeadBand() {
         SenderRig rig = SenderRig.connected(
-                TestPlant.site(1, TestPlant.point("load", Unit.PERCENT, TestPlant.TEN_SECONDS, "5", States.NONE)));
+                TestPlant.site(1, TestPlant.point("load", Unit.of("%"), TestPlant.TEN_SECONDS, "5", States.NONE)));
         Reading good = TestPlant.real(40.0, rig.clock.now());
         rig.publish(0, good);
         rig.settle();

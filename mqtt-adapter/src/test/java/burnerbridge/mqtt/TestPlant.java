@@ -19,8 +19,8 @@ import burnerbridge.site.Role;
 import burnerbridge.site.Scaling;
 import burnerbridge.site.Site;
 import burnerbridge.site.States;
-import burnerbridge.site.Unit;
 import burnerbridge.site.UnitId;
+import burnerbridge.site.unit.Unit;
 import burnerbridge.table.ValueTable;
 import java.math.BigDecimal;
 import java.net.URI;
@@ -37,7 +37,7 @@ public final class TestPlant {
     private TestPlant() {}
 
     public static PointDefinition point(String name) {
-        return point(name, Unit.PERCENT, TEN_SECONDS, "0", States.NONE);
+        return point(name, Unit.of("%"), TEN_SECONDS, "0", States.NONE);
     }
 
     /** A point that is never polled. */

@@ -46,7 +46,7 @@ abstract class PointObject extends PlainObject {
         this.ofStates = type.equals(ObjectType.multiStateInput);
         set(
                 PropertyIdentifier.description,
-                new CharacterString(served.point().definition().description()));
+                new CharacterString(served.point().definition().descriptionWithBasis()));
         set(PropertyIdentifier.presentValue, meaningless);
         set(PropertyIdentifier.reliability, Reliabilities.of(Reason.NOT_READ_YET, ofStates));
         set(PropertyIdentifier.statusFlags, new StatusFlags(false, true, false, false));

@@ -12,6 +12,9 @@ import org.jspecify.annotations.Nullable;
  * smallest move worth telling, here as in BACnet's COV increment (ASHRAE 135, 13.1).
  */
 final class DeadBand {
+    /** A step of a converted value is a fraction that does not end, and two values differ by a hair less. */
+    private static final BigDecimal ALL_BUT_A_HAIR = new BigDecimal("0.999999");
+
     private DeadBand() {}
 
     /**
@@ -24,12 +27,12 @@ final class DeadBand {
         if (change.signum() == 0 || before == null || after == null) {
             return !Objects.equals(sent, now);
         }
-        return after.subtract(before).abs().compareTo(change) >= 0;
+        return after.subtract(before).abs().compareTo(change.multiply(ALL_BUT_A_HAIR)) >= 0;
     }
 
     private static @Nullable BigDecimal number(@Nullable Value value) {
         if (value instanceof RealValue real) {
-            return BigDecimal.valueOf(real.number());
+            return real.exact();
         }
         return value instanceof IntegerValue integer ? new BigDecimal(integer.number()) : null;
     }

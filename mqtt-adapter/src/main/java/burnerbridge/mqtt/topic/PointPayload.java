@@ -5,7 +5,7 @@ import burnerbridge.model.Reason;
 import burnerbridge.model.Stamp;
 import burnerbridge.model.Value;
 import burnerbridge.site.PointDefinition;
-import burnerbridge.site.Unit;
+import burnerbridge.site.unit.Unit;
 import org.jspecify.annotations.Nullable;
 import tools.jackson.core.JsonGenerator;
 

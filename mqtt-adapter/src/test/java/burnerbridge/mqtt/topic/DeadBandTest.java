@@ -32,6 +32,9 @@ class DeadBandTest {
                 arguments(IntegerValue.of(Long.MAX_VALUE), IntegerValue.of(Long.MIN_VALUE), "5", true),
                 arguments(
                         IntegerValue.of(9_007_199_254_740_993L), IntegerValue.of(9_007_199_254_740_992L), "0.5", true),
+                // One psi in bar, which does not end: 34 of them and 33, as doubles.
+                arguments(real(2.34421747967724), real(2.27526990674556), "0.0689475729316836133672267", true),
+                arguments(real(2.3442), real(2.3441), "0.0689475729316836133672267", false),
                 arguments(IntegerValue.of(3), real(3.2), "0.5", false),
                 arguments(new StateValue(3, "purge"), new StateValue(4, "ignition"), "5", true),
                 arguments(new StateValue(3, "purge"), new StateValue(3, "purge"), "5", false),

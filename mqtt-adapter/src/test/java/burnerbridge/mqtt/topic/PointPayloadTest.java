@@ -11,7 +11,7 @@ import burnerbridge.model.Stamp;
 import burnerbridge.model.StateValue;
 import burnerbridge.mqtt.TestPlant;
 import burnerbridge.site.States;
-import burnerbridge.site.Unit;
+import burnerbridge.site.unit.Unit;
 import java.time.Instant;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.params.ParameterizedTest;
