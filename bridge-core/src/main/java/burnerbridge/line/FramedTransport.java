@@ -1,6 +1,10 @@
 package burnerbridge.line;
 
+import burnerbridge.line.diagnosis.Census;
+import burnerbridge.line.diagnosis.Finding;
+import burnerbridge.line.diagnosis.LineDiagnosis;
 import burnerbridge.line.frame.Framing;
+import burnerbridge.line.frame.Overheard;
 import burnerbridge.line.frame.Pdu;
 import burnerbridge.line.wire.Deadline;
 import burnerbridge.line.wire.Reception;
@@ -11,6 +15,8 @@ import burnerbridge.model.Stamp;
 import burnerbridge.site.LineDefinition;
 import burnerbridge.site.UnitId;
 import java.io.IOException;
+import java.time.Duration;
+import java.util.List;
 import java.util.function.Supplier;
 import org.jspecify.annotations.Nullable;
 import org.slf4j.Logger;
@@ -25,13 +31,22 @@ final class FramedTransport implements LineTransport {
     /** Tells the raw bytes of every transaction that failed. */
     private static final Logger FRAMES = LoggerFactory.getLogger("burnerbridge.line.frames");
 
+    private static final Duration LONGEST_LISTENING = Duration.ofMillis(500);
+
     private final LineDefinition line;
     private final LineCounters counters = new LineCounters();
     private final Supplier<Wire> wires;
     private final Framing framing;
     private final Doubts doubts;
     private final BridgeClock clock;
+    private final LineDiagnosis diagnosis;
     private @Nullable Wire wire;
+    /** What left last, as far as anything did. */
+    private @Nullable ReadRequest lastRequest;
+
+    private byte[] lastFrame = {};
+    /** Whether the last request was answered and nothing before it was in doubt. */
+    private boolean settled;
 
     private final Object closing = new Object();
     private boolean closed;
@@ -53,6 +68,7 @@ final class FramedTransport implements LineTransport {
         this.framing = framing;
         this.doubts = doubts;
         this.clock = clock;
+        this.diagnosis = new LineDiagnosis(line, () -> new Census(counters.ofLine(), counters.ofUnits()), clock);
     }
 
     @Override
@@ -62,12 +78,16 @@ final class FramedTransport implements LineTransport {
 
     /** Sends any data unit; what it may be is decided at {@link ReadFunctions}, on the bytes. */
     Outcome transact(ReadRequest request, byte[] pdu) {
-        int asks = 1 + doubts.about(request, clock.ticks());
+        int doubted = doubts.about(request, clock.ticks());
+        int asks = 1 + doubted;
         Outcome outcome = ask(request, pdu);
         while (--asks > 0 && isReply(outcome)) {
+            settled = false;
             outcome = ask(request, pdu);
         }
         doubts.note(request, outcome);
+        settled = doubted == 0 && isReply(outcome);
+        diagnosis.after(outcome);
         return outcome;
     }
 
@@ -98,7 +118,7 @@ final class FramedTransport implements LineTransport {
             drop();
             String what = line.endpoint() + " ended the connection instead of replying: " + wordsOf(e);
             Outcome ended = new Outcome.Broken(Fault.ENDED, what, askedAt);
-            counters.count(request.unit(), ended);
+            counters.count(request, ended);
             return ended;
         }
     }
@@ -113,12 +133,32 @@ final class FramedTransport implements LineTransport {
         try {
             if (open != null && open.waiting() > 0) {
                 counters.foundUnasked();
+                overhear(open);
                 drainOrDrop(open);
             }
         } catch (IOException e) {
             drop();
         }
         return wire;
+    }
+
+    /** Looks at what nobody asked for before it is thrown away. */
+    private void overhear(Wire open) {
+        Reception in = new Reception(open, Deadline.after(LONGEST_LISTENING, clock), clock);
+        try {
+            framing.listen(in);
+        } catch (IOException e) {
+            // It has ended, as draining will find; what came before it did still tells something.
+        }
+        ReadRequest before = lastRequest;
+        if (before == null || in.count() == 0) {
+            return;
+        }
+        List<Overheard> all = framing.overheard(in.all(), lastFrame, before, settled);
+        all.forEach(counters::heard);
+        if (FRAMES.isDebugEnabled()) {
+            FRAMES.debug("line {}: not asked for: {}: {}", line.name(), Pdu.hex(in.all()), all);
+        }
     }
 
     private void drainOrDrop(Wire open) {
@@ -149,6 +189,8 @@ final class FramedTransport implements LineTransport {
     private Outcome exchange(Wire open, ReadRequest request, byte[] pdu) throws Ended {
         framing.awaitTurn();
         byte[] frame = ReadFunctions.require(framing.frame(request.unit(), pdu), framing.functionAt());
+        lastRequest = request;
+        lastFrame = frame;
         Stamp askedAt = clock.now();
         Deadline deadline = Deadline.after(line.replyTimeout().plus(framing.wireTime(request)), clock);
         Reception in = new Reception(open, deadline, clock);
@@ -166,7 +208,10 @@ final class FramedTransport implements LineTransport {
     }
 
     private Outcome counted(ReadRequest request, byte[] frame, Reception in, Outcome outcome) {
-        counters.count(request.unit(), outcome);
+        counters.count(request, outcome);
+        if (outcome instanceof Outcome.Broken) {
+            countRequestsOfOthers(request, frame, in);
+        }
         if (!isReply(outcome) && FRAMES.isDebugEnabled()) {
             FRAMES.debug(
                     "line {}: {}: sent {}, received {}: {}",
@@ -177,6 +222,15 @@ final class FramedTransport implements LineTransport {
                     outcome instanceof Outcome.Broken broken ? broken.what() : "no reply in time");
         }
         return outcome;
+    }
+
+    /** A second master may speak while a reply is awaited. What else came is counted as the fault it made. */
+    private void countRequestsOfOthers(ReadRequest request, byte[] frame, Reception in) {
+        for (Overheard overheard : framing.overheard(in.all(), frame, request, false)) {
+            if (overheard.what() == Heard.REQUEST) {
+                counters.heard(overheard);
+            }
+        }
     }
 
     private static Outcome outcome(Pdu.Content content, Stamp askedAt) {
@@ -221,6 +275,11 @@ final class FramedTransport implements LineTransport {
     @Override
     public LineCounts counts(UnitId unit) {
         return counters.ofUnit(unit);
+    }
+
+    @Override
+    public List<Finding> findings() {
+        return diagnosis.findings();
     }
 
     @Override
