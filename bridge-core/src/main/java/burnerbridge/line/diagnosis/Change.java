@@ -13,8 +13,9 @@ import java.util.Map;
  * @param longer of the line over a longer time, for what needs many replies
  * @param askedByOthers whom requests were for that are not ours, in order
  * @param units those that were asked often enough to say something, each over a time of its own
+ * @param anybodyInDoubt whether a unit that was heard before was not asked often enough since
  */
-record Change(Part line, Part longer, List<UnitId> askedByOthers, Map<UnitId, Part> units) {
+record Change(Part line, Part longer, List<UnitId> askedByOthers, Map<UnitId, Part> units, boolean anybodyInDoubt) {
     /** Fewer requests say nothing. */
     static final int FEWEST = 5;
 
@@ -41,7 +42,7 @@ record Change(Part line, Part longer, List<UnitId> askedByOthers, Map<UnitId, Pa
         units = Map.copyOf(units);
     }
 
-    /** Whether somebody on the line was heard at all. */
+    /** Whether somebody on the line was heard in this time. */
     boolean isAnybodyHeard() {
         return units.values().stream().anyMatch(unit -> !unit.isSilent()) || !line.isSilent();
     }

@@ -13,7 +13,7 @@ record DeviceServerPractice(RtuOverTcp server, Duration replyTimeout) implements
         return Optional.of(
                 switch (kind) {
                     case NOTHING_HEARD ->
-                        "power of the units, A and B swapped behind the device server, the unit ids, and the device"
+                        "the power of the units, A and B swapped behind the device server, the unit ids, and the device"
                                 + " server's baud rate (here " + server.baud()
                                 + ") and parity; at `reply-timeout` (here "
                                 + Practice.words(replyTimeout) + ")";

@@ -71,7 +71,7 @@ final class Rules {
         private void silence() {
             if (change.isAnybodyHeard()) {
                 units(Part::isSilent).forEach((unit, part) -> add(Kind.UNIT_SILENT, unit, seenSilent(part)));
-            } else if (change.line().saysSomething()) {
+            } else if (change.line().saysSomething() && !change.anybodyInDoubt()) {
                 add(Kind.NOTHING_HEARD, null, seenNothing(change.line()));
             }
         }

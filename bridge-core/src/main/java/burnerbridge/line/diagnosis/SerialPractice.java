@@ -14,7 +14,7 @@ record SerialPractice(Serial serial, Duration replyTimeout) implements Practice 
         return Optional.of(
                 switch (kind) {
                     case NOTHING_HEARD ->
-                        "power of the units, A and B swapped, the unit ids, baud rate and parity (" + settings()
+                        "the power of the units, A and B swapped, the unit ids, baud rate and parity (" + settings()
                                 + "), and whether the adapter switches to sending (" + direction() + ")";
                     case UNIT_SILENT -> "its power, its unit id, its own baud rate and parity, and its plug";
                     case ECHO -> echo();

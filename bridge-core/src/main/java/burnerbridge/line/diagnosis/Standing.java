@@ -6,7 +6,9 @@ import java.util.ArrayList;
 import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Map;
+import java.util.Set;
 import java.util.function.Predicate;
+import java.util.stream.Collectors;
 import org.jspecify.annotations.Nullable;
 import org.slf4j.Logger;
 import org.slf4j.LoggerFactory;
@@ -68,27 +70,33 @@ final class Standing {
         stands.finding = finding;
         stands.looks++;
         stands.absent = 0;
-        LOG.debug("line {}: found {} times now: {}", line, stands.looks, finding.sentence());
     }
 
     /** A window has ended. What stands and was not found any more, twice in a row, is over. */
     void endWindow(List<Finding> found, Predicate<Finding> isDecided) {
-        List<Key> keys = found.stream().map(Key::of).toList();
+        Set<Key> keys = found.stream().map(Key::of).collect(Collectors.toSet());
         all.entrySet().removeIf(entry -> {
             Stands stands = entry.getValue();
-            boolean absent = !keys.contains(entry.getKey()) && isDecided.test(stands.finding);
-            stands.absent += absent ? 1 : 0;
-            boolean over = absent && stands.absent >= ABSENT_UNTIL_OVER;
-            if (over) {
-                tell(() -> LOG.info("line {}: no longer so: {}", line, stands.finding.seen()), stands.finding);
+            if (keys.contains(entry.getKey())) {
+                LOG.debug("line {}: at {} looks so far: {}", line, stands.looks, stands.finding.sentence());
+                return false;
             }
-            return over;
+            return isDecided.test(stands.finding) && isOver(stands);
         });
         if (untold > 0) {
             LOG.warn("line {}: {} more such changes, told at debug", line, untold);
         }
         told = 0;
         untold = 0;
+    }
+
+    private boolean isOver(Stands stands) {
+        boolean over = ++stands.absent == ABSENT_UNTIL_OVER;
+        if (over) {
+            Finding finding = stands.finding;
+            tell(() -> LOG.info("line {}: no longer so: {}", line, finding.seen()), finding);
+        }
+        return over;
     }
 
     private void tell(Runnable log, Finding finding) {

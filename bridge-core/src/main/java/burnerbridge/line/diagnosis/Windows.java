@@ -21,7 +21,8 @@ final class Windows {
 
     static final Comparator<UnitId> BY_NUMBER = Comparator.comparingInt(UnitId::number);
 
-    private record Base(LineCounts counts, long ticks) {
+    /** @param heard whether the unit was heard in the time that ended here */
+    private record Base(LineCounts counts, long ticks, boolean heard) {
         Part until(LineCounts now, long nowTicks) {
             return new Part(now.since(counts), Duration.ofNanos(nowTicks - ticks));
         }
@@ -35,7 +36,7 @@ final class Windows {
     private int ended;
 
     Windows(long now) {
-        start = new Base(LineCounts.NONE, now);
+        start = new Base(LineCounts.NONE, now, false);
         line = start;
         longer = start;
         nextLonger = start;
@@ -50,17 +51,22 @@ final class Windows {
                 .filter(entry -> entry.getValue().counts().heard(Heard.REQUEST) > 0)
                 .map(Map.Entry::getKey)
                 .toList();
+        boolean anybodyInDoubt = all.entrySet().stream()
+                .anyMatch(
+                        entry -> !entry.getValue().saysSomething() && units.getOrDefault(entry.getKey(), start).heard);
         all.values().removeIf(part -> !part.saysSomething());
-        return new Change(line.until(census.line(), now), longer.until(census.line(), now), askedByOthers, all);
+        return new Change(
+                line.until(census.line(), now), longer.until(census.line(), now), askedByOthers, all, anybodyInDoubt);
     }
 
     /** The next window begins. */
     void renew(Census census, Change change, long now) {
-        line = new Base(census.line(), now);
+        line = new Base(census.line(), now, true);
         census.units().forEach((unit, counts) -> {
+            Part part = change.units().get(unit);
             boolean isOurs = counts.requests() > 0;
-            if (!isOurs || change.units().containsKey(unit)) {
-                units.put(unit, new Base(counts, now));
+            if (!isOurs || part != null) {
+                units.put(unit, new Base(counts, now, part != null && !part.isSilent()));
             }
         });
         if (++ended % LONGER == 0) {
