@@ -8,6 +8,7 @@ import burnerbridge.line.ScriptedPeer;
 import burnerbridge.site.RegisterTable;
 import burnerbridge.site.UnitId;
 import java.io.ByteArrayOutputStream;
+import java.util.Arrays;
 import java.util.List;
 import java.util.Random;
 import java.util.stream.Collectors;
@@ -29,9 +30,7 @@ class RtuTrafficTest {
                     frame.contains("~")
                             ? bytes
                             : ScriptedPeer.Shape.RTU.frame(
-                                    SENT,
-                                    bytes[0] & 0xFF,
-                                    Pdu.hex(java.util.Arrays.copyOfRange(bytes, 1, bytes.length))));
+                                    SENT, bytes[0] & 0xFF, Pdu.hex(Arrays.copyOfRange(bytes, 1, bytes.length))));
         }
         return all.toByteArray();
     }
