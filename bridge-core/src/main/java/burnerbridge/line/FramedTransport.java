@@ -4,7 +4,6 @@ import burnerbridge.line.diagnosis.Census;
 import burnerbridge.line.diagnosis.Finding;
 import burnerbridge.line.diagnosis.LineDiagnosis;
 import burnerbridge.line.frame.Framing;
-import burnerbridge.line.frame.Overheard;
 import burnerbridge.line.frame.Pdu;
 import burnerbridge.line.wire.Deadline;
 import burnerbridge.line.wire.Reception;
@@ -15,7 +14,6 @@ import burnerbridge.model.Stamp;
 import burnerbridge.site.LineDefinition;
 import burnerbridge.site.UnitId;
 import java.io.IOException;
-import java.time.Duration;
 import java.util.List;
 import java.util.function.Supplier;
 import org.jspecify.annotations.Nullable;
@@ -31,22 +29,15 @@ final class FramedTransport implements LineTransport {
     /** Tells the raw bytes of every transaction that failed. */
     private static final Logger FRAMES = LoggerFactory.getLogger("burnerbridge.line.frames");
 
-    private static final Duration LONGEST_LISTENING = Duration.ofMillis(500);
-
     private final LineDefinition line;
     private final LineCounters counters = new LineCounters();
     private final Supplier<Wire> wires;
     private final Framing framing;
     private final Doubts doubts;
     private final BridgeClock clock;
+    private final Bystander bystander;
     private final LineDiagnosis diagnosis;
     private @Nullable Wire wire;
-    /** What left last, as far as anything did. */
-    private @Nullable ReadRequest lastRequest;
-
-    private byte[] lastFrame = {};
-    /** Whether the last request was answered and nothing before it was in doubt. */
-    private boolean settled;
 
     private final Object closing = new Object();
     private boolean closed;
@@ -68,26 +59,25 @@ final class FramedTransport implements LineTransport {
         this.framing = framing;
         this.doubts = doubts;
         this.clock = clock;
+        this.bystander = new Bystander(line, framing, counters, clock, FRAMES);
         this.diagnosis = new LineDiagnosis(line, () -> new Census(counters.ofLine(), counters.ofUnits()), clock);
     }
 
     @Override
     public Outcome read(ReadRequest request) {
-        return transact(request, Pdu.encode(request));
+        Outcome outcome = transact(request, Pdu.encode(request));
+        diagnosis.after(outcome);
+        return outcome;
     }
 
     /** Sends any data unit; what it may be is decided at {@link ReadFunctions}, on the bytes. */
     Outcome transact(ReadRequest request, byte[] pdu) {
-        int doubted = doubts.about(request, clock.ticks());
-        int asks = 1 + doubted;
+        int asks = 1 + doubts.about(request, clock.ticks());
         Outcome outcome = ask(request, pdu);
         while (--asks > 0 && isReply(outcome)) {
-            settled = false;
             outcome = ask(request, pdu);
         }
         doubts.note(request, outcome);
-        settled = doubted == 0 && isReply(outcome);
-        diagnosis.after(outcome);
         return outcome;
     }
 
@@ -132,33 +122,13 @@ final class FramedTransport implements LineTransport {
         Wire open = wire;
         try {
             if (open != null && open.waiting() > 0) {
-                counters.foundUnasked();
-                overhear(open);
+                bystander.unasked(open);
                 drainOrDrop(open);
             }
         } catch (IOException e) {
             drop();
         }
         return wire;
-    }
-
-    /** Looks at what nobody asked for before it is thrown away. */
-    private void overhear(Wire open) {
-        Reception in = new Reception(open, Deadline.after(LONGEST_LISTENING, clock), clock);
-        try {
-            framing.listen(in);
-        } catch (IOException e) {
-            // It has ended, as draining will find; what came before it did still tells something.
-        }
-        ReadRequest before = lastRequest;
-        if (before == null || in.count() == 0) {
-            return;
-        }
-        List<Overheard> all = framing.overheard(in.all(), lastFrame, before, settled);
-        all.forEach(counters::heard);
-        if (FRAMES.isDebugEnabled()) {
-            FRAMES.debug("line {}: not asked for: {}: {}", line.name(), Pdu.hex(in.all()), all);
-        }
     }
 
     private void drainOrDrop(Wire open) {
@@ -189,8 +159,7 @@ final class FramedTransport implements LineTransport {
     private Outcome exchange(Wire open, ReadRequest request, byte[] pdu) throws Ended {
         framing.awaitTurn();
         byte[] frame = ReadFunctions.require(framing.frame(request.unit(), pdu), framing.functionAt());
-        lastRequest = request;
-        lastFrame = frame;
+        bystander.sent(request, frame);
         Stamp askedAt = clock.now();
         Deadline deadline = Deadline.after(line.replyTimeout().plus(framing.wireTime(request)), clock);
         Reception in = new Reception(open, deadline, clock);
@@ -209,9 +178,7 @@ final class FramedTransport implements LineTransport {
 
     private Outcome counted(ReadRequest request, byte[] frame, Reception in, Outcome outcome) {
         counters.count(request, outcome);
-        if (outcome instanceof Outcome.Broken) {
-            countRequestsOfOthers(request, frame, in);
-        }
+        bystander.ended(outcome, in);
         if (!isReply(outcome) && FRAMES.isDebugEnabled()) {
             FRAMES.debug(
                     "line {}: {}: sent {}, received {}: {}",
@@ -222,15 +189,6 @@ final class FramedTransport implements LineTransport {
                     outcome instanceof Outcome.Broken broken ? broken.what() : "no reply in time");
         }
         return outcome;
-    }
-
-    /** A second master may speak while a reply is awaited. What else came is counted as the fault it made. */
-    private void countRequestsOfOthers(ReadRequest request, byte[] frame, Reception in) {
-        for (Overheard overheard : framing.overheard(in.all(), frame, request, false)) {
-            if (overheard.what() == Heard.REQUEST) {
-                counters.heard(overheard);
-            }
-        }
     }
 
     private static Outcome outcome(Pdu.Content content, Stamp askedAt) {
