@@ -34,10 +34,10 @@ abstract class RtuContract<P extends ScriptedPeer> extends LineTransportContract
         "00, FRAMING, no frame",
         "11, LENGTH, only 1 of 11 bytes",
         "11 03, LENGTH, only 2 of 11 bytes",
-        "03 06 022B00000064 C8BA, BEGINNING_LOST, without its first 1 bytes",
-        "06 022B00000064 C8BA, BEGINNING_LOST, without its first 2 bytes",
-        "022B00000064 C8BA, BEGINNING_LOST, without its first 3 bytes",
-        "FE 03 06 022B00000064 C8BA, BEGINNING_LOST, without its first 1 bytes",
+        "03 06 022B00000064 C8BA, BEGINNING_LOST, the first byte of the reply",
+        "06 022B00000064 C8BA, BEGINNING_LOST, the first 2 bytes of",
+        "022B00000064 C8BA, BEGINNING_LOST, the first 3 bytes of",
+        "FE 03 06 022B00000064 C8BA, BEGINNING_LOST, the first byte of the reply",
         "11 0306022B00 11 0306022B00000064 0000, OVERLAID, checksum",
         "11 05 00AC FF00 4E8B 11 05 00AC FF00 4E8B, UNIT, frames of others"
     })
