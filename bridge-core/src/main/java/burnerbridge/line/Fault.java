@@ -4,7 +4,11 @@ package burnerbridge.line;
 public enum Fault {
     /** The shape of a reply, and a checksum that is not its own. */
     CHECKSUM,
-    /** A whole reply of another unit. */
+    /** As {@link #CHECKSUM}, and up to twice as long as one reply: as two units do that answer at once. */
+    OVERLAID,
+    /** The right reply but for its first one to three bytes, which are missing or changed. */
+    BEGINNING_LOST,
+    /** A whole reply of another unit, or whole frames of somebody else's conversation. */
     UNIT,
     /** A whole reply to another function. */
     FUNCTION,

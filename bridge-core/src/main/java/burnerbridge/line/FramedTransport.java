@@ -1,5 +1,8 @@
 package burnerbridge.line;
 
+import burnerbridge.line.diagnosis.Census;
+import burnerbridge.line.diagnosis.Finding;
+import burnerbridge.line.diagnosis.LineDiagnosis;
 import burnerbridge.line.frame.Framing;
 import burnerbridge.line.frame.Pdu;
 import burnerbridge.line.wire.Deadline;
@@ -11,6 +14,7 @@ import burnerbridge.model.Stamp;
 import burnerbridge.site.LineDefinition;
 import burnerbridge.site.UnitId;
 import java.io.IOException;
+import java.util.List;
 import java.util.function.Supplier;
 import org.jspecify.annotations.Nullable;
 import org.slf4j.Logger;
@@ -31,6 +35,8 @@ final class FramedTransport implements LineTransport {
     private final Framing framing;
     private final Doubts doubts;
     private final BridgeClock clock;
+    private final Bystander bystander;
+    private final LineDiagnosis diagnosis;
     private @Nullable Wire wire;
 
     private final Object closing = new Object();
@@ -53,11 +59,15 @@ final class FramedTransport implements LineTransport {
         this.framing = framing;
         this.doubts = doubts;
         this.clock = clock;
+        this.bystander = new Bystander(line, framing, counters, clock, FRAMES);
+        this.diagnosis = new LineDiagnosis(line, () -> new Census(counters.ofLine(), counters.ofUnits()), clock);
     }
 
     @Override
     public Outcome read(ReadRequest request) {
-        return transact(request, Pdu.encode(request));
+        Outcome outcome = transact(request, Pdu.encode(request));
+        diagnosis.after(outcome);
+        return outcome;
     }
 
     /** Sends any data unit; what it may be is decided at {@link ReadFunctions}, on the bytes. */
@@ -98,7 +108,7 @@ final class FramedTransport implements LineTransport {
             drop();
             String what = line.endpoint() + " ended the connection instead of replying: " + wordsOf(e);
             Outcome ended = new Outcome.Broken(Fault.ENDED, what, askedAt);
-            counters.count(request.unit(), ended);
+            counters.count(request, ended);
             return ended;
         }
     }
@@ -112,7 +122,7 @@ final class FramedTransport implements LineTransport {
         Wire open = wire;
         try {
             if (open != null && open.waiting() > 0) {
-                counters.foundUnasked();
+                bystander.unasked(open);
                 drainOrDrop(open);
             }
         } catch (IOException e) {
@@ -149,6 +159,7 @@ final class FramedTransport implements LineTransport {
     private Outcome exchange(Wire open, ReadRequest request, byte[] pdu) throws Ended {
         framing.awaitTurn();
         byte[] frame = ReadFunctions.require(framing.frame(request.unit(), pdu), framing.functionAt());
+        bystander.sent(request, frame);
         Stamp askedAt = clock.now();
         Deadline deadline = Deadline.after(line.replyTimeout().plus(framing.wireTime(request)), clock);
         Reception in = new Reception(open, deadline, clock);
@@ -166,7 +177,8 @@ final class FramedTransport implements LineTransport {
     }
 
     private Outcome counted(ReadRequest request, byte[] frame, Reception in, Outcome outcome) {
-        counters.count(request.unit(), outcome);
+        counters.count(request, outcome);
+        bystander.ended(outcome, in);
         if (!isReply(outcome) && FRAMES.isDebugEnabled()) {
             FRAMES.debug(
                     "line {}: {}: sent {}, received {}: {}",
@@ -221,6 +233,11 @@ final class FramedTransport implements LineTransport {
     @Override
     public LineCounts counts(UnitId unit) {
         return counters.ofUnit(unit);
+    }
+
+    @Override
+    public List<Finding> findings() {
+        return diagnosis.findings();
     }
 
     @Override

@@ -1,15 +1,24 @@
 package burnerbridge.line;
 
+import burnerbridge.line.frame.Overheard;
+import burnerbridge.line.frame.Pdu;
 import burnerbridge.site.UnitId;
 import java.util.EnumMap;
+import java.util.HashMap;
 import java.util.Map;
 import java.util.concurrent.ConcurrentHashMap;
 import java.util.concurrent.atomic.LongAdder;
 
-/** Counts what becomes of a line's requests. The line's thread counts; any may read. */
+/** Counts what becomes of a line's requests, and what else is heard. The line's thread counts; any may read. */
 final class LineCounters {
+    /** Unit, function, byte count and checksum of a reply on a serial line. */
+    private static final int AROUND_DATA = 5;
+
     private final LongAdder connections = new LongAdder();
     private final LongAdder unasked = new LongAdder();
+    /** What is of no unit. */
+    private final OfUnit nobody = new OfUnit();
+
     private final Map<UnitId, OfUnit> units = new ConcurrentHashMap<>();
 
     private static final class OfUnit {
@@ -17,23 +26,64 @@ final class LineCounters {
         private final LongAdder refused = new LongAdder();
         private final LongAdder silent = new LongAdder();
         private final Map<Fault, LongAdder> broken = new ConcurrentHashMap<>();
+        private final Map<Heard, LongAdder> heard = new ConcurrentHashMap<>();
+        private final Share shortReplies = new Share();
+        private final Share longReplies = new Share();
 
-        void count(Outcome outcome) {
+        void count(Outcome outcome, int replyBytes) {
             if (outcome instanceof Outcome.Answered) {
                 answered.increment();
+                countLength(replyBytes, false);
             } else if (outcome instanceof Outcome.Refused) {
                 refused.increment();
             } else if (outcome instanceof Outcome.Silent) {
                 silent.increment();
             } else if (outcome instanceof Outcome.Broken wrong) {
                 broken.computeIfAbsent(wrong.fault(), f -> new LongAdder()).increment();
+                if (wrong.fault() == Fault.CHECKSUM) {
+                    countLength(replyBytes, true);
+                }
+            }
+        }
+
+        private void countLength(int replyBytes, boolean spoilt) {
+            if (replyBytes <= LineCounts.SHORT) {
+                shortReplies.count(spoilt);
+            } else if (replyBytes > LineCounts.LONG) {
+                longReplies.count(spoilt);
             }
         }
 
         LineCounts counts(long connections, long unasked) {
-            Map<Fault, Long> faults = new EnumMap<>(Fault.class);
-            broken.forEach((fault, count) -> faults.put(fault, count.sum()));
-            return new LineCounts(answered.sum(), refused.sum(), silent.sum(), faults, connections, unasked);
+            return new LineCounts(
+                    answered.sum(),
+                    refused.sum(),
+                    silent.sum(),
+                    sums(Fault.class, broken),
+                    sums(Heard.class, heard),
+                    shortReplies.share(),
+                    longReplies.share(),
+                    connections,
+                    unasked);
+        }
+
+        private static <K extends Enum<K>> Map<K, Long> sums(Class<K> keys, Map<K, LongAdder> counters) {
+            Map<K, Long> sums = new EnumMap<>(keys);
+            counters.forEach((key, count) -> sums.put(key, count.sum()));
+            return sums;
+        }
+    }
+
+    private static final class Share {
+        private final LongAdder whole = new LongAdder();
+        private final LongAdder spoilt = new LongAdder();
+
+        void count(boolean isSpoilt) {
+            (isSpoilt ? spoilt : whole).increment();
+        }
+
+        ReplyShare share() {
+            return new ReplyShare(whole.sum(), spoilt.sum());
         }
     }
 
@@ -46,12 +96,22 @@ final class LineCounters {
     }
 
     /** A request that never left counts as nothing. */
-    void count(UnitId unit, Outcome outcome) {
-        units.computeIfAbsent(unit, u -> new OfUnit()).count(outcome);
+    void count(ReadRequest request, Outcome outcome) {
+        ofUnitCounters(request.unit()).count(outcome, AROUND_DATA + Pdu.expectedBytes(request));
+    }
+
+    void heard(Overheard overheard) {
+        UnitId unit = overheard.unit();
+        OfUnit counters = unit == null ? nobody : ofUnitCounters(unit);
+        counters.heard.computeIfAbsent(overheard.what(), h -> new LongAdder()).increment();
+    }
+
+    private OfUnit ofUnitCounters(UnitId unit) {
+        return units.computeIfAbsent(unit, u -> new OfUnit());
     }
 
     LineCounts ofLine() {
-        LineCounts sum = new OfUnit().counts(connections.sum(), unasked.sum());
+        LineCounts sum = nobody.counts(connections.sum(), unasked.sum());
         for (OfUnit unit : units.values()) {
             sum = sum.plus(unit.counts(0, 0));
         }
@@ -60,5 +120,11 @@ final class LineCounters {
 
     LineCounts ofUnit(UnitId unit) {
         return units.getOrDefault(unit, new OfUnit()).counts(connections.sum(), unasked.sum());
+    }
+
+    Map<UnitId, LineCounts> ofUnits() {
+        Map<UnitId, LineCounts> all = new HashMap<>();
+        units.forEach((unit, counters) -> all.put(unit, counters.counts(0, 0)));
+        return all;
     }
 }

@@ -1,6 +1,8 @@
 package burnerbridge.line;
 
+import burnerbridge.line.diagnosis.Finding;
 import burnerbridge.site.UnitId;
+import java.util.List;
 
 /**
  * One Modbus connection with one master. {@link #read} belongs to the line's own thread; the others may be
@@ -20,6 +22,12 @@ public interface LineTransport extends AutoCloseable {
 
     /** The same of one unit alone. */
     LineCounts counts(UnitId unit);
+
+    /**
+     * What the counts show that somebody should look at, as it stood when the line was last looked at; nothing
+     * on a healthy line. For any thread; a snapshot.
+     */
+    List<Finding> findings();
 
     /** Ends the connection for good; a read under way ends within 100 ms. Idempotent. */
     @Override

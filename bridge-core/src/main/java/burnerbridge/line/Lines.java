@@ -17,7 +17,7 @@ public final class Lines {
     /** Over TCP nobody knows whether the serial line behind has a parity bit; with it, a character is longer. */
     private static final int BITS_BEHIND_TCP = 11;
     /** A reply later than so many reply time-outs is thought impossible. */
-    private static final int LATEST_REPLY = 5;
+    static final int LATEST_REPLY = 5;
 
     private Lines() {}
 

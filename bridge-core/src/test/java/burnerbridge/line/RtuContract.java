@@ -31,7 +31,15 @@ abstract class RtuContract<P extends ScriptedPeer> extends LineTransportContract
         "11 8302 0000, CHECKSUM, checksum",
         "11 03006B0003 7687, ECHO, the request itself",
         "FF FE FD FC FB FA F9 F8, FRAMING, no frame",
-        "00, LENGTH, only 1 of 11 bytes"
+        "00, FRAMING, no frame",
+        "11, LENGTH, only 1 of 11 bytes",
+        "11 03, LENGTH, only 2 of 11 bytes",
+        "03 06 022B00000064 C8BA, BEGINNING_LOST, the first byte of the reply",
+        "06 022B00000064 C8BA, BEGINNING_LOST, the first 2 bytes of",
+        "022B00000064 C8BA, BEGINNING_LOST, the first 3 bytes of",
+        "FE 03 06 022B00000064 C8BA, BEGINNING_LOST, the first byte of the reply",
+        "11 0306022B00 11 0306022B00000064 0000, OVERLAID, checksum",
+        "11 05 00AC FF00 4E8B 11 05 00AC FF00 4E8B, UNIT, frames of others"
     })
     void bytesThatAreNotTheReplyAreBrokenAndLeaveNoTrace(String bytes, Fault fault, String why) {
         peer.then((request, out, connection) -> out.write(ScriptedPeer.hex(bytes)));

@@ -4,11 +4,11 @@ import burnerbridge.line.LineCounts;
 import burnerbridge.line.LineTransport;
 import burnerbridge.line.Outcome;
 import burnerbridge.line.ReadRequest;
+import burnerbridge.line.diagnosis.Finding;
 import burnerbridge.model.HandClock;
 import burnerbridge.site.UnitId;
 import java.util.ArrayList;
 import java.util.List;
-import java.util.Map;
 import java.util.function.Function;
 
 /** A line whose outcomes a test decides. */
@@ -33,12 +33,17 @@ final class FakeTransport implements LineTransport {
 
     @Override
     public LineCounts counts() {
-        return new LineCounts(0, 0, 0, Map.of(), 0, 0);
+        return LineCounts.NONE;
     }
 
     @Override
     public LineCounts counts(UnitId unit) {
         return counts();
+    }
+
+    @Override
+    public List<Finding> findings() {
+        return List.of();
     }
 
     @Override

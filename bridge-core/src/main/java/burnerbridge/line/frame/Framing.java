@@ -5,6 +5,7 @@ import burnerbridge.line.wire.Reception;
 import burnerbridge.site.UnitId;
 import java.io.IOException;
 import java.time.Duration;
+import java.util.List;
 
 /** What stands around a data unit, and what a reply must have to be the reply to its request. */
 public interface Framing {
@@ -29,4 +30,19 @@ public interface Framing {
      * @throws IOException where the wire has ended
      */
     Pdu.Content receive(Reception in, byte[] sent, ReadRequest request) throws IOException;
+
+    /**
+     * Gathers what waits that nobody asked for.
+     *
+     * @throws IOException where the wire has ended
+     */
+    void listen(Reception in) throws IOException;
+
+    /**
+     * Tells what bytes are that are no reply, for the counters alone.
+     *
+     * @param sent the frame that left last before them
+     * @param settled whether its reply had come before them, and nothing earlier was left unanswered
+     */
+    List<Overheard> overheard(byte[] bytes, byte[] sent, ReadRequest request, boolean settled);
 }

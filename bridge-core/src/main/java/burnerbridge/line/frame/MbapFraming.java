@@ -1,15 +1,20 @@
 package burnerbridge.line.frame;
 
+import burnerbridge.line.Heard;
 import burnerbridge.line.ReadRequest;
 import burnerbridge.line.wire.Reception;
 import burnerbridge.site.UnitId;
 import java.io.IOException;
 import java.time.Duration;
+import java.util.List;
 import java.util.Optional;
 
 /** The framing of Modbus TCP: every transaction has a number of its own, which its reply must carry. */
 public final class MbapFraming implements Framing {
     private static final int LARGEST_TRANSACTION = 0xFFFF;
+
+    /** What waits has come already. */
+    private static final Duration AT_ONCE = Duration.ofMillis(1);
 
     private int transaction;
 
@@ -46,5 +51,20 @@ public final class MbapFraming implements Framing {
         }
         int whole = Mbap.BYTES + mbap.pduLength();
         return in.has(whole) ? Pdu.decode(request, in.bytes(Mbap.BYTES, whole)) : Pdu.Content.cutOff(in.all(), whole);
+    }
+
+    @Override
+    public void listen(Reception in) throws IOException {
+        in.gather(AT_ONCE);
+    }
+
+    /** Replies carry their transaction, so that a second one shows; nothing else on a connection has a meaning. */
+    @Override
+    public List<Overheard> overheard(byte[] bytes, byte[] sent, ReadRequest request, boolean settled) {
+        if (bytes.length < Mbap.BYTES
+                || Mbap.parse(bytes).objection(transaction, request.unit()).isPresent()) {
+            return List.of(Overheard.NOISE);
+        }
+        return List.of(new Overheard(settled ? Heard.SECOND_REPLY : Heard.LATE_REPLY, request.unit()));
     }
 }

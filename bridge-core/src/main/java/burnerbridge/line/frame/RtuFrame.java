@@ -67,16 +67,75 @@ final class RtuFrame {
             return new Pdu.Content.Wrong(
                     Fault.STRAY_BYTES, stray + " stray bytes before the reply, which is not used: " + bytes);
         }
-        if (got.length < HEAD_BYTES) {
+        int lost = lostBefore(got, request);
+        if (lost > 0) {
+            String first = lost == 1 ? "the first byte" : "the first " + lost + " bytes";
+            return new Pdu.Content.Wrong(
+                    Fault.BEGINNING_LOST, first + " of the reply missing or wrong, so it is not used: " + bytes);
+        }
+        if (got.length < HEAD_BYTES && isBeginning(got, request)) {
             return Pdu.Content.cutOff(got, replyBytes(request));
         }
-        int length = length(got, request);
+        int length = got.length < HEAD_BYTES ? 0 : length(got, request);
         if (length > got.length) {
             return Pdu.Content.cutOff(got, length);
         }
-        return length > 0
-                ? new Pdu.Content.Wrong(Fault.CHECKSUM, "the checksum does not hold: " + bytes)
-                : new Pdu.Content.Wrong(Fault.FRAMING, "these bytes are no frame: " + bytes);
+        return length > 0 ? spoilt(got, length) : noReply(got);
+    }
+
+    /** Two units that answer at once bring more bytes than one, and never more than both. */
+    private static Pdu.Content spoilt(byte[] got, int length) {
+        boolean overlaid = got.length > length && got.length <= 2 * length && !RtuTraffic.holdsFrame(got);
+        return new Pdu.Content.Wrong(
+                overlaid ? Fault.OVERLAID : Fault.CHECKSUM, "the checksum does not hold: " + Pdu.hex(got));
+    }
+
+    private static Pdu.Content noReply(byte[] got) {
+        return RtuTraffic.holdsFrame(got)
+                ? new Pdu.Content.Wrong(Fault.UNIT, "frames of others: " + Pdu.hex(got))
+                : new Pdu.Content.Wrong(Fault.FRAMING, "these bytes are no frame: " + Pdu.hex(got));
+    }
+
+    private static boolean isBeginning(byte[] got, ReadRequest request) {
+        return isAt(got, 0, request.unit().number())
+                && (got.length < 2
+                        || (got[FUNCTION_AT] & ~EXCEPTION_FLAG)
+                                == request.table().readFunction());
+    }
+
+    /**
+     * How many first bytes are missing from a reply, or changed in it: with them put in place, which are
+     * known from the request, its checksum holds. 0 where it is not so.
+     */
+    private static int lostBefore(byte[] got, ReadRequest request) {
+        byte[] head = {
+            (byte) request.unit().number(), (byte) request.table().readFunction(), (byte) Pdu.expectedBytes(request)
+        };
+        int lost = lostFrom(head, replyBytes(request), got);
+        if (lost > 0) {
+            return lost;
+        }
+        byte[] exception = {head[0], (byte) (head[1] | EXCEPTION_FLAG)};
+        return lostFrom(exception, EXCEPTION_BYTES, got);
+    }
+
+    private static int lostFrom(byte[] head, int length, byte[] got) {
+        for (int lost = 1; lost <= head.length; lost++) {
+            if (holdsWith(head, lost, length, got, lost) || holdsWith(head, lost, length, got, 0)) {
+                return lost;
+            }
+        }
+        return 0;
+    }
+
+    /** @param missing how many of the {@code lost} bytes have not come at all; the others have come wrong */
+    private static boolean holdsWith(byte[] head, int lost, int length, byte[] got, int missing) {
+        if (got.length != length - missing) {
+            return false;
+        }
+        byte[] whole = Arrays.copyOf(head, length);
+        System.arraycopy(got, lost - missing, whole, lost, length - lost);
+        return Crc16.holds(whole, 0, length);
     }
 
     /** A frame whose checksum holds, and which is not the reply. */

@@ -9,6 +9,7 @@ import burnerbridge.site.UnitId;
 import java.io.IOException;
 import java.time.Duration;
 import java.util.Arrays;
+import java.util.List;
 
 /**
  * RTU frames (MODBUS over Serial Line V1.02, 2.5.1). A reply ends where its request says that it must, and
@@ -87,5 +88,19 @@ public final class RtuFraming implements Framing {
     private Pdu.Content wrong(Reception in, int start, byte[] sent, ReadRequest request) throws IOException {
         in.gather(wireTime.quiet());
         return RtuFrame.diagnose(in.bytes(start, in.count()), sent, request);
+    }
+
+    @Override
+    public void listen(Reception in) throws IOException {
+        try {
+            in.gather(wireTime.quiet());
+        } finally {
+            silence.begins();
+        }
+    }
+
+    @Override
+    public List<Overheard> overheard(byte[] bytes, byte[] sent, ReadRequest request, boolean settled) {
+        return RtuTraffic.overheard(bytes, sent, request, settled);
     }
 }
