@@ -8,6 +8,7 @@ import java.time.Duration;
 import java.util.Set;
 import java.util.concurrent.ConcurrentHashMap;
 import java.util.concurrent.CountDownLatch;
+import java.util.concurrent.Semaphore;
 import java.util.concurrent.TimeUnit;
 import java.util.function.BiFunction;
 import java.util.function.Consumer;
@@ -18,6 +19,7 @@ import org.slf4j.LoggerFactory;
 final class Listener implements Port {
     private static final Logger LOG = LoggerFactory.getLogger(Listener.class);
     private static final int MOST_CLIENTS = 64;
+    private static final long LONGEST_LEAVE_MILLIS = 500;
 
     private final InetSocketAddress address;
     /** Makes a connection of a socket and of a way to refuse all of them for a while. */
@@ -26,6 +28,7 @@ final class Listener implements Port {
     private final Set<Connection> connections = ConcurrentHashMap.newKeySet();
     private final Thread acceptor;
     private final CountDownLatch closing = new CountDownLatch(1);
+    private final Semaphore left = new Semaphore(0);
     private volatile ServerSocket socket;
     private volatile Duration refusal = Duration.ZERO;
 
@@ -82,6 +85,7 @@ final class Listener implements Port {
     private boolean isOpenAgain() {
         Duration pause = refusal;
         refusal = Duration.ZERO;
+        left.release();
         try {
             if (pause.isZero() || closing.await(pause.toNanos(), TimeUnit.NANOSECONDS)) {
                 return isClosed();
@@ -128,10 +132,21 @@ final class Listener implements Port {
         connections.forEach(this::end);
     }
 
-    /** Ends every connection and takes no other for so long. */
+    /**
+     * Ends every connection and takes no other for so long. Until its thread has left the socket, the system
+     * still lets clients connect.
+     */
     void refuse(Duration length) {
         refusal = length.isZero() ? Duration.ofNanos(1) : length;
+        left.drainPermits();
         closeSocket();
+        try {
+            if (!left.tryAcquire(LONGEST_LEAVE_MILLIS, TimeUnit.MILLISECONDS)) {
+                LOG.debug("Modbus server {}: is refusing already", address);
+            }
+        } catch (InterruptedException e) {
+            Thread.currentThread().interrupt();
+        }
         hangUp();
     }
 
