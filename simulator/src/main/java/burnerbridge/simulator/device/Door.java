@@ -7,7 +7,11 @@ import java.nio.file.Path;
 /** Where a device is reached. */
 public sealed interface Door {
 
-    /** @param port 0 for any free one, which is then kept over a stop and a start */
+    /**
+     * Modbus TCP.
+     *
+     * @param port 0 for any free one, which is then kept over a stop and a start
+     */
     record ModbusTcp(InetAddress host, int port) implements Door {}
 
     /**

@@ -20,6 +20,7 @@ final class SerialLine implements AutoCloseable {
     /** Adapters and networks make pauses of their own, which end no request. */
     private static final long QUIET_MILLIS = 20;
 
+    @SuppressWarnings("ArrayRecordComponent") // never compared
     private record Heard(byte[] bytes, long at) {}
 
     private final Behaviour behaviour;

@@ -24,7 +24,7 @@ public record WireRate(int baud, int bitsPerCharacter) {
 
     /** How long so many characters take. */
     long nanosOf(int characters) {
-        return characters * bitsPerCharacter * SECOND / baud;
+        return SECOND * characters * bitsPerCharacter / baud;
     }
 
     /**

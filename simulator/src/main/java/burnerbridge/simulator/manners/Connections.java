@@ -23,6 +23,11 @@ final class Connections {
         return exchange -> List.of(exchange.rightly(), new Act.HangUp());
     }
 
+    /** As a device server does that ends its connections, while the line behind it does not know. */
+    static Manners hangUpThenReply(int millis) {
+        return exchange -> List.of(new Act.HangUp(), new Act.NotBefore(Duration.ofMillis(millis)), exchange.rightly());
+    }
+
     static Manners refuse(int millis) {
         return exchange -> List.of(new Act.Refuse(Duration.ofMillis(millis)));
     }

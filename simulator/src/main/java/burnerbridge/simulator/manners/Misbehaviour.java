@@ -8,6 +8,7 @@ import java.util.Optional;
 import java.util.Random;
 
 /** The ways to misbehave: on which transports each makes sense, what it is told, and how it is done. */
+@SuppressWarnings("ImmutableEnumChecker") // what makes manners keeps nothing
 public enum Misbehaviour {
     SILENT(On.ANY, "no reply", (n, dice) -> Timing.silent()),
     LATE(On.ANY, Argument.millis(), "the reply so long after its request", (n, dice) -> Timing.late(n)),
@@ -76,6 +77,11 @@ public enum Misbehaviour {
     HANG_UP_BEFORE(On.CONNECTIONS, "the connection ends instead of a reply", (n, dice) -> Connections.hangUpBefore()),
     HANG_UP_INSIDE(On.CONNECTIONS, "the connection ends inside the reply", (n, dice) -> Connections.hangUpInside(dice)),
     HANG_UP_AFTER(On.CONNECTIONS, "the connection ends after the reply", (n, dice) -> Connections.hangUpAfter()),
+    HANG_UP_THEN_REPLY(
+            On.DEVICE_SERVER,
+            Argument.millis(),
+            "the connection ends, and so long after the request the reply comes on the next",
+            (n, dice) -> Connections.hangUpThenReply(n)),
     REFUSE(
             On.CONNECTIONS,
             Argument.millis(),
@@ -86,7 +92,8 @@ public enum Misbehaviour {
         ANY,
         TCP,
         RTU,
-        CONNECTIONS;
+        CONNECTIONS,
+        DEVICE_SERVER;
 
         boolean includes(Transport transport) {
             return switch (this) {
@@ -94,6 +101,7 @@ public enum Misbehaviour {
                 case TCP -> !transport.isRtu();
                 case RTU -> transport.isRtu();
                 case CONNECTIONS -> transport.hasConnections();
+                case DEVICE_SERVER -> transport == Transport.RTU_OVER_TCP;
             };
         }
     }

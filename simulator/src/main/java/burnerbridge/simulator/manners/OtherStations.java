@@ -16,11 +16,7 @@ final class OtherStations {
 
     private OtherStations() {}
 
-    /**
-     * Two units of one identifier answer at the same time.
-     *
-     * @param overlaid whether their bits meet, or their bytes come in turn
-     */
+    /** Two units of one identifier answer at the same time: their bits meet, or their bytes come in turn. */
     static Manners merged(Random dice) {
         return exchange -> {
             byte[] one = exchange.rightly().bytes();

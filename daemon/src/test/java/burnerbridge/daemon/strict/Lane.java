@@ -1,0 +1,103 @@
+package burnerbridge.daemon.strict;
+
+import burnerbridge.simulator.device.Door;
+import burnerbridge.simulator.device.FieldDevice;
+import burnerbridge.simulator.manners.Manners;
+import burnerbridge.simulator.manners.Mixture;
+import burnerbridge.simulator.modbus.UnknownUnit;
+import java.io.IOException;
+import java.time.Duration;
+import java.util.Arrays;
+import java.util.HexFormat;
+import java.util.List;
+import java.util.Map;
+import java.util.Optional;
+import java.util.Random;
+import java.util.concurrent.atomic.AtomicLong;
+import java.util.function.BooleanSupplier;
+
+/** One device that misbehaves, and the stream of questions that it is asked, both as a seed decides. */
+final class Lane implements AutoCloseable {
+    private static final int TRIES_TO_COME_BACK = 20;
+    private static final int READS_AFTERWARDS = 20;
+
+    private final long seed;
+    private final AtomicLong generation = new AtomicLong();
+    private final FieldDevice device;
+    private final Mixture mixture;
+    private final Tally tally;
+
+    Lane(long seed, Door door, Duration timeout, Tally tally) throws IOException {
+        this.seed = seed;
+        this.tally = tally;
+        this.mixture = Shares.mixture(seed, door.transport(), timeout);
+        this.device = new FieldDevice(
+                door, Map.of(1, new CodedUnit(1, generation), 2, new CodedUnit(2, generation)), UnknownUnit.SILENT);
+        device.behave(withinReach(mixture, timeout));
+        device.start();
+    }
+
+    /** Nobody could remember a request for ever: what has waited for so long that it would be too late is lost. */
+    private static Manners withinReach(Manners manners, Duration timeout) {
+        Duration most = timeout.multipliedBy(3);
+        return exchange -> exchange.age().compareTo(most) > 0 ? List.of() : manners.toward(exchange);
+    }
+
+    FieldDevice device() {
+        return device;
+    }
+
+    /** Asks so many questions, or until it is enough. */
+    void ask(Master master, int questions, BooleanSupplier enough) {
+        Random dice = new Random(seed);
+        for (int i = 0; i < questions && !enough.getAsBoolean(); i++) {
+            ask(master, Question.random(dice));
+        }
+        tally.played(mixture);
+    }
+
+    private boolean ask(Master master, Question question) {
+        long now = generation.incrementAndGet();
+        Optional<int[]> got = master.ask(question);
+        tally.count(got.isPresent());
+        got.ifPresent(values -> check(question, now, values));
+        return got.isPresent();
+    }
+
+    /** Of too few or too many values, those that are there. */
+    private void check(Question question, long now, int[] got) {
+        int[] right = CodedUnit.values(question, now);
+        int common = Math.min(got.length, right.length);
+        if (!Arrays.equals(Arrays.copyOf(got, common), Arrays.copyOf(right, common))) {
+            tally.wrong("seed " + seed + ", question " + now + ": " + question + ": was " + hex(got) + ", is "
+                    + hex(right) + "; the device's last: " + mixture.last());
+        }
+    }
+
+    private static String hex(int[] values) {
+        StringBuilder hex = new StringBuilder();
+        for (int value : values) {
+            hex.append(hex.isEmpty() ? "" : " ").append(HexFormat.of().toHexDigits((short) value));
+        }
+        return hex.toString();
+    }
+
+    /** Whether the device, once it behaves, is read again and again without a miss. */
+    boolean comesBack(Master master) {
+        device.behave(Manners.WELL);
+        Question question = Question.random(new Random(seed));
+        boolean back = false;
+        for (int i = 0; i < TRIES_TO_COME_BACK && !back; i++) {
+            back = ask(master, question);
+        }
+        for (int i = 0; i < READS_AFTERWARDS && back; i++) {
+            back = ask(master, question);
+        }
+        return back;
+    }
+
+    @Override
+    public void close() {
+        device.close();
+    }
+}
