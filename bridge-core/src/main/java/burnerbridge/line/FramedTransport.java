@@ -6,6 +6,7 @@ import burnerbridge.model.Stamp;
 import burnerbridge.site.LineDefinition;
 import burnerbridge.site.UnitId;
 import java.io.IOException;
+import java.time.Duration;
 import java.util.function.Supplier;
 import org.jspecify.annotations.Nullable;
 import org.slf4j.Logger;
@@ -57,13 +58,28 @@ final class FramedTransport implements LineTransport {
 
     /** Sends any data unit; what it may be is decided at {@link ReadFunctions}, on the bytes. */
     Outcome transact(ReadRequest request, byte[] pdu) {
-        int asks = 1 + doubts.about(request, clock.ticks());
+        listen(doubts.begin(request, clock.ticks()));
         Outcome outcome = ask(request, pdu);
-        while (--asks > 0 && isReply(outcome)) {
+        while (!doubts.ends(request, outcome)) {
             outcome = ask(request, pdu);
         }
-        doubts.note(request, outcome);
         return outcome;
+    }
+
+    /** Lets so many nanoseconds pass, and what comes in them. */
+    private void listen(long nanos) {
+        Deadline end = Deadline.after(Duration.ofNanos(nanos), clock);
+        byte[] unasked = new byte[64];
+        try {
+            while (!end.isOver(clock)) {
+                Wire open = wire != null ? wire : connect();
+                if (open.read(unasked, 0, unasked.length, end) > 0) {
+                    counters.foundUnasked();
+                }
+            }
+        } catch (IOException e) {
+            drop();
+        }
     }
 
     private static boolean isReply(Outcome outcome) {
@@ -106,9 +122,13 @@ final class FramedTransport implements LineTransport {
     private @Nullable Wire idleWire() {
         Wire open = wire;
         try {
-            if (open != null && open.waiting() > 0) {
-                counters.foundUnasked();
-                drainOrDrop(open);
+            if (open != null) {
+                // Not before: a second reply follows the first within the silence, if at all.
+                framing.awaitTurn();
+                if (open.waiting() > 0) {
+                    counters.foundUnasked();
+                    drainOrDrop(open);
+                }
             }
         } catch (IOException e) {
             drop();
@@ -145,6 +165,7 @@ final class FramedTransport implements LineTransport {
         framing.awaitTurn();
         byte[] frame = ReadFunctions.require(framing.frame(request.unit(), pdu), framing.functionAt());
         Stamp askedAt = clock.now();
+        doubts.asked(request, askedAt.ticks());
         Deadline deadline = Deadline.after(line.replyTimeout().plus(framing.wireTime(request)), clock);
         Reception in = new Reception(open, deadline, clock);
         try {

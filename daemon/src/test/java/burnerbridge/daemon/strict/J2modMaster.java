@@ -31,6 +31,9 @@ final class J2modMaster implements Master {
             master.setRetries(ONCE);
             return Optional.of(values(question));
         } catch (Exception e) {
+            if (!master.isConnected()) {
+                Master.pauseBeforeConnecting();
+            }
             return Optional.empty();
         }
     }

@@ -25,6 +25,9 @@ final class OurMaster implements Master {
                 RegisterTable.valueOf(question.table().name()),
                 question.first(),
                 question.count()));
+        if (outcome instanceof Outcome.NotConnected) {
+            Master.pauseBeforeConnecting();
+        }
         if (!(outcome instanceof Outcome.Answered answered)) {
             return Optional.empty();
         }
