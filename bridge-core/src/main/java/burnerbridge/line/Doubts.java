@@ -51,7 +51,7 @@ final class Doubts {
      *     leave as many replies over as were late; those are waited for, else it would never end
      */
     long begin(ReadRequest request, long now) {
-        open.removeIf(asked -> now - asked.at >= memory);
+        forget(now);
         firstOfQuestion = next;
         return open.stream()
                 .filter(asked -> asked.spare && asked.isOfUnit(request.unit()))
@@ -63,7 +63,12 @@ final class Doubts {
 
     /** The question's request leaves, perhaps once more. */
     void asked(ReadRequest request, long now) {
+        forget(now);
         open.add(new Asked(next++, request, now, false));
+    }
+
+    private void forget(long now) {
+        open.removeIf(asked -> now - asked.at >= memory);
     }
 
     /** What came of it; whether that is the end of the question, or it must be asked once more. */

@@ -111,8 +111,8 @@ class DoubtsTest {
         // Where the wait is cut short, the reply is still not believed.
         assertThat(ends(OTHER_TWO, answered())).isFalse();
         clock.forward(MEMORY);
-        assertThat(begin(OTHER_TWO)).isZero();
         assertThat(ends(OTHER_TWO, answered())).isTrue();
+        assertThat(begin(OTHER_TWO)).isZero();
     }
 
     @Test

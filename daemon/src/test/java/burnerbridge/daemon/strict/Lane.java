@@ -14,11 +14,15 @@ import java.util.Map;
 import java.util.Optional;
 import java.util.Random;
 import java.util.concurrent.atomic.AtomicLong;
+import java.util.concurrent.locks.LockSupport;
 import java.util.function.BooleanSupplier;
 
 /** One device that misbehaves, and the stream of questions that it is asked, both as a seed decides. */
 final class Lane implements AutoCloseable {
-    private static final int TRIES_TO_COME_BACK = 20;
+    /** So many reply time-outs after its request no reply comes any more. */
+    private static final int LATEST_REPLY = 5;
+
+    private static final int TRIES_TO_COME_BACK = 5;
     private static final int READS_AFTERWARDS = 20;
 
     private final long seed;
@@ -82,18 +86,26 @@ final class Lane implements AutoCloseable {
         return hex.toString();
     }
 
-    /** Whether the device, once it behaves, is read again and again without a miss. */
-    boolean comesBack(Master master) {
+    /**
+     * What is wrong with a line whose device behaves from now on, when what was under way is over: it must be
+     * read again and again without a miss. Empty where nothing is.
+     */
+    Optional<String> troubleAfterwards(Master master, Duration timeout) {
         device.behave(Manners.WELL);
+        LockSupport.parkNanos(timeout.multipliedBy(LATEST_REPLY).toNanos());
         Question question = Question.random(new Random(seed));
-        boolean back = false;
-        for (int i = 0; i < TRIES_TO_COME_BACK && !back; i++) {
-            back = ask(master, question);
+        int tries = 1;
+        while (!ask(master, question)) {
+            if (++tries > TRIES_TO_COME_BACK) {
+                return Optional.of("seed " + seed + ": not answered at all");
+            }
         }
-        for (int i = 0; i < READS_AFTERWARDS && back; i++) {
-            back = ask(master, question);
+        for (int i = 1; i <= READS_AFTERWARDS; i++) {
+            if (!ask(master, question)) {
+                return Optional.of("seed " + seed + ": read " + i + " after the first one failed");
+            }
         }
-        return back;
+        return Optional.empty();
     }
 
     @Override
