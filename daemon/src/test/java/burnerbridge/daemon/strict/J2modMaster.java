@@ -1,5 +1,6 @@
 package burnerbridge.daemon.strict;
 
+import com.ghgande.j2mod.modbus.ModbusSlaveException;
 import com.ghgande.j2mod.modbus.facade.AbstractModbusMaster;
 import com.ghgande.j2mod.modbus.procimg.InputRegister;
 import com.ghgande.j2mod.modbus.util.BitVector;
@@ -15,7 +16,12 @@ final class J2modMaster implements Master {
     /** As the library has it, once is no retry; 0 would be five. */
     private static final int ONCE = 1;
 
+    /** It does not notice that a connection has ended: after so many failures in a row it is given another. */
+    private static final int FAILURES = 3;
+
     private final AbstractModbusMaster master;
+    private int failures;
+    private String last = "nothing";
 
     J2modMaster(AbstractModbusMaster master) {
         this.master = master;
@@ -24,13 +30,17 @@ final class J2modMaster implements Master {
     @Override
     public Optional<int[]> ask(Question question) {
         try {
-            if (!master.isConnected()) {
+            if (failures >= FAILURES || !master.isConnected()) {
                 master.disconnect();
                 master.connect();
             }
             master.setRetries(ONCE);
-            return Optional.of(values(question));
+            int[] values = values(question);
+            failures = 0;
+            return Optional.of(values);
         } catch (Exception e) {
+            failures = e instanceof ModbusSlaveException ? 0 : failures + 1;
+            last = e.toString();
             if (!master.isConnected()) {
                 Master.pauseBeforeConnecting();
             }
@@ -53,6 +63,11 @@ final class J2modMaster implements Master {
 
     private static int[] bits(BitVector bits) {
         return IntStream.range(0, bits.size()).map(i -> bits.getBit(i) ? 1 : 0).toArray();
+    }
+
+    @Override
+    public String last() {
+        return last;
     }
 
     @Override

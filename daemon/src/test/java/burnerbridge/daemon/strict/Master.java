@@ -9,6 +9,9 @@ interface Master extends AutoCloseable {
     /** The values that it takes for good; empty where it takes none. */
     Optional<int[]> ask(Question question);
 
+    /** What came of the last question, in words. */
+    String last();
+
     /** What a master does that finds no connection: else a refusal of a moment would cost the whole stream. */
     static void pauseBeforeConnecting() {
         LockSupport.parkNanos(5_000_000);

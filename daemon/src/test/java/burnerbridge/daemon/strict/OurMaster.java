@@ -13,6 +13,7 @@ import java.util.Optional;
 /** The bridge's own transport, by its public door. */
 final class OurMaster implements Master {
     private final LineTransport transport;
+    private String last = "nothing";
 
     OurMaster(LineDefinition line) {
         this.transport = Lines.transport(line, new RunningClock());
@@ -25,6 +26,7 @@ final class OurMaster implements Master {
                 RegisterTable.valueOf(question.table().name()),
                 question.first(),
                 question.count()));
+        last = outcome.toString();
         if (outcome instanceof Outcome.NotConnected) {
             Master.pauseBeforeConnecting();
         }
@@ -36,6 +38,11 @@ final class OurMaster implements Master {
             words[i] = answered.data().word(i);
         }
         return Optional.of(words);
+    }
+
+    @Override
+    public String last() {
+        return last;
     }
 
     @Override

@@ -110,7 +110,7 @@ abstract class StrictnessContract {
                 one.ask(master, QUESTIONS, () -> !tally.wrong().isEmpty());
             }
         }
-        System.out.println(transport() + ", control: after " + tally.asked() + " requests: " + tally.wrong());
+        System.out.println(transport() + ", control: " + tally + ": " + tally.wrong());
 
         assertThat(tally.wrong()).isNotEmpty();
     }
