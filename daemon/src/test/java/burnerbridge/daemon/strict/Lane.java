@@ -46,7 +46,7 @@ final class Lane implements AutoCloseable {
 
     /** Nobody could remember a request for ever: what has waited for so long that it would be too late is lost. */
     private static Manners withinReach(Manners manners, Duration timeout) {
-        Duration most = timeout.multipliedBy(3);
+        Duration most = timeout.multipliedBy(Shares.LATEST);
         return exchange -> exchange.age().compareTo(most) > 0 ? List.of() : manners.toward(exchange);
     }
 
@@ -109,7 +109,6 @@ final class Lane implements AutoCloseable {
                 missed.add("read " + i + ": " + master.last());
             }
         }
-        System.err.println("seed " + seed + " missed " + missed);
         return missed.size() <= MOST_MISSED ? Optional.empty() : Optional.of("seed " + seed + ": " + missed);
     }
 

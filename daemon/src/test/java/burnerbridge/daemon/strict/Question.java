@@ -5,7 +5,10 @@ import java.util.Random;
 
 /** One read, as the stream has it. */
 record Question(int unit, ModbusTable table, int first, int count) {
-    /** Few shapes, so that a reply to one question often has the shape of the reply to the next. */
+    /**
+     * Few shapes, so that a reply to one question often has the shape of the reply to the next; none of 3, 5,
+     * 7 or 9, which are those of the second master, nor of as many bytes of bits.
+     */
     private static final int[] REGISTERS = {1, 1, 2, 4, 4, 20};
 
     /** Long enough that bits tell where and when they are from. */

@@ -14,10 +14,16 @@ import java.util.stream.Stream;
  * That is, on every transport, values that are wrong in a right frame ({@link Misbehaviour#ZEROS}, {@link
  * Misbehaviour#TORN_PAIRS}); and on RTU, whose replies do not say which request they answer, one of the
  * right unit, function and length that comes in the time of the right one and that nobody asked for, or that
- * comes out of order, or later than the transport remembers. So a second master asks for other lengths than
- * the one at hand, and the replies are late by less than five reply time-outs.
+ * comes out of order, or later than the transport remembers. So a second master asks for lengths that the
+ * stream never asks for ({@link Question}), and no reply is late by five reply time-outs.
  */
 final class Shares {
+    /**
+     * No reply begins later than so many reply time-outs after its request. The transport remembers for five;
+     * between the two lies what a busy machine adds.
+     */
+    static final int LATEST = 2;
+
     /** What costs a reply time-out is rarer. */
     private static final int RARE = 2;
 
@@ -34,13 +40,13 @@ final class Shares {
                 .filter(what -> what.makesSenseOn(transport) && !CONTENTS.contains(what))
                 .map(what -> share(what, (int) timeout.toMillis()))
                 .toList();
-        return new Mixture(seed, WELL, shares, timeout.multipliedBy(3));
+        return new Mixture(seed, WELL, shares, timeout.multipliedBy(LATEST));
     }
 
     private static Share share(Misbehaviour what, int timeout) {
         return switch (what) {
             case SILENT, CUT_OFF, WRONG_LENGTH -> Share.of(what, RARE);
-            case LATE -> new Share(what, OFTEN, timeout / 4, 3 * timeout, 1);
+            case LATE -> new Share(what, OFTEN, timeout / 4, LATEST * timeout, 1);
             case ONE_BEHIND -> new Share(what, OFTEN, 2, 4, 1);
             case DRIBBLED -> new Share(what, RARE, 0, 3, 1);
             case EXCEPTION -> new Share(what, OFTEN, 1, 11, 1);

@@ -29,7 +29,7 @@ import org.junit.jupiter.api.Test;
  * burnerbridge.strict.questions} another length of each lane.
  */
 abstract class StrictnessContract {
-    static final Duration TIMEOUT = Duration.ofMillis(40);
+    static final Duration TIMEOUT = Duration.ofMillis(50);
     /** So fast that the wire costs little beside the silences. */
     static final int BAUD = 921_600;
 

@@ -11,6 +11,7 @@ import java.util.function.Function;
 /** What others say on the same line: a second unit of the same identifier, and a second master. */
 final class OtherStations {
     private static final int READ_LENGTH = 5;
+    private static final int EXCEPTION = 0x80;
     /** Where the address stands in a request to read. */
     private static final int ADDRESS_AT = 1;
 
@@ -80,33 +81,37 @@ final class OtherStations {
     }
 
     /**
-     * A read of a random few registers or bits of the same unit, near the ones that were asked for. Never
-     * one of which the request or the reply has the function and length of the right reply: who sees only
-     * one frame could not tell it from that.
+     * A read of the same unit, near what was asked for: of 3, 5, 7 or 9 registers, or of as many bytes of
+     * bits. Never one of which the request or the reply has the function and length of the right reply, or
+     * which is refused by the same function: on a line whose replies do not say whose they are, those could
+     * not be told from it.
      */
     static Frame anotherRead(Exchange exchange, Random dice) {
         Frame another = randomRead(exchange, dice);
-        while (looksLikeTheReply(exchange, another)
+        while (couldBeTheReply(exchange, another)
                 || exchange.replyTo(another)
-                        .filter(r -> looksLikeTheReply(exchange, r))
+                        .filter(reply -> couldBeTheReply(exchange, reply))
                         .isPresent()) {
             another = randomRead(exchange, dice);
         }
         return another;
     }
 
-    private static boolean looksLikeTheReply(Exchange exchange, Frame other) {
-        byte[] right = exchange.reply().pdu();
-        return other.function() == exchange.reply().function() && other.pdu().length == right.length;
+    private static boolean couldBeTheReply(Exchange exchange, Frame other) {
+        return other.function() == (exchange.request().function() | EXCEPTION)
+                || other.function() == exchange.request().function()
+                        && other.pdu().length == exchange.reply().pdu().length;
     }
 
     private static Frame randomRead(Exchange exchange, Random dice) {
         byte[] asked = exchange.request().pdu();
         int address = asked.length == READ_LENGTH ? ByteBuffer.wrap(asked).getShort(ADDRESS_AT) & 0xFFFF : 0;
+        int function = 1 + dice.nextInt(4);
+        int count = 3 + 2 * dice.nextInt(4);
         ByteBuffer pdu = ByteBuffer.allocate(READ_LENGTH)
-                .put((byte) (1 + dice.nextInt(4)))
+                .put((byte) function)
                 .putShort((short) Math.max(0, address - 8 + dice.nextInt(17)))
-                .putShort((short) (1 + dice.nextInt(20)));
+                .putShort((short) (function <= 2 ? 8 * count : count));
         return exchange.request().withPdu(pdu.array());
     }
 }
