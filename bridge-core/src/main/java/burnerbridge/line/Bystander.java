@@ -70,13 +70,26 @@ final class Bystander {
 
     /** Looks at what waits that nobody asked for, before it is thrown away. */
     void unasked(Wire open) {
-        counters.foundUnasked();
         Reception in = new Reception(open, Deadline.after(LONGEST, clock), clock);
         try {
             framing.listen(in);
         } catch (IOException e) {
             // It has ended, as draining will find; what came before it did still tells something.
         }
+        found(in);
+    }
+
+    /** Waits for something that nobody asked for, and throws it away. */
+    void listen(Wire open, Deadline end) throws IOException {
+        Reception in = new Reception(open, end, clock);
+        if (in.has(1)) {
+            framing.listen(in);
+            found(in);
+        }
+    }
+
+    private void found(Reception in) {
+        counters.foundUnasked();
         List<Overheard> all = overheard(in);
         all.forEach(counters::heard);
         if (frames.isDebugEnabled()) {

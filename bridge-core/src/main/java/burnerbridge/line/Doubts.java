@@ -3,19 +3,45 @@ package burnerbridge.line;
 import burnerbridge.site.UnitId;
 import java.time.Duration;
 import java.util.ArrayList;
+import java.util.EnumSet;
 import java.util.List;
+import java.util.Set;
 
 /**
  * The requests whose replies may still come, on a line whose replies do not say which request they
- * answer. A unit answers in the order in which it was asked. So where as many replies may be late as there
- * are doubts, asking that number of times more and using the last reply alone makes sure that it answers
- * the last request.
+ * answer. A unit answers in the order in which it was asked, each request once at most, and within some
+ * time or never. So a reply may be that to the first request of its unit that it could answer, and is sure
+ * to answer the last question only once all requests before that question are out of the way.
  */
 final class Doubts {
-    private record Doubt(UnitId unit, int function, long askedAt) {}
+    private record Asked(long number, ReadRequest request, long at, boolean spare) {
+        boolean couldHaveBrought(ReadRequest asked, Outcome outcome) {
+            return isOfUnit(asked.unit())
+                    && request.table() == asked.table()
+                    && (outcome instanceof Outcome.Refused || hasReplyAsLongAs(asked));
+        }
+
+        boolean isOfUnit(UnitId unit) {
+            return request.unit().equals(unit);
+        }
+
+        boolean hasReplyAsLongAs(ReadRequest other) {
+            return request.table().ofBits()
+                    ? (request.count() + 7) / 8 == (other.count() + 7) / 8
+                    : request.count() == other.count();
+        }
+
+        Asked asSpare() {
+            return new Asked(number, request, at, true);
+        }
+    }
+
+    private static final Set<Fault> CAME = EnumSet.of(Fault.CHECKSUM, Fault.BEGINNING_LOST, Fault.STRAY_BYTES);
 
     private final long memory;
-    private final List<Doubt> open = new ArrayList<>();
+    private final List<Asked> open = new ArrayList<>();
+    private long next;
+    private long firstOfQuestion;
 
     /** @param memory how long after its request a reply is still thought possible; none for none */
     Doubts(Duration memory) {
@@ -23,30 +49,58 @@ final class Doubts {
     }
 
     /**
-     * How many replies of earlier requests could be taken for the reply to this one. One of another unit or
-     * function could not; one of another length could, since it may be an exception.
+     * A question begins.
+     *
+     * @return for how many nanoseconds to listen first. What went unanswered is asked again, but that can
+     *     leave as many replies over as were late; those are waited for, else it would never end
      */
-    int about(ReadRequest request, long now) {
-        open.removeIf(doubt -> now - doubt.askedAt >= memory);
-        return (int) open.stream()
-                .filter(doubt -> doubt.unit.equals(request.unit()) && doubt.function == functionOf(request))
-                .count();
+    long begin(ReadRequest request, long now) {
+        forget(now);
+        firstOfQuestion = next;
+        return open.stream()
+                .filter(asked -> asked.spare && asked.isOfUnit(request.unit()))
+                .filter(asked -> asked.request.table() == request.table() && asked.hasReplyAsLongAs(request))
+                .mapToLong(asked -> asked.at + memory - now)
+                .max()
+                .orElse(0);
     }
 
-    private static int functionOf(ReadRequest request) {
-        return request.table().readFunction();
+    /** The question's request leaves, perhaps once more. */
+    void asked(ReadRequest request, long now) {
+        forget(now);
+        open.add(new Asked(next++, request, now, false));
     }
 
-    /** What became of a request: a reply settles every doubt about its unit. */
-    void note(ReadRequest request, Outcome outcome) {
-        if (outcome instanceof Outcome.Answered || outcome instanceof Outcome.Refused) {
-            open.removeIf(doubt -> doubt.unit.equals(request.unit()));
-        } else if (outcome instanceof Outcome.Silent silent) {
-            open.add(new Doubt(
-                    request.unit(), functionOf(request), silent.askedAt().ticks()));
-        } else if (outcome instanceof Outcome.Broken broken) {
-            open.add(new Doubt(
-                    request.unit(), functionOf(request), broken.askedAt().ticks()));
+    private void forget(long now) {
+        open.removeIf(asked -> now - asked.at >= memory);
+    }
+
+    /** What came of it; whether that is the end of the question, or it must be asked once more. */
+    boolean ends(ReadRequest request, Outcome outcome) {
+        boolean reply = outcome instanceof Outcome.Answered || outcome instanceof Outcome.Refused;
+        if (!reply && !isReplyInTatters(outcome)) {
+            return true;
         }
+        boolean sure = settle(request, outcome);
+        if (sure && reply) {
+            open.replaceAll(asked -> asked.number < firstOfQuestion ? asked : asked.asSpare());
+        }
+        return sure || !reply;
+    }
+
+    /** It is of no use, but it did come. */
+    private static boolean isReplyInTatters(Outcome outcome) {
+        return outcome instanceof Outcome.Broken broken && CAME.contains(broken.fault());
+    }
+
+    /** Takes the reply for that to the first request that it could answer; whether that is of this question. */
+    private boolean settle(ReadRequest request, Outcome outcome) {
+        long answered = open.stream()
+                .filter(asked -> asked.couldHaveBrought(request, outcome))
+                .mapToLong(Asked::number)
+                .findFirst()
+                .orElse(next);
+        open.removeIf(asked -> asked.isOfUnit(request.unit()) && asked.number <= answered);
+        return answered >= firstOfQuestion;
     }
 }

@@ -14,6 +14,7 @@ import burnerbridge.model.Stamp;
 import burnerbridge.site.LineDefinition;
 import burnerbridge.site.UnitId;
 import java.io.IOException;
+import java.time.Duration;
 import java.util.List;
 import java.util.function.Supplier;
 import org.jspecify.annotations.Nullable;
@@ -72,13 +73,24 @@ final class FramedTransport implements LineTransport {
 
     /** Sends any data unit; what it may be is decided at {@link ReadFunctions}, on the bytes. */
     Outcome transact(ReadRequest request, byte[] pdu) {
-        int asks = 1 + doubts.about(request, clock.ticks());
+        listen(doubts.begin(request, clock.ticks()));
         Outcome outcome = ask(request, pdu);
-        while (--asks > 0 && isReply(outcome)) {
+        while (!doubts.ends(request, outcome)) {
             outcome = ask(request, pdu);
         }
-        doubts.note(request, outcome);
         return outcome;
+    }
+
+    /** Lets so many nanoseconds pass, and what comes in them. */
+    private void listen(long nanos) {
+        Deadline end = Deadline.after(Duration.ofNanos(nanos), clock);
+        try {
+            while (!end.isOver(clock)) {
+                bystander.listen(wire != null ? wire : connect(), end);
+            }
+        } catch (IOException e) {
+            drop();
+        }
     }
 
     private static boolean isReply(Outcome outcome) {
@@ -121,9 +133,13 @@ final class FramedTransport implements LineTransport {
     private @Nullable Wire idleWire() {
         Wire open = wire;
         try {
-            if (open != null && open.waiting() > 0) {
-                bystander.unasked(open);
-                drainOrDrop(open);
+            if (open != null) {
+                // Not before: a second reply follows the first within the silence, if at all.
+                framing.awaitTurn();
+                if (open.waiting() > 0) {
+                    bystander.unasked(open);
+                    drainOrDrop(open);
+                }
             }
         } catch (IOException e) {
             drop();
@@ -161,6 +177,7 @@ final class FramedTransport implements LineTransport {
         byte[] frame = ReadFunctions.require(framing.frame(request.unit(), pdu), framing.functionAt());
         bystander.sent(request, frame);
         Stamp askedAt = clock.now();
+        doubts.asked(request, askedAt.ticks());
         Deadline deadline = Deadline.after(line.replyTimeout().plus(framing.wireTime(request)), clock);
         Reception in = new Reception(open, deadline, clock);
         try {

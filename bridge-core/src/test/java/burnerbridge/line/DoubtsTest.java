@@ -10,57 +10,155 @@ import java.time.Duration;
 import org.junit.jupiter.api.Test;
 
 class DoubtsTest {
-    private static final ReadRequest ASKED = new ReadRequest(new UnitId(3), RegisterTable.HOLDING_REGISTER, 10, 2);
+    private static final Duration MEMORY = Duration.ofSeconds(2);
+    private static final ReadRequest TWO = request(3, RegisterTable.HOLDING_REGISTER, 2);
+    private static final ReadRequest OTHER_TWO = new ReadRequest(new UnitId(3), RegisterTable.HOLDING_REGISTER, 99, 2);
 
     private final HandClock clock = new HandClock();
-    private final Doubts doubts = new Doubts(Duration.ofSeconds(2));
+    private final Doubts doubts = new Doubts(MEMORY);
 
-    private int about(int unit, RegisterTable table, int first) {
-        return doubts.about(new ReadRequest(new UnitId(unit), table, first, 1), clock.ticks());
+    private static ReadRequest request(int unit, RegisterTable table, int count) {
+        return new ReadRequest(new UnitId(unit), table, 10, count);
     }
 
-    private void silent() {
-        doubts.note(ASKED, new Outcome.Silent(clock.now()));
+    private long begin(ReadRequest request) {
+        return doubts.begin(request, clock.ticks()) / 1_000_000;
+    }
+
+    private boolean ends(ReadRequest request, Outcome outcome) {
+        doubts.asked(request, clock.ticks());
+        return doubts.ends(request, outcome);
+    }
+
+    private Outcome answered() {
+        return new Outcome.Answered(Registers.of(1, 2), clock.now());
+    }
+
+    private Outcome refused() {
+        return new Outcome.Refused(6, clock.now());
+    }
+
+    private Outcome broken(Fault fault) {
+        return new Outcome.Broken(fault, "", clock.now());
+    }
+
+    private void silent(ReadRequest request) {
+        begin(request);
+        assertThat(ends(request, new Outcome.Silent(clock.now()))).isTrue();
     }
 
     @Test
-    void everyUnansweredRequestIsADoubtAboutLaterOnesOfItsUnitAndFunction() {
-        assertThat(about(3, RegisterTable.HOLDING_REGISTER, 99)).isZero();
-        silent();
-        doubts.note(ASKED, new Outcome.Broken(Fault.CHECKSUM, "", clock.now()));
-        assertThat(about(3, RegisterTable.HOLDING_REGISTER, 99)).isEqualTo(2);
-        assertThat(about(4, RegisterTable.HOLDING_REGISTER, 10)).isZero();
-        assertThat(about(3, RegisterTable.INPUT_REGISTER, 10)).isZero();
+    void withNothingOpenAReplyEndsTheQuestion() {
+        assertThat(begin(TWO)).isZero();
+        assertThat(ends(TWO, answered())).isTrue();
+        assertThat(begin(TWO)).isZero();
+        assertThat(ends(TWO, refused())).isTrue();
     }
 
     @Test
-    void aReplyOfTheUnitSettlesThem() {
-        silent();
-        silent();
-        doubts.note(
-                new ReadRequest(new UnitId(4), RegisterTable.COIL, 0, 1),
-                new Outcome.Answered(Registers.of(1), clock.now()));
-        assertThat(about(3, RegisterTable.HOLDING_REGISTER, 10)).isEqualTo(2);
-        doubts.note(
-                new ReadRequest(new UnitId(3), RegisterTable.COIL, 0, 1),
-                new Outcome.Answered(Registers.of(1), clock.now()));
-        assertThat(about(3, RegisterTable.HOLDING_REGISTER, 10)).isZero();
+    void afterEveryUnansweredRequestTheNextIsAskedOnceMore() {
+        silent(TWO);
+        silent(TWO);
+        assertThat(begin(OTHER_TWO)).isZero();
+        assertThat(ends(OTHER_TWO, answered())).isFalse();
+        assertThat(ends(OTHER_TWO, answered())).isFalse();
+        assertThat(ends(OTHER_TWO, answered())).isTrue();
+    }
+
+    @Test
+    void aReplyThatTheUnansweredOneCannotHaveBroughtSettlesIt() {
+        for (ReadRequest other : new ReadRequest[] {
+            request(3, RegisterTable.HOLDING_REGISTER, 3), request(3, RegisterTable.INPUT_REGISTER, 2)
+        }) {
+            silent(TWO);
+            begin(other);
+            assertThat(ends(other, answered())).isTrue();
+            begin(TWO);
+            assertThat(ends(TWO, answered())).isTrue();
+        }
+    }
+
+    @Test
+    void aReplyOfAnotherUnitSettlesNothing() {
+        ReadRequest other = request(4, RegisterTable.HOLDING_REGISTER, 2);
+        silent(TWO);
+        begin(other);
+        assertThat(ends(other, answered())).isTrue();
+        begin(TWO);
+        assertThat(ends(TWO, answered())).isFalse();
+    }
+
+    @Test
+    void aRefusalMayBeThatOfARequestOfAnyLength() {
+        ReadRequest longer = request(3, RegisterTable.HOLDING_REGISTER, 3);
+        silent(TWO);
+        begin(longer);
+        assertThat(ends(longer, refused())).isFalse();
+        assertThat(ends(longer, refused())).isTrue();
+    }
+
+    /** If the unanswered one was only late, one of the two replies to the question is still to come. */
+    @Test
+    void whatAskingOnceMoreMayHaveLeftOverIsWaitedFor() {
+        silent(TWO);
+        begin(TWO);
+        ends(TWO, answered());
+        clock.forward(Duration.ofMillis(100));
+        assertThat(ends(TWO, answered())).isTrue();
+        clock.forward(Duration.ofMillis(500));
+        assertThat(begin(request(3, RegisterTable.HOLDING_REGISTER, 3))).isZero();
+        assertThat(begin(OTHER_TWO)).isEqualTo(1500);
+        // Where the wait is cut short, the reply is still not believed.
+        assertThat(ends(OTHER_TWO, answered())).isFalse();
+        clock.forward(MEMORY);
+        assertThat(ends(OTHER_TWO, answered())).isTrue();
+        assertThat(begin(OTHER_TWO)).isZero();
+    }
+
+    @Test
+    void aReplyInTattersDidCome() {
+        begin(TWO);
+        assertThat(ends(TWO, broken(Fault.CHECKSUM))).isTrue();
+        begin(TWO);
+        assertThat(ends(TWO, broken(Fault.STRAY_BYTES))).isTrue();
+        begin(TWO);
+        assertThat(ends(TWO, answered())).isTrue();
+    }
+
+    @Test
+    void whatCameInsteadOfAReplyLeavesItOpen() {
+        begin(TWO);
+        assertThat(ends(TWO, broken(Fault.UNIT))).isTrue();
+        begin(TWO);
+        assertThat(ends(TWO, answered())).isFalse();
     }
 
     @Test
     void aRequestThatNeverLeftIsNoDoubt() {
-        doubts.note(ASKED, new Outcome.NotConnected("no port"));
-        assertThat(about(3, RegisterTable.HOLDING_REGISTER, 10)).isZero();
+        begin(TWO);
+        assertThat(doubts.ends(TWO, new Outcome.NotConnected("no port"))).isTrue();
+        begin(TWO);
+        assertThat(ends(TWO, answered())).isTrue();
     }
 
     @Test
     void aReplyIsNotThoughtPossibleForEver() {
-        silent();
-        clock.forward(Duration.ofMillis(1_500));
-        silent();
-        clock.forward(Duration.ofMillis(500));
-        assertThat(about(3, RegisterTable.HOLDING_REGISTER, 10)).isEqualTo(1);
-        clock.forward(Duration.ofMillis(1_500));
-        assertThat(about(3, RegisterTable.HOLDING_REGISTER, 10)).isZero();
+        silent(TWO);
+        clock.forward(MEMORY);
+        begin(TWO);
+        assertThat(ends(TWO, answered())).isTrue();
+    }
+
+    @Test
+    void withoutMemoryNothingIsInDoubt() {
+        Doubts none = new Doubts(Duration.ZERO);
+        for (int i = 0; i < 3; i++) {
+            assertThat(none.begin(TWO, clock.ticks())).isZero();
+            none.asked(TWO, clock.ticks());
+            assertThat(none.ends(TWO, new Outcome.Silent(clock.now()))).isTrue();
+        }
+        none.begin(TWO, clock.ticks());
+        none.asked(TWO, clock.ticks());
+        assertThat(none.ends(TWO, answered())).isTrue();
     }
 }

@@ -7,6 +7,7 @@ import burnerbridge.line.Outcome.Refused;
 import burnerbridge.line.Outcome.Silent;
 import burnerbridge.model.Registers;
 import java.util.concurrent.CompletableFuture;
+import java.util.concurrent.CountDownLatch;
 import java.util.concurrent.TimeUnit;
 import java.util.concurrent.atomic.AtomicLong;
 import org.junit.jupiter.api.Test;
@@ -78,6 +79,23 @@ abstract class RtuContract<P extends ScriptedPeer> extends LineTransportContract
         });
         peer.answersFromThenOn("03 06 000100020003");
         assertThat(((Answered) transport.read(THREE)).data()).isEqualTo(Registers.of(1, 2, 3));
+    }
+
+    /** Asked once more, a unit that was only late has answered one time more than was listened for. */
+    @Test
+    void whatAskingOnceMoreLeftOverDoesNotAnswerTheQuestionAfterIt() {
+        CountDownLatch never = new CountDownLatch(1);
+        peer.then((request, out, connection) -> {});
+        assertThat(transport.read(THREE)).isInstanceOf(Silent.class);
+        peer.then((request, out, connection) -> out.write(peer.reply(request, "03 06 AAAA AAAA AAAA")));
+        peer.then((request, out, connection) -> {
+            out.write(peer.reply(request, "03 06 000100020003"));
+            assertThat(never.await(50, TimeUnit.MILLISECONDS)).isFalse();
+            out.write(peer.reply(request, "03 06 000100020003"));
+        });
+        peer.answersFromThenOn("03 06 000400050006");
+        assertThat(((Answered) transport.read(THREE)).data()).isEqualTo(Registers.of(1, 2, 3));
+        assertThat(((Answered) transport.read(THREE)).data()).isEqualTo(Registers.of(4, 5, 6));
     }
 
     /** A gateway that gives up later than we do says so when the next request is already under way. */

@@ -1,6 +1,7 @@
 package burnerbridge.simulator.controller;
 
-import burnerbridge.simulator.modbus.ModbusTcpServer;
+import burnerbridge.simulator.device.Door;
+import burnerbridge.simulator.device.FieldDevice;
 import burnerbridge.simulator.modbus.UnknownUnit;
 import burnerbridge.simulator.plant.Burner;
 import burnerbridge.simulator.plant.BurnerSettings;
@@ -27,7 +28,7 @@ public final class SimulatedController implements AutoCloseable {
     private final String name;
     private final Burner burner;
     private final HotWaterRegisters registers = new HotWaterRegisters();
-    private final ModbusTcpServer server;
+    private final FieldDevice server;
     private final ScheduledExecutorService pace;
 
     /**
@@ -38,7 +39,7 @@ public final class SimulatedController implements AutoCloseable {
     public SimulatedController(String name, InetAddress host, int port, int unit, BurnerSettings settings, long seed) {
         this.name = name;
         this.burner = new Burner(settings, seed);
-        this.server = new ModbusTcpServer(host, port, Map.of(unit, registers), UnknownUnit.REFUSED);
+        this.server = new FieldDevice(new Door.ModbusTcp(host, port), Map.of(unit, registers), UnknownUnit.REFUSED);
         this.pace = Executors.newSingleThreadScheduledExecutor(work -> {
             Thread thread = new Thread(work, "plant " + name);
             thread.setDaemon(true);
@@ -75,7 +76,7 @@ public final class SimulatedController implements AutoCloseable {
     }
 
     /** Its Modbus port, to stop and start it or to pull its cable. */
-    public ModbusTcpServer server() {
+    public FieldDevice server() {
         return server;
     }
 

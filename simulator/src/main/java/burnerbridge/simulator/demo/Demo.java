@@ -1,5 +1,6 @@
 package burnerbridge.simulator.demo;
 
+import burnerbridge.simulator.clock.ReadsTheRealClock;
 import java.time.Clock;
 import java.time.Duration;
 import java.util.Objects;

@@ -1,4 +1,4 @@
-/** A Modbus TCP server over register images, with a listening socket and a cable that can be pulled. */
+/** What a field device holds, and what its units rightly answer. */
 @NullMarked
 package burnerbridge.simulator.modbus;
 

@@ -1,6 +1,6 @@
 package burnerbridge.simulator.controller;
 
-import burnerbridge.simulator.modbus.HandMadeClient;
+import burnerbridge.simulator.device.HandMadeClient;
 import java.io.IOException;
 import java.nio.ByteBuffer;
 import java.util.Arrays;

@@ -6,8 +6,9 @@ import static org.assertj.core.api.Assertions.assertThat;
 import static org.assertj.core.api.Assertions.within;
 
 import burnerbridge.simulator.ExampleSite;
-import burnerbridge.simulator.modbus.HandMadeClient;
-import burnerbridge.simulator.modbus.ModbusTcpServer;
+import burnerbridge.simulator.device.Door;
+import burnerbridge.simulator.device.FieldDevice;
+import burnerbridge.simulator.device.HandMadeClient;
 import burnerbridge.simulator.modbus.UnknownUnit;
 import burnerbridge.simulator.plant.Burner;
 import burnerbridge.simulator.plant.BurnerSettings;
@@ -54,8 +55,8 @@ class PointListIT {
 
     private final Burner burner = new Burner(BurnerSettings.brisk(), 11);
     private final HotWaterRegisters registers = new HotWaterRegisters();
-    private final ModbusTcpServer server =
-            new ModbusTcpServer(InetAddress.getLoopbackAddress(), 0, Map.of(UNIT, registers), UnknownUnit.REFUSED);
+    private final FieldDevice server = new FieldDevice(
+            new Door.ModbusTcp(InetAddress.getLoopbackAddress(), 0), Map.of(UNIT, registers), UnknownUnit.REFUSED);
 
     @BeforeEach
     void start() throws IOException {

@@ -3,7 +3,7 @@ package burnerbridge.simulator.controller;
 import static org.assertj.core.api.Assertions.assertThat;
 import static org.awaitility.Awaitility.await;
 
-import burnerbridge.simulator.modbus.HandMadeClient;
+import burnerbridge.simulator.device.HandMadeClient;
 import burnerbridge.simulator.plant.Burner;
 import burnerbridge.simulator.plant.BurnerSettings;
 import burnerbridge.simulator.plant.Phase;

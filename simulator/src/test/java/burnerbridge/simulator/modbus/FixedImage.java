@@ -4,12 +4,12 @@ import java.util.Arrays;
 import java.util.Optional;
 
 /** A run of values in one table, and nothing else. */
-final class FixedImage implements RegisterImage {
+public final class FixedImage implements RegisterImage {
     private final ModbusTable table;
     private final int first;
     private final int[] values;
 
-    FixedImage(ModbusTable table, int first, int... values) {
+    public FixedImage(ModbusTable table, int first, int... values) {
         this.table = table;
         this.first = first;
         this.values = values.clone();

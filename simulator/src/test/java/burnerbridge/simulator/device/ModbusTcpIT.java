@@ -1,8 +1,12 @@
-package burnerbridge.simulator.modbus;
+package burnerbridge.simulator.device;
 
 import static org.assertj.core.api.Assertions.assertThat;
 import static org.assertj.core.api.Assertions.assertThatThrownBy;
 
+import burnerbridge.simulator.modbus.FixedImage;
+import burnerbridge.simulator.modbus.ModbusTable;
+import burnerbridge.simulator.modbus.RegisterImage;
+import burnerbridge.simulator.modbus.UnknownUnit;
 import java.io.IOException;
 import java.net.BindException;
 import java.net.ConnectException;
@@ -14,13 +18,13 @@ import org.junit.jupiter.api.Test;
 import org.junit.jupiter.params.ParameterizedTest;
 import org.junit.jupiter.params.provider.ValueSource;
 
-class ModbusTcpServerIT {
+class ModbusTcpIT {
     private static final RegisterImage FIRST = new FixedImage(ModbusTable.HOLDING_REGISTER, 0, 0x1234, 0xFFFE);
     private static final RegisterImage SECOND = new FixedImage(ModbusTable.HOLDING_REGISTER, 0, 0x0007);
     private static final String READ_ONE = "000100000006" + "01" + "0300000001";
     private static final String ONE = "000100000005" + "01" + "03021234";
 
-    private final ModbusTcpServer server = server(UnknownUnit.REFUSED);
+    private final FieldDevice server = server(UnknownUnit.REFUSED);
 
     @BeforeEach
     void start() throws IOException {
@@ -98,7 +102,7 @@ class ModbusTcpServerIT {
 
     @Test
     void anUnknownUnitCanBeSilentInstead() throws IOException {
-        try (ModbusTcpServer silent = server(UnknownUnit.SILENT)) {
+        try (FieldDevice silent = server(UnknownUnit.SILENT)) {
             silent.start();
             try (HandMadeClient client = new HandMadeClient(silent.port())) {
                 client.send("000100000006" + "09" + "0300000001");
@@ -177,8 +181,10 @@ class ModbusTcpServerIT {
 
     @Test
     void aPortThatIsTakenIsSaid() {
-        ModbusTcpServer second = new ModbusTcpServer(
-                InetAddress.getLoopbackAddress(), server.port(), Map.of(1, FIRST), UnknownUnit.REFUSED);
+        FieldDevice second = new FieldDevice(
+                new Door.ModbusTcp(InetAddress.getLoopbackAddress(), server.port()),
+                Map.of(1, FIRST),
+                UnknownUnit.REFUSED);
 
         assertThatThrownBy(second::start).isInstanceOf(BindException.class);
     }
@@ -190,7 +196,8 @@ class ModbusTcpServerIT {
         assertThatThrownBy(server::start).isInstanceOf(IllegalStateException.class);
     }
 
-    private static ModbusTcpServer server(UnknownUnit unknown) {
-        return new ModbusTcpServer(InetAddress.getLoopbackAddress(), 0, Map.of(1, FIRST, 2, SECOND), unknown);
+    private static FieldDevice server(UnknownUnit unknown) {
+        return new FieldDevice(
+                new Door.ModbusTcp(InetAddress.getLoopbackAddress(), 0), Map.of(1, FIRST, 2, SECOND), unknown);
     }
 }

@@ -1,4 +1,4 @@
-package burnerbridge.simulator.modbus;
+package burnerbridge.simulator.device;
 
 import java.io.DataInputStream;
 import java.io.IOException;

@@ -1,4 +1,4 @@
-package burnerbridge.simulator.modbus;
+package burnerbridge.simulator.frame;
 
 import static org.assertj.core.api.Assertions.assertThat;
 import static org.assertj.core.api.Assertions.assertThatThrownBy;
@@ -16,7 +16,7 @@ class MbapFrameTest {
 
     @Test
     void aFrameIsReadFieldByField() throws IOException {
-        MbapFrame frame = read("15010000000611" + "03006B0003");
+        Frame frame = read("15010000000611" + "03006B0003");
 
         assertThat(frame.transaction()).isEqualTo(0x1501);
         assertThat(frame.protocol()).isZero();
@@ -26,9 +26,9 @@ class MbapFrameTest {
 
     @Test
     void aReplyCarriesTheIdentifiersOfItsRequest() throws IOException {
-        MbapFrame reply = read("FFFE00000006F7" + "0400080001").with(bytes("0402000A"));
+        Frame reply = read("FFFE00000006F7" + "0400080001").withPdu(bytes("0402000A"));
 
-        assertThat(reply.bytes()).isEqualTo(bytes("FFFE00000005F7" + "0402000A"));
+        assertThat(Transport.MODBUS_TCP.bytes(reply)).isEqualTo(bytes("FFFE00000005F7" + "0402000A"));
     }
 
     @ParameterizedTest
@@ -44,7 +44,7 @@ class MbapFrameTest {
         assertThatThrownBy(() -> read("000100000006110300")).isInstanceOf(EOFException.class);
     }
 
-    private static MbapFrame read(String hex) throws IOException {
+    private static Frame read(String hex) throws IOException {
         return MbapFrame.readFrom(new DataInputStream(new ByteArrayInputStream(bytes(hex))));
     }
 

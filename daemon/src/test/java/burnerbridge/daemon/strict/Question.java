@@ -1,0 +1,36 @@
+package burnerbridge.daemon.strict;
+
+import burnerbridge.simulator.modbus.ModbusTable;
+import java.util.Random;
+
+/** One read, as the stream has it. */
+record Question(int unit, ModbusTable table, int first, int count) {
+    /**
+     * Few shapes, so that a reply to one question often has the shape of the reply to the next; none of 3, 5,
+     * 7 or 9, which are those of the second master, nor of as many bytes of bits.
+     */
+    private static final int[] REGISTERS = {1, 1, 2, 4, 4, 20};
+
+    /** Long enough that bits tell where and when they are from. */
+    private static final int[] BITS = {48, 48, 100};
+
+    static Question random(Random dice) {
+        int unit = dice.nextInt(4) == 0 ? 2 : 1;
+        ModbusTable table = switch (dice.nextInt(8)) {
+            case 0 -> ModbusTable.COIL;
+            case 1 -> ModbusTable.DISCRETE_INPUT;
+            case 2, 3 -> ModbusTable.INPUT_REGISTER;
+            default -> ModbusTable.HOLDING_REGISTER;
+        };
+        int[] counts = table.holdsBits() ? BITS : REGISTERS;
+        int count = counts[dice.nextInt(counts.length)];
+        int start =
+                table.holdsBits() ? 0 : dice.nextInt(CodedUnit.REGISTERS - Math.min(count, CodedUnit.REGISTERS) + 1);
+        return new Question(unit, table, (dice.nextBoolean() ? CodedUnit.UPPER : 0) + start, count);
+    }
+
+    @Override
+    public String toString() {
+        return "unit " + unit + " " + table + " " + first + " x " + count;
+    }
+}

@@ -1,0 +1,117 @@
+package burnerbridge.daemon.strict;
+
+import static org.assertj.core.api.Assertions.assertThat;
+
+import burnerbridge.simulator.device.Door;
+import burnerbridge.simulator.device.FieldDevice;
+import burnerbridge.simulator.frame.Transport;
+import burnerbridge.simulator.manners.Misbehaviour;
+import burnerbridge.site.LineDefinition;
+import burnerbridge.site.Name;
+import com.ghgande.j2mod.modbus.facade.AbstractModbusMaster;
+import java.io.IOException;
+import java.time.Duration;
+import java.util.ArrayList;
+import java.util.Arrays;
+import java.util.List;
+import java.util.Optional;
+import java.util.concurrent.ExecutorService;
+import java.util.concurrent.Executors;
+import java.util.concurrent.Future;
+import org.junit.jupiter.api.Test;
+
+/**
+ * Thousands of misbehaviours toward thousands of reads on one transport, in several lanes side by side. The
+ * same stream is then put to another master, which takes a wrong value for good: otherwise the stream would
+ * be too tame to show anything.
+ *
+ * <p>The system property {@code burnerbridge.strict.seed} chooses another stream, {@code
+ * burnerbridge.strict.questions} another length of each lane.
+ */
+abstract class StrictnessContract {
+    static final Duration TIMEOUT = Duration.ofMillis(50);
+    /** So fast that the wire costs little beside the silences. */
+    static final int BAUD = 921_600;
+
+    static final int BITS = 10;
+    private static final long SEED = Long.getLong("burnerbridge.strict.seed", 20261125);
+    private static final int QUESTIONS = Integer.getInteger("burnerbridge.strict.questions", 600);
+    private static final int LANES = 8;
+    /** Well-behaved it answers more than half of the stream; some of that is lost in other requests' trouble. */
+    private static final double LEAST_ANSWERED = 0.35;
+
+    abstract Transport transport();
+
+    /** A door of a device that nobody has yet. */
+    abstract Door newDoor(int lane) throws IOException;
+
+    abstract LineDefinition.Endpoint endpoint(FieldDevice device, Door door);
+
+    abstract AbstractModbusMaster libraryMaster(FieldDevice device, Door door);
+
+    private Master ours(FieldDevice device, Door door) {
+        return new OurMaster(
+                new LineDefinition(new Name("strict"), endpoint(device, door), TIMEOUT, Duration.ofMillis(500)));
+    }
+
+    private Master library(FieldDevice device, Door door) {
+        return new J2modMaster(libraryMaster(device, door));
+    }
+
+    @Test
+    void noWrongValueIsEverGood() throws Exception {
+        Tally tally = new Tally();
+        List<String> trouble = new ArrayList<>();
+        ExecutorService threads = Executors.newFixedThreadPool(LANES);
+        try {
+            List<Future<Optional<String>>> lanes = new ArrayList<>();
+            for (int lane = 0; lane < LANES; lane++) {
+                int number = lane;
+                lanes.add(threads.submit(() -> run(number, tally)));
+            }
+            for (Future<Optional<String>> lane : lanes) {
+                lane.get().ifPresent(trouble::add);
+            }
+        } finally {
+            threads.shutdownNow();
+        }
+        System.out.println(transport() + ", seeds from " + SEED + ": " + tally);
+
+        assertThat(tally.wrong()).as("wrong values taken for good").isEmpty();
+        assertThat(trouble).as("lines that do not answer again").isEmpty();
+        assertThat(tally.shareAnswered()).isGreaterThan(LEAST_ANSWERED);
+        assertThat(tally.played().keySet()).containsExactlyInAnyOrderElementsOf(expected());
+    }
+
+    private Optional<String> run(int lane, Tally tally) throws IOException {
+        Door door = newDoor(lane);
+        try (Lane one = new Lane(SEED + lane, door, TIMEOUT, tally);
+                Master master = ours(one.device(), door)) {
+            one.ask(master, QUESTIONS, () -> false);
+            return one.troubleAfterwards(master, TIMEOUT);
+        }
+    }
+
+    private List<Misbehaviour> expected() {
+        return Arrays.stream(Misbehaviour.values())
+                .filter(what -> what.makesSenseOn(transport()))
+                .filter(what -> what != Misbehaviour.ZEROS && what != Misbehaviour.TORN_PAIRS)
+                .toList();
+    }
+
+    /** The control: it is stopped at its first wrong value. */
+    @Test
+    void theSameStreamMakesAnotherMasterTakeAWrongValueForGood() throws IOException {
+        Tally tally = new Tally();
+        for (int lane = 0; lane < LANES && tally.wrong().isEmpty(); lane++) {
+            Door door = newDoor(LANES + lane);
+            try (Lane one = new Lane(SEED + lane, door, TIMEOUT, tally);
+                    Master master = library(one.device(), door)) {
+                one.ask(master, QUESTIONS, () -> !tally.wrong().isEmpty());
+            }
+        }
+        System.out.println(transport() + ", control: " + tally + ": " + tally.wrong());
+
+        assertThat(tally.wrong()).isNotEmpty();
+    }
+}

@@ -1,0 +1,127 @@
+package burnerbridge.simulator.bench;
+
+import burnerbridge.simulator.frame.Transport;
+import burnerbridge.simulator.manners.Misbehaviour;
+import burnerbridge.simulator.manners.Misbehaviour.Argument;
+import java.util.ArrayDeque;
+import java.util.Arrays;
+import java.util.Deque;
+import java.util.List;
+import java.util.Locale;
+import java.util.Optional;
+import java.util.stream.Collectors;
+import java.util.stream.Stream;
+import org.jspecify.annotations.Nullable;
+
+/** Understands lines such as {@code exception 6 for 3}, {@code late 800 ms} and {@code bad-crc every 5}. */
+final class Orders {
+    static final String WELL = "well";
+    static final String HELP = "help";
+    static final String END = "end";
+    private static final String FOR = "for";
+    private static final String EVERY = "every";
+    private static final String MILLIS = "ms";
+
+    private final Transport transport;
+
+    Orders(Transport transport) {
+        this.transport = transport;
+    }
+
+    /** @throws NotUnderstood with a sentence for people */
+    Order understand(String line) throws NotUnderstood {
+        Deque<String> words =
+                new ArrayDeque<>(List.of(line.strip().toLowerCase(Locale.ROOT).split("\\s+")));
+        String first = words.remove();
+        if (first.equals(WELL)) {
+            nothingMore(words);
+            return Order.WELL;
+        }
+        Misbehaviour what = Misbehaviour.called(first).orElse(null);
+        if (what == null) {
+            throw new NotUnderstood("there is no \"" + first + "\"; the nearest is \""
+                    + Nearest.to(first, words().toList()) + "\" (help lists all)");
+        }
+        if (!what.makesSenseOn(transport)) {
+            throw new NotUnderstood(first + ": makes no sense on " + transport);
+        }
+        int number = number(what, words);
+        When when = when(first, words);
+        nothingMore(words);
+        return new Order(Optional.of(what), number, when);
+    }
+
+    private static int number(Misbehaviour what, Deque<String> words) throws NotUnderstood {
+        if (what.argument().isEmpty()) {
+            return 0;
+        }
+        Argument argument = what.argument().get();
+        int number = whole(what.word() + ": " + argument.what(), words.poll(), argument.least(), argument.most());
+        if (argument.what().equals(MILLIS) && MILLIS.equals(words.peek())) {
+            words.remove();
+        }
+        return number;
+    }
+
+    private static When when(String first, Deque<String> words) throws NotUnderstood {
+        if (words.isEmpty()) {
+            return When.ALWAYS;
+        }
+        String word = words.remove();
+        return switch (word) {
+            case FOR -> new When(whole(first + " for", words.poll(), 1, 1_000_000), 1);
+            case EVERY -> new When(0, whole(first + " every", words.poll(), 1, 1_000_000));
+            default ->
+                throw new NotUnderstood(first + ": there is no \"" + word + "\" to it; the nearest is \""
+                        + Nearest.to(word, List.of(FOR, EVERY)) + "\"");
+        };
+    }
+
+    private static int whole(String name, @Nullable String word, int least, int most) throws NotUnderstood {
+        String range = name + " must be " + least + " to " + most;
+        if (word == null) {
+            throw new NotUnderstood(range + " (was missing)");
+        }
+        try {
+            int number = Integer.parseInt(word);
+            if (number >= least && number <= most) {
+                return number;
+            }
+        } catch (NumberFormatException e) {
+            // Told below.
+        }
+        throw new NotUnderstood(range + " (was " + word + ")");
+    }
+
+    private static void nothingMore(Deque<String> words) throws NotUnderstood {
+        if (!words.isEmpty()) {
+            throw new NotUnderstood("too much: \"" + String.join(" ", words) + "\"");
+        }
+    }
+
+    private Stream<String> words() {
+        return Stream.concat(
+                Stream.of(WELL, HELP, END),
+                Arrays.stream(Misbehaviour.values())
+                        .filter(m -> m.makesSenseOn(transport))
+                        .map(Misbehaviour::word));
+    }
+
+    /** Every command that there is on this transport, a line each. */
+    String help() {
+        return Arrays.stream(Misbehaviour.values())
+                .filter(m -> m.makesSenseOn(transport))
+                .map(m -> row(m.word() + m.argument().map(a -> " N " + a.what()).orElse(""), m.told()))
+                .collect(Collectors.joining(
+                        "",
+                        row(WELL, "every reply is right"),
+                        "  each of these from the next request on; with \"for N\", for N requests; with \"every N\","
+                                + " toward each Nth\n"
+                                + row(HELP, "this list")
+                                + row(END, "ends the program")));
+    }
+
+    private static String row(String command, String told) {
+        return String.format(Locale.ROOT, "  %-24s %s%n", command, told);
+    }
+}

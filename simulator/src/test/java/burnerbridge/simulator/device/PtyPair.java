@@ -1,0 +1,43 @@
+package burnerbridge.simulator.device;
+
+import burnerbridge.outside.OutsideProgram;
+import java.io.BufferedReader;
+import java.io.IOException;
+import java.io.InputStreamReader;
+import java.nio.charset.StandardCharsets;
+import java.nio.file.Path;
+
+/** A serial cable of two pseudo-terminals that socat joins. They have neither parity nor wire time. */
+final class PtyPair implements AutoCloseable {
+    final Path device;
+    final Path master;
+    private final Process socat;
+
+    PtyPair(Path folder) throws IOException {
+        OutsideProgram.require("socat", "socat");
+        device = folder.resolve("device");
+        master = folder.resolve("master");
+        socat = new ProcessBuilder(
+                        "socat", "-d", "-d", "pty,raw,echo=0,link=" + device, "pty,raw,echo=0,link=" + master)
+                .redirectErrorStream(true)
+                .start();
+        BufferedReader said = new BufferedReader(new InputStreamReader(socat.getInputStream(), StandardCharsets.UTF_8));
+        String line = said.readLine();
+        while (line != null && !line.contains("starting data transfer loop")) {
+            line = said.readLine();
+        }
+        if (line == null) {
+            throw new IOException("socat has ended");
+        }
+    }
+
+    @Override
+    public void close() {
+        socat.destroy();
+        try {
+            socat.waitFor();
+        } catch (InterruptedException e) {
+            Thread.currentThread().interrupt();
+        }
+    }
+}
