@@ -20,12 +20,14 @@ final class ClientSession {
     private final LineChannel lines;
     private final Greeting greeting;
     private final Map<String, Supplier<RequestHandler>> handlers;
+    private final Limits limits;
     private final Map<String, RequestHandler> own = new HashMap<>();
 
-    ClientSession(LineChannel lines, Greeting greeting, Map<String, Supplier<RequestHandler>> handlers) {
+    ClientSession(LineChannel lines, Greeting greeting, Map<String, Supplier<RequestHandler>> handlers, Limits limits) {
         this.lines = lines;
         this.greeting = greeting;
         this.handlers = handlers;
+        this.limits = limits;
     }
 
     /** Returns when the client has hung up or was hung up on. */
@@ -55,9 +57,10 @@ final class ClientSession {
 
     private @Nullable String read() throws IOException, RequestException {
         try {
-            return lines.readLine(Protocol.LONGEST_REQUEST, Protocol.IDLE);
+            return lines.readLine(Protocol.LONGEST_REQUEST, limits.idle());
         } catch (SocketTimeoutException e) {
-            throw new RequestException("idle", "nothing was asked for " + Protocol.IDLE.toSeconds() + " s");
+            throw new RequestException(
+                    "idle", "nothing was asked for " + limits.idle().toSeconds() + " s");
         } catch (LineChannel.TooLongException e) {
             throw new RequestException("too-long", "a request has at most " + Protocol.LONGEST_REQUEST + " bytes");
         } catch (CharacterCodingException e) {
@@ -73,16 +76,16 @@ final class ClientSession {
         }
         own.computeIfAbsent(request.name(), name -> maker.get()).answer(request, this::line);
         line(json -> json.writeBooleanProperty("end", true));
-        lines.flush(Protocol.PATIENCE);
+        lines.flush(limits.patience());
     }
 
     private void line(Consumer<JsonGenerator> members) throws IOException {
-        lines.write(JsonLine.object(members), Protocol.PATIENCE);
+        lines.write(JsonLine.object(members), limits.patience());
     }
 
     private void say(String line) throws IOException {
-        lines.write(line, Protocol.PATIENCE);
-        lines.flush(Protocol.PATIENCE);
+        lines.write(line, limits.patience());
+        lines.flush(limits.patience());
     }
 
     static String error(String code, @Nullable String message) {

@@ -31,6 +31,7 @@ public final class ControlServer implements AutoCloseable {
     private final Path socket;
     private final Greeting greeting;
     private final Map<String, Supplier<RequestHandler>> handlers;
+    private final Limits limits;
     private final Map<Integer, LineChannel> clients = new HashMap<>();
     private @Nullable ServerSocketChannel listening;
     private boolean closed;
@@ -41,6 +42,11 @@ public final class ControlServer implements AutoCloseable {
      * @param handlers of each request by its name; made anew for each connection
      */
     public ControlServer(Path socket, Greeting greeting, Map<String, Supplier<RequestHandler>> handlers) {
+        this(socket, greeting, handlers, Limits.USUAL);
+    }
+
+    ControlServer(Path socket, Greeting greeting, Map<String, Supplier<RequestHandler>> handlers, Limits limits) {
+        this.limits = limits;
         this.socket = socket;
         this.greeting = greeting;
         this.handlers = Map.copyOf(handlers);
@@ -54,7 +60,7 @@ public final class ControlServer implements AutoCloseable {
         ServerSocketChannel server = ServerSocketChannel.open(StandardProtocolFamily.UNIX);
         try {
             // Nobody else can reach into the folder, so that the time between these two lines harms nothing.
-            server.bind(UnixDomainSocketAddress.of(socket), Protocol.MOST_CLIENTS);
+            server.bind(UnixDomainSocketAddress.of(socket), limits.clients());
             Files.setPosixFilePermissions(socket, PosixFilePermissions.fromString("rw-------"));
         } catch (IOException e) {
             server.close();
@@ -100,8 +106,7 @@ public final class ControlServer implements AutoCloseable {
         if (place < 0) {
             try (lines) {
                 lines.write(
-                        ClientSession.error(
-                                "busy", Protocol.MOST_CLIENTS + " programs ask it at the same time already"),
+                        ClientSession.error("busy", limits.clients() + " programs ask it at the same time already"),
                         BRIEF);
                 lines.flush(BRIEF);
             }
@@ -112,7 +117,7 @@ public final class ControlServer implements AutoCloseable {
 
     private void serve(int place, LineChannel lines) {
         try {
-            new ClientSession(lines, greeting, handlers).serve();
+            new ClientSession(lines, greeting, handlers, limits).serve();
         } finally {
             synchronized (this) {
                 clients.remove(place);
@@ -126,7 +131,7 @@ public final class ControlServer implements AutoCloseable {
         if (closed) {
             lines.close();
         }
-        for (int place = 1; place <= Protocol.MOST_CLIENTS; place++) {
+        for (int place = 1; place <= limits.clients(); place++) {
             if (clients.putIfAbsent(place, lines) == null) {
                 return place;
             }

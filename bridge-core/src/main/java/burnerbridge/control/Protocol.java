@@ -19,10 +19,7 @@ final class Protocol {
     /** Bytes of one line; a reply has any number of them. */
     static final int LONGEST_REPLY_LINE = 1024 * 1024;
 
-    static final int MOST_CLIENTS = 8;
-    /** How long a client may be silent between two requests. */
-    static final Duration IDLE = Duration.ofMinutes(2);
-    /** How long either end waits for the other to take or to give something. */
+    /** How long a client waits for the bridge to take or to give something. */
     static final Duration PATIENCE = Duration.ofSeconds(10);
 
     /** Bytes of {@code sun_path} without its NUL (Linux, unix(7)). */

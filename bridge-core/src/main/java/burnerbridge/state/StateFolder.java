@@ -11,6 +11,7 @@ import java.nio.file.FileAlreadyExistsException;
 import java.nio.file.FileSystemException;
 import java.nio.file.Files;
 import java.nio.file.LinkOption;
+import java.nio.file.NoSuchFileException;
 import java.nio.file.Path;
 import java.nio.file.StandardCopyOption;
 import java.nio.file.StandardOpenOption;
@@ -168,6 +169,9 @@ public final class StateFolder implements AutoCloseable {
     private static String reason(IOException e) {
         if (e instanceof AccessDeniedException denied) {
             return denied.getFile() + " may not be written by this user";
+        }
+        if (e instanceof NoSuchFileException missing) {
+            return "nothing can be made in " + missing.getFile();
         }
         if (e instanceof FileSystemException known && known.getReason() != null) {
             return known.getFile() + ": " + known.getReason();
