@@ -3,8 +3,10 @@ package burnerbridge.line.wire;
 import java.io.IOException;
 import java.nio.charset.StandardCharsets;
 import java.nio.file.Files;
+import java.nio.file.LinkOption;
 import java.nio.file.Path;
 import java.nio.file.StandardOpenOption;
+import java.nio.file.attribute.BasicFileAttributes;
 import java.time.Instant;
 import java.util.Locale;
 import java.util.Optional;
@@ -21,6 +23,8 @@ final class PortLock {
     private static final Logger LOG = LoggerFactory.getLogger(PortLock.class);
     /** The least that a process number that was given again is younger than the file. */
     private static final long ROUNDING_MILLIS = 2_000;
+
+    private static final int LONGEST = 64;
 
     private final Path file;
     private boolean taken;
@@ -45,9 +49,15 @@ final class PortLock {
     /** The process that a lock file names, if that is the one that wrote it. */
     private Optional<Long> owner() {
         try {
+            // Everybody may write into that folder: what is no small file is not even opened.
+            BasicFileAttributes attributes =
+                    Files.readAttributes(file, BasicFileAttributes.class, LinkOption.NOFOLLOW_LINKS);
+            if (!attributes.isRegularFile() || attributes.size() > LONGEST) {
+                return Optional.empty();
+            }
             long pid = Long.parseLong(
                     Files.readString(file, StandardCharsets.ISO_8859_1).strip());
-            Instant written = Files.getLastModifiedTime(file).toInstant().plusMillis(ROUNDING_MILLIS);
+            Instant written = attributes.lastModifiedTime().toInstant().plusMillis(ROUNDING_MILLIS);
             return ProcessHandle.of(pid)
                     .filter(ProcessHandle::isAlive)
                     .filter(process -> process.info()

@@ -12,6 +12,7 @@ import java.util.List;
 import java.util.Locale;
 import java.util.Optional;
 import org.junit.jupiter.api.Test;
+import org.junit.jupiter.api.Timeout;
 import org.junit.jupiter.api.io.TempDir;
 
 class PortLockTest {
@@ -79,6 +80,21 @@ class PortLockTest {
         lock().check();
         lock().take();
         assertThat(Files.readString(file())).contains(Long.toString(self));
+    }
+
+    @Test
+    @Timeout(20)
+    void whatIsNoSmallFileIsNotReadAndMeansNothing() throws Exception {
+        new ProcessBuilder("mkfifo", file().toString()).start().waitFor();
+        lock().check();
+        Files.delete(file());
+        Files.writeString(file(), text(anotherProcess()) + " ".repeat(100));
+        lock().check();
+        Files.delete(file());
+        Path elsewhere = Files.writeString(folder.resolve("elsewhere"), text(anotherProcess()));
+        Files.createSymbolicLink(file(), elsewhere);
+        lock().take();
+        assertThat(elsewhere).hasContent(text(anotherProcess()));
     }
 
     @Test

@@ -113,7 +113,8 @@ public final class LiveTable {
 
     /** All chosen points by quality, in words. */
     static String counts(Summary summary) {
-        return summary.points() + " points: " + summary.good() + " good, " + summary.uncertain() + " uncertain, "
+        return summary.points() + (summary.points() == 1 ? " point: " : " points: ") + summary.good() + " good, "
+                + summary.uncertain() + " uncertain, "
                 + summary.stale() + " stale, " + summary.bad() + " bad"
                 + (summary.downCount() == 0 ? "" : "; not answering: " + summary.downCount());
     }

@@ -111,7 +111,7 @@ class OneMasterIT {
                 .contains("no bridge runs here; read from the lines directly")
                 .containsPattern("boiler-1 +starts +FFFF +65535 +good")
                 .containsPattern("boiler-1 +flame +0001 +on +good")
-                .contains("2 points: 2 good")
+                .contains("2 points: 2 good, 0 uncertain")
                 .doesNotContain("Exception");
         assertThat(socket()).doesNotExist();
     }
