@@ -4,6 +4,7 @@ import static org.assertj.core.api.Assertions.assertThat;
 
 import burnerbridge.line.Outcome.Answered;
 import burnerbridge.line.Outcome.NotConnected;
+import burnerbridge.outside.OutsideProgram;
 import burnerbridge.site.LineDefinition;
 import burnerbridge.site.LineDefinition.Parity;
 import burnerbridge.site.LineDefinition.Rs485;
@@ -83,6 +84,23 @@ class SerialTransportIT extends RtuContract<ScriptedPtyPeer> {
         transport.close();
         assertThat(second.read(ONE)).isInstanceOf(Answered.class);
         second.close();
+    }
+
+    /** By a program that others wrote; the lock is the kernel's, which root does not get round either. */
+    @Test
+    void aPortThatAnotherProgramHasLockedIsNotConnectedAndThatOneIsNamed() throws Exception {
+        OutsideProgram.require("flock", "util-linux");
+        peer.answersFromThenOn("03 02 00 0A");
+        Process holder = new ProcessBuilder("flock", "-F", peer.cable.ours.toString(), "sleep", "60").start();
+        try {
+            Awaitility.await()
+                    .untilAsserted(() -> assertThat(((NotConnected) transport.read(ONE)).why())
+                            .isEqualTo(
+                                    peer.cable.ours + ": another program has it open (process " + holder.pid() + ")"));
+        } finally {
+            holder.destroyForcibly().waitFor();
+        }
+        assertThat(transport.read(ONE)).isInstanceOf(Answered.class);
     }
 
     @Test

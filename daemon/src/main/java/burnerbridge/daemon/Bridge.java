@@ -1,16 +1,19 @@
 package burnerbridge.daemon;
 
 import burnerbridge.bacnet.BacnetAdapter;
-import burnerbridge.line.Lines;
+import burnerbridge.control.ControlServer;
+import burnerbridge.control.Greeting;
 import burnerbridge.model.BridgeClock;
+import burnerbridge.model.Stamp;
 import burnerbridge.mqtt.MqttAdapter;
-import burnerbridge.plan.LinePlan;
-import burnerbridge.poll.LinePoller;
 import burnerbridge.site.Site;
 import burnerbridge.site.SitePoint;
-import burnerbridge.table.StaleSweep;
+import burnerbridge.state.StateFolder;
 import burnerbridge.table.ValueTable;
+import burnerbridge.values.ValuesHandler;
+import java.io.IOException;
 import java.util.List;
+import java.util.Map;
 import org.slf4j.Logger;
 import org.slf4j.LoggerFactory;
 
@@ -21,12 +24,15 @@ final class Bridge implements AutoCloseable {
     private final Site site;
     private final BridgeClock clock;
     private final LineThreads lineThreads;
+    private final StateFolder state;
     private final StopStack started = new StopStack();
 
-    Bridge(Site site, BridgeClock clock, LineThreads lineThreads) {
+    /** @param state taken by this process; its owner gives it up after the bridge is closed */
+    Bridge(Site site, BridgeClock clock, LineThreads lineThreads, StateFolder state) {
         this.site = site;
         this.clock = clock;
         this.lineThreads = lineThreads;
+        this.state = state;
     }
 
     /** Starts every part. A part that cannot work yet is told and tried again while the rest runs. */
@@ -49,13 +55,29 @@ final class Bridge implements AutoCloseable {
             startDuty(new DutyThread("bacnet start", bacnet::step, clock));
             started.push(bacnet);
         });
-        StaleSweep sweep = new StaleSweep(table);
-        startDuty(new DutyThread("stale sweep", sweep::step, clock));
-        for (LinePlan plan : LinePlan.all(site.lines(), points)) {
-            LinePoller poller = new LinePoller(plan, Lines.transport(plan.line(), clock), table, clock);
-            startDuty(new DutyThread(work -> lineThreads.of(plan.line(), work), now -> poller.step(), clock));
-            // Closed before its thread is waited for, so that a read under way ends at once.
-            started.push(poller);
+        LineSide lines = new LineSide(site, table, clock, lineThreads);
+        started.push(lines);
+        lines.start();
+        startControl(table);
+    }
+
+    /** Without it the bridge does its work all the same; only nobody can look into it. */
+    private void startControl(ValueTable table) {
+        Stamp startedAt = clock.now();
+        Greeting greeting = new Greeting(
+                Main.VERSION, site.name().text(), ProcessHandle.current().pid());
+        ControlServer control = new ControlServer(
+                state.socket(),
+                greeting,
+                Map.of(
+                        ValuesHandler.NAME, () -> new ValuesHandler(table, clock),
+                        AboutHandler.NAME, () -> new AboutHandler(site, startedAt)));
+        started.push(control);
+        try {
+            control.start();
+            LOG.info("control socket {}", state.socket());
+        } catch (IOException e) {
+            LOG.warn("no control socket, so that the other commands cannot ask this bridge: {}", e.getMessage());
         }
     }
 

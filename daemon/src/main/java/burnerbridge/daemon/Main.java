@@ -1,5 +1,9 @@
 package burnerbridge.daemon;
 
+import java.io.FileDescriptor;
+import java.io.FileOutputStream;
+import java.io.PrintWriter;
+import java.nio.charset.StandardCharsets;
 import java.util.logging.LogManager;
 import picocli.CommandLine;
 import picocli.CommandLine.Command;
@@ -7,7 +11,7 @@ import picocli.CommandLine.Command;
 /** The command line. */
 @Command(
         name = "burner-bridge",
-        subcommands = {RunCommand.class, CheckCommand.class},
+        subcommands = {RunCommand.class, CheckCommand.class, ValuesCommand.class},
         mixinStandardHelpOptions = true,
         version = "burner-bridge " + Main.VERSION,
         synopsisSubcommandLabel = "COMMAND",
@@ -31,7 +35,15 @@ public final class Main {
     public static void main(String[] arguments) {
         // One library logs through java.util.logging, to the console, beside our own log.
         LogManager.getLogManager().reset();
-        System.exit(commandLine().execute(arguments));
+        CommandLine commandLine = commandLine();
+        commandLine.setOut(utf8(FileDescriptor.out));
+        commandLine.setErr(utf8(FileDescriptor.err));
+        System.exit(commandLine.execute(arguments));
+    }
+
+    /** Units and texts have letters beyond ASCII, whatever locale a remote shell left in the environment. */
+    private static PrintWriter utf8(FileDescriptor descriptor) {
+        return new PrintWriter(new FileOutputStream(descriptor), true, StandardCharsets.UTF_8);
     }
 
     static CommandLine commandLine() {

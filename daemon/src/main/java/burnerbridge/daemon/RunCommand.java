@@ -3,6 +3,9 @@ package burnerbridge.daemon;
 import burnerbridge.config.Problem;
 import burnerbridge.config.SiteFolder;
 import burnerbridge.site.Site;
+import burnerbridge.state.OtherSiteException;
+import burnerbridge.state.StateException;
+import burnerbridge.state.StateFolder;
 import java.nio.file.Path;
 import java.util.Optional;
 import java.util.concurrent.Callable;
@@ -11,6 +14,7 @@ import java.util.concurrent.atomic.AtomicInteger;
 import org.slf4j.Logger;
 import org.slf4j.LoggerFactory;
 import picocli.CommandLine.Command;
+import picocli.CommandLine.Mixin;
 import picocli.CommandLine.Model.CommandSpec;
 import picocli.CommandLine.Parameters;
 import picocli.CommandLine.Spec;
@@ -19,8 +23,8 @@ import picocli.CommandLine.Spec;
 @Command(
         name = "run",
         mixinStandardHelpOptions = true,
-        description =
-                "Runs the bridge for a site folder until it is ended (SIGTERM or Ctrl-C). Logs to standard error.")
+        description = "Runs the bridge for a site folder until it is ended (SIGTERM or Ctrl-C). Logs to standard error."
+                + " Writes into the state folder only.")
 final class RunCommand implements Callable<Integer> {
     private static final Logger LOG = LoggerFactory.getLogger(RunCommand.class);
 
@@ -29,6 +33,9 @@ final class RunCommand implements Callable<Integer> {
 
     @Parameters(index = "0", paramLabel = "SITE", description = "The site folder, which holds site.yaml.")
     private Path folder = Path.of("");
+
+    @Mixin
+    private StateOption state = new StateOption();
 
     @Spec
     @SuppressWarnings("NullAway.Init")
@@ -45,12 +52,17 @@ final class RunCommand implements Callable<Integer> {
             spec.commandLine().getErr().println("The bridge was not started: " + folder + " has errors.");
             return ExitCode.BAD_INPUT;
         }
-        runUntilEnded(site.get());
-        return ExitCode.FINE;
+        try (StateFolder taken = state.take("run", site.get(), folder)) {
+            runUntilEnded(site.get(), taken);
+            return ExitCode.FINE;
+        } catch (StateException e) {
+            spec.commandLine().getErr().println("The bridge was not started: " + e.getMessage() + ".");
+            return e instanceof OtherSiteException ? ExitCode.BAD_INPUT : ExitCode.COULD_NOT_REACH;
+        }
     }
 
-    private static void runUntilEnded(Site site) throws InterruptedException {
-        Bridge bridge = new Bridge(site, new MachineClock(), lineThreads());
+    private static void runUntilEnded(Site site, StateFolder state) throws InterruptedException {
+        Bridge bridge = new Bridge(site, new MachineClock(), lineThreads(), state);
         AtomicInteger exitCode = new AtomicInteger(ExitCode.FINE);
         Thread stop = new Thread(
                 () -> {

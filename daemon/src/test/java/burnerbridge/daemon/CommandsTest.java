@@ -7,9 +7,13 @@ import java.io.PrintWriter;
 import java.io.StringWriter;
 import java.nio.file.Files;
 import java.nio.file.Path;
+import java.util.ArrayList;
+import java.util.List;
 import org.junit.jupiter.api.BeforeEach;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.io.TempDir;
+import org.junit.jupiter.params.ParameterizedTest;
+import org.junit.jupiter.params.provider.CsvSource;
 import picocli.CommandLine;
 
 class CommandsTest {
@@ -97,6 +101,48 @@ class CommandsTest {
                 .contains("error: points.csv:2:35: format: must be one of")
                 .contains("did you mean 'uint16'?")
                 .contains("The bridge was not started");
+    }
+
+    @Test
+    void valuesOfASiteWithErrorsAreNotShown() throws IOException {
+        Files.writeString(folder.resolve("points.csv"), POINTS.replace("uint16", "unit16"));
+        assertThat(execute("values", folder.toString())).isEqualTo(ExitCode.BAD_INPUT);
+        assertThat(err.toString())
+                .contains("error: points.csv:2:35: format: must be one of")
+                .contains("has errors.");
+    }
+
+    @ParameterizedTest
+    @CsvSource(
+            delimiter = '~',
+            value = {
+                "--quality gud ~ --quality: must be good, uncertain, stale or bad (was 'gud')",
+                "--every 0.1 ~ --every: must be 0.2 to 60 s (was 0.1)",
+                "--every NaN ~ --every: must be 0.2 to 60 s (was NaN)",
+                "--wait 3601 ~ --wait: must be 0 to 3600 s (was 3601)",
+                "boiler.1.x ~ points are chosen as CONTROLLER or CONTROLLER.POINT",
+                "--csv --json ~ --csv and --json: one of them",
+            })
+    void whatValuesCannotDoIsToldBeforeAnythingIsOpened(String options, String words) {
+        List<String> arguments = new ArrayList<>(List.of("values", folder.toString()));
+        arguments.addAll(List.of(options.split(" ")));
+        arguments.addAll(List.of("--state", folder.resolve("state").toString()));
+        assertThat(execute(arguments.toArray(String[]::new))).isEqualTo(ExitCode.BAD_INPUT);
+        assertThat(err.toString()).contains("error: " + words);
+        assertThat(folder.resolve("state")).doesNotExist();
+    }
+
+    @Test
+    void aStateFolderThatCannotBeHadIsToldAndNothingStarts() throws IOException {
+        Path file = Files.createFile(folder.resolve("file"));
+        assertThat(execute("run", folder.toString(), "--state", file.toString()))
+                .isEqualTo(ExitCode.COULD_NOT_REACH);
+        assertThat(err.toString())
+                .contains("The bridge was not started: the state folder " + file + " cannot be used")
+                .doesNotContain("Exception");
+        assertThat(execute("values", folder.toString(), "--state", file.toString()))
+                .isEqualTo(ExitCode.COULD_NOT_REACH);
+        assertThat(err.toString()).contains("error: the state folder " + file);
     }
 
     @Test

@@ -5,7 +5,6 @@ import burnerbridge.site.LineDefinition.Serial;
 import com.fazecast.jSerialComm.SerialPort;
 import com.fazecast.jSerialComm.SerialPortInvalidPortException;
 import java.io.IOException;
-import java.nio.file.Files;
 import java.nio.file.Path;
 
 /** Opens serial ports, for this process alone, and says in words why one cannot be opened. */
@@ -13,15 +12,11 @@ final class SerialPorts {
     private SerialPorts() {}
 
     static SerialPort open(Serial settings, int sliceMillis) throws IOException {
-        // Asked here, since the library would take another port of the same last name.
-        if (!Files.exists(Path.of(settings.port()))) {
-            throw new IOException("there is no such port");
-        }
         try {
             SerialPort port = SerialPort.getCommPort(settings.port());
             configure(port, settings, sliceMillis);
             if (!port.openPort()) {
-                throw new IOException(words(port.getLastErrorCode()));
+                throw new IOException(words(port.getLastErrorCode(), Path.of(settings.port())));
             }
             return port;
         } catch (SerialPortInvalidPortException e) {
@@ -55,11 +50,15 @@ final class SerialPorts {
     }
 
     /** What the error numbers of Linux mean for a port. */
-    private static String words(int error) {
+    private static String words(int error, Path port) {
         return switch (error) {
             case 2, 6, 19 -> "there is no such port";
             case 5 -> "the port is gone";
-            case 11, 16 -> "another program has it open";
+            case 11, 16 ->
+                "another program has it open"
+                        + FileLocks.holder(port)
+                                .map(pid -> " (process " + pid + ")")
+                                .orElse("");
             case 13 -> "this user may not open it (on most systems the group dialout may)";
             case 22 -> "it cannot do this baud rate, parity or number of stop bits";
             case 25 -> "it is no serial port";

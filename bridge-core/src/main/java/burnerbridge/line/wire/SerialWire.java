@@ -4,6 +4,8 @@ import burnerbridge.model.BridgeClock;
 import burnerbridge.site.LineDefinition.Serial;
 import com.fazecast.jSerialComm.SerialPort;
 import java.io.IOException;
+import java.nio.file.Files;
+import java.nio.file.Path;
 import java.time.Duration;
 import java.util.function.LongConsumer;
 import org.jspecify.annotations.Nullable;
@@ -16,6 +18,7 @@ import org.jspecify.annotations.Nullable;
 public final class SerialWire implements Wire {
     private static final int SLICE_MILLIS = 100;
     private static final long POLL_NANOS = 1_000_000;
+    private static final Path LOCK_FILES = Path.of("/run/lock");
     private static final Duration LONGEST_DRAIN = Duration.ofMillis(500);
 
     private final Serial settings;
@@ -28,6 +31,7 @@ public final class SerialWire implements Wire {
 
     private volatile boolean closed;
     private volatile @Nullable SerialPort port;
+    private @Nullable PortLock lock;
 
     /** @param pause lets at most so many nanoseconds pass */
     public SerialWire(Serial settings, WireTime time, BridgeClock clock, LongConsumer pause) {
@@ -43,7 +47,15 @@ public final class SerialWire implements Wire {
             if (closed) {
                 throw new IOException("this line was closed");
             }
+            // Asked here, since the library would take another port of the same last name.
+            if (!Files.exists(Path.of(settings.port()))) {
+                throw new IOException("there is no such port");
+            }
+            PortLock own = new PortLock(LOCK_FILES, Path.of(settings.port()).toRealPath());
+            own.check();
             port = SerialPorts.open(settings, SLICE_MILLIS);
+            lock = own;
+            own.take();
         }
     }
 
@@ -125,6 +137,9 @@ public final class SerialWire implements Wire {
         synchronized (use) {
             if (port != null) {
                 port.closePort();
+            }
+            if (lock != null) {
+                lock.release();
             }
         }
     }

@@ -7,7 +7,9 @@ import java.net.InetAddress;
 import java.net.Socket;
 import java.nio.file.Files;
 import java.nio.file.Path;
+import java.util.ArrayList;
 import java.util.List;
+import java.util.stream.Collectors;
 import org.awaitility.Awaitility;
 import org.jspecify.annotations.Nullable;
 import tools.jackson.databind.JsonNode;
@@ -45,14 +47,20 @@ final class Rig implements AutoCloseable {
         OutsideProgram.require("mosquitto_sub", "mosquitto-clients");
         OutsideProgram.require("tshark", "tshark");
         OutsideProgram.require("node", "nodejs");
-        OutsideProgram.require(
-                run(PYTHON, "-c", "import pymodbus.server") == 0,
-                "the Python library pymodbus",
-                "apt-get install python3-pymodbus");
+        requireDevice();
         OutsideProgram.require(
                 Files.isDirectory(outside("node_modules/@bacnet-js/client")),
                 "the Node.js library @bacnet-js/client",
                 "npm ci --prefix outside");
+    }
+
+    /** The same for the field device alone. */
+    static void requireDevice() {
+        OutsideProgram.require("script", "bsdutils");
+        OutsideProgram.require(
+                run(PYTHON, "-c", "import pymodbus.server") == 0,
+                "the Python library pymodbus",
+                "apt-get install python3-pymodbus");
     }
 
     static Path outside(String file) {
@@ -109,17 +117,37 @@ final class Rig implements AutoCloseable {
     }
 
     Program startBridge() {
-        bridge = start(
-                "bridge",
+        bridge = command("bridge", "run");
+        return bridge;
+    }
+
+    /** Starts a command of the program on the site, with the rig's state folder. */
+    Program command(String log, String verb, String... arguments) {
+        return start(log, commandLine(verb, arguments).toArray(String[]::new));
+    }
+
+    /** The same on a terminal, which is what its log then shows. */
+    Program onATerminal(String log, String verb, String... arguments) {
+        String quoted = commandLine(verb, arguments).stream()
+                .map(word -> "'" + word + "'")
+                .collect(Collectors.joining(" ", "stty cols 100 rows 40; TERM=xterm exec ", ""));
+        return start(log, "script", "-qec", quoted, "/dev/null");
+    }
+
+    private List<String> commandLine(String verb, String... arguments) {
+        List<String> command = new ArrayList<>(List.of(
                 Path.of(System.getProperty("java.home"), "bin", "java").toString(),
                 "-cp",
                 System.getProperty("java.class.path"),
                 "-Dlogback.configurationFile="
                         + Path.of("src/main/resources/logback.xml").toAbsolutePath(),
                 "burnerbridge.daemon.Main",
-                "run",
-                folder.resolve("site").toString());
-        return bridge;
+                verb,
+                folder.resolve("site").toString(),
+                "--state",
+                folder.resolve("state").toString()));
+        command.addAll(List.of(arguments));
+        return command;
     }
 
     Program start(String name, String... command) {
@@ -144,7 +172,7 @@ final class Rig implements AutoCloseable {
 
     /** Asks the bridge with the independent BACnet client. */
     JsonNode bacnet(String... verb) throws IOException, InterruptedException {
-        List<String> command = new java.util.ArrayList<>(List.of(
+        List<String> command = new ArrayList<>(List.of(
                 "node",
                 outside("bacnet-client.js").toString(),
                 "127.0.0.1:" + bacnetPort,

@@ -21,10 +21,11 @@ final class DaemonProcess implements AutoCloseable {
     }
 
     static DaemonProcess start(List<String> command, Path log) throws IOException {
-        Process process = new ProcessBuilder(command)
-                .redirectErrorStream(true)
-                .redirectOutput(log.toFile())
-                .start();
+        ProcessBuilder builder =
+                new ProcessBuilder(command).redirectErrorStream(true).redirectOutput(log.toFile());
+        // What the bridge keeps for itself goes with the demo.
+        builder.environment().put("STATE_DIRECTORY", log.resolveSibling("state").toString());
+        Process process = builder.start();
         process.getOutputStream().close();
         return new DaemonProcess(process, log);
     }

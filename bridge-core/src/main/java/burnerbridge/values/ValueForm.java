@@ -1,0 +1,66 @@
+package burnerbridge.values;
+
+import burnerbridge.model.BitValue;
+import burnerbridge.model.IntegerValue;
+import burnerbridge.model.RealValue;
+import burnerbridge.model.StateValue;
+import burnerbridge.model.Value;
+import burnerbridge.site.States;
+import java.math.BigDecimal;
+import java.math.BigInteger;
+import java.util.LinkedHashMap;
+import java.util.Map;
+import org.jspecify.annotations.Nullable;
+
+/**
+ * A value as JSON has it, in the form that the topics have too: a whole number beyond 2^53 is a string,
+ * because most readers put numbers into a double (RFC 8259, 6); a real number has the decimals worth
+ * showing; a state is {@code {"number":3,"text":"purge"}}; a bit is true or false, or such an object where
+ * the point list names its states.
+ */
+final class ValueForm {
+    private static final BigInteger EXACT_IN_A_DOUBLE = BigInteger.ONE.shiftLeft(53);
+
+    private ValueForm() {}
+
+    /** Made of strings, numbers, booleans, nulls and maps. */
+    static Object json(Value value, States states) {
+        if (value instanceof IntegerValue integer) {
+            return whole(integer.number());
+        }
+        if (value instanceof RealValue real) {
+            return new BigDecimal(real.text());
+        }
+        if (value instanceof StateValue state) {
+            return state(state.number(), state.label());
+        }
+        if (value instanceof BitValue bit) {
+            return states.isEmpty()
+                    ? (Object) bit.on()
+                    : state(number(bit), states.text(number(bit)).orElse(null));
+        }
+        return value.text();
+    }
+
+    private static Object whole(BigInteger number) {
+        return number.abs().compareTo(EXACT_IN_A_DOUBLE) > 0 ? number.toString() : new BigDecimal(number);
+    }
+
+    private static Map<String, @Nullable Object> state(long number, @Nullable String text) {
+        Map<String, @Nullable Object> state = new LinkedHashMap<>();
+        state.put("number", whole(BigInteger.valueOf(number)));
+        state.put("text", text);
+        return state;
+    }
+
+    private static long number(BitValue bit) {
+        return bit.on() ? 1 : 0;
+    }
+
+    /** As people read it. */
+    static String text(Value value, States states) {
+        return value instanceof BitValue bit && !states.isEmpty()
+                ? states.text(number(bit)).orElse(value.text())
+                : value.text();
+    }
+}

@@ -1,0 +1,257 @@
+package burnerbridge.daemon;
+
+import burnerbridge.config.Problem;
+import burnerbridge.config.SiteFolder;
+import burnerbridge.control.ControlException;
+import burnerbridge.daemon.screen.CsvFormat;
+import burnerbridge.daemon.screen.JsonFormat;
+import burnerbridge.daemon.screen.LiveTable;
+import burnerbridge.daemon.screen.RowFormat;
+import burnerbridge.daemon.screen.RowTable;
+import burnerbridge.daemon.screen.TableFormat;
+import burnerbridge.daemon.screen.Terminal;
+import burnerbridge.model.BridgeClock;
+import burnerbridge.model.Quality;
+import burnerbridge.site.Site;
+import burnerbridge.state.OtherSiteException;
+import burnerbridge.state.StateException;
+import burnerbridge.values.Query;
+import burnerbridge.values.Summary;
+import ch.qos.logback.classic.Level;
+import java.io.BufferedWriter;
+import java.io.FileDescriptor;
+import java.io.FileOutputStream;
+import java.io.PrintStream;
+import java.io.PrintWriter;
+import java.math.BigDecimal;
+import java.nio.charset.StandardCharsets;
+import java.nio.file.Path;
+import java.time.Duration;
+import java.util.EnumSet;
+import java.util.List;
+import java.util.Locale;
+import java.util.Optional;
+import java.util.Set;
+import java.util.concurrent.Callable;
+import java.util.concurrent.locks.LockSupport;
+import org.slf4j.LoggerFactory;
+import picocli.CommandLine.Command;
+import picocli.CommandLine.Mixin;
+import picocli.CommandLine.Model.CommandSpec;
+import picocli.CommandLine.Option;
+import picocli.CommandLine.Parameters;
+import picocli.CommandLine.Spec;
+
+/** Shows what the points are now. */
+@Command(
+        name = "values",
+        mixinStandardHelpOptions = true,
+        description = "Shows every point with its registers, value, quality and age, live on a terminal. Asks the"
+                + " running bridge; where none runs, it reads from the lines itself.",
+        footer = {"", "Exit codes: 0 all good, 1 something is not good, 2 bad input, 3 could not reach."})
+final class ValuesCommand implements Callable<Integer> {
+    private static final long PAUSE = 100_000_000L;
+    private static final double SHORTEST_PACE = 0.2;
+    private static final double LONGEST_PACE = 60;
+    private static final double LONGEST_WAIT = 3600;
+
+    @Parameters(index = "0", paramLabel = "SITE", description = "The site folder, which holds site.yaml.")
+    private Path folder = Path.of("");
+
+    @Parameters(
+            index = "1..*",
+            paramLabel = "CONTROLLER[.POINT]",
+            description = "Only these, with * and ? for what may be anything: boiler-1, '*.flue-*'.")
+    private List<String> points = List.of();
+
+    @Option(
+            names = "--quality",
+            split = ",",
+            paramLabel = "WORD",
+            description = "Only points of these qualities: good, uncertain, stale, bad.")
+    private List<String> qualities = List.of();
+
+    @Option(names = "--once", description = "Print once, after every point was asked for, and end.")
+    private boolean once;
+
+    @Option(names = "--csv", description = "The same as CSV, with exact values.")
+    private boolean csv;
+
+    @Option(names = "--json", description = "The same as JSON, with exact values.")
+    private boolean json;
+
+    @Option(names = "--addresses", description = "Show the addresses, as in the manual and as on the wire.")
+    private boolean addresses;
+
+    @Option(
+            names = "--every",
+            paramLabel = "SECONDS",
+            description = "How often the live table is drawn again, 0.2 to 60 (1).")
+    private double every = 1;
+
+    @Option(
+            names = "--wait",
+            paramLabel = "SECONDS",
+            description = "How long to wait for points that were not read yet, 0 to 3600 (30).")
+    private double wait = 30;
+
+    @Mixin
+    private StateOption state = new StateOption();
+
+    @Spec
+    @SuppressWarnings("NullAway.Init")
+    private CommandSpec spec;
+
+    private final BridgeClock clock = new MachineClock();
+
+    @Override
+    public Integer call() throws InterruptedException {
+        SiteFolder loaded = SiteFolder.load(folder);
+        Optional<Site> site = loaded.site();
+        if (site.isEmpty()) {
+            loaded.problems().stream()
+                    .filter(Problem::isError)
+                    .forEach(problem -> say(problem.word() + ": " + problem));
+            say(folder + " has errors.");
+            return ExitCode.BAD_INPUT;
+        }
+        Query query;
+        try {
+            query = query();
+        } catch (IllegalArgumentException e) {
+            say("error: " + e.getMessage());
+            return ExitCode.BAD_INPUT;
+        }
+        quiet();
+        return show(site.get(), query);
+    }
+
+    private void say(String words) {
+        spec.commandLine().getErr().println(words);
+    }
+
+    private Query query() {
+        if (csv && json) {
+            throw new IllegalArgumentException("--csv and --json: one of them");
+        }
+        checkRange("--every", every, SHORTEST_PACE, LONGEST_PACE);
+        checkRange("--wait", wait, 0, LONGEST_WAIT);
+        Set<Quality> chosen = EnumSet.noneOf(Quality.class);
+        for (String word : qualities) {
+            chosen.add(List.of(Quality.values()).stream()
+                    .filter(quality -> quality.word().equals(word.strip().toLowerCase(Locale.ROOT)))
+                    .findFirst()
+                    .orElseThrow(() -> new IllegalArgumentException(
+                            "--quality: must be good, uncertain, stale or bad (was '" + word + "')")));
+        }
+        return new Query(points, chosen, 0, Integer.MAX_VALUE);
+    }
+
+    private static void checkRange(String option, double value, double least, double most) {
+        if (!(value >= least && value <= most)) {
+            throw new IllegalArgumentException(
+                    option + ": must be " + number(least) + " to " + number(most) + " s (was " + number(value) + ")");
+        }
+    }
+
+    private static String number(double value) {
+        return Double.isFinite(value)
+                ? BigDecimal.valueOf(value).stripTrailingZeros().toPlainString()
+                : Double.toString(value);
+    }
+
+    /** The log of the lines would be drawn over; what it says of them is in the table. */
+    private static void quiet() {
+        if (System.getenv("BURNER_BRIDGE_LOG") == null) {
+            ((ch.qos.logback.classic.Logger) LoggerFactory.getLogger("burnerbridge")).setLevel(Level.OFF);
+        }
+    }
+
+    private int show(Site site, Query query) throws InterruptedException {
+        Rows rows;
+        try {
+            rows = Rows.open(site, folder, state, clock);
+        } catch (StateException | ControlException e) {
+            say("error: " + e.getMessage() + ".");
+            return e instanceof OtherSiteException ? ExitCode.BAD_INPUT : ExitCode.COULD_NOT_REACH;
+        }
+        Thread end = new Thread(rows.source()::close, "end");
+        Runtime.getRuntime().addShutdownHook(end);
+        try {
+            return show(site, query, rows);
+        } catch (ControlException e) {
+            say("error: " + e.getMessage() + ".");
+            return ExitCode.COULD_NOT_REACH;
+        } finally {
+            rows.source().close();
+        }
+    }
+
+    private int show(Site site, Query query, Rows rows) throws ControlException, InterruptedException {
+        if (rows.source().read(query.window(0, 0), row -> {}).points() == 0) {
+            say("error: no point that is read fits " + (points.isEmpty() ? "this site" : String.join(" ", points))
+                    + ".");
+            return ExitCode.BAD_INPUT;
+        }
+        String title = "site " + site.name() + ", " + rows.origin();
+        Optional<Terminal> terminal =
+                once || csv || json ? Optional.empty() : Terminal.ofThisProcess(utf8(), System.getenv());
+        return terminal.isPresent() ? live(terminal.get(), query, rows, title) : printed(query, rows, site, title);
+    }
+
+    /** Terminals take UTF-8, whatever locale a remote shell left in the environment. */
+    private static PrintStream utf8() {
+        return new PrintStream(new FileOutputStream(FileDescriptor.out), false, StandardCharsets.UTF_8);
+    }
+
+    private int live(Terminal terminal, Query query, Rows rows, String title)
+            throws ControlException, InterruptedException {
+        Runtime.getRuntime().addShutdownHook(new Thread(terminal::close, "terminal"));
+        try (terminal) {
+            new LiveTable(
+                            rows.source(),
+                            query,
+                            new RowTable(addresses),
+                            title,
+                            clock,
+                            Duration.ofMillis(Math.round(every * 1000)))
+                    .show(terminal, System.in);
+        }
+        return ExitCode.FINE;
+    }
+
+    private int printed(Query query, Rows rows, Site site, String title) throws ControlException {
+        int missing = awaitFirstRound(query, rows);
+        PrintWriter out = new PrintWriter(new BufferedWriter(spec.commandLine().getOut()));
+        RowFormat format = csv
+                ? new CsvFormat()
+                : json
+                        ? new JsonFormat(site.name().text(), rows.origin())
+                        : new TableFormat(new RowTable(addresses), title);
+        if (csv || json) {
+            say(title);
+        }
+        Summary summary = format.print(rows.source(), query, out);
+        out.flush();
+        if (missing > 0) {
+            say("After " + number(wait) + " s of waiting, " + missing + " of " + summary.points()
+                    + " points were not read yet.");
+        }
+        return summary.good() == summary.points() ? ExitCode.FINE : ExitCode.WARNINGS;
+    }
+
+    /** Waits until every point was read, or its controller is known not to answer; says how many are missing. */
+    private int awaitFirstRound(Query query, Rows rows) throws ControlException {
+        long end = clock.ticks() + Math.round(wait * 1e9);
+        int missing = waiting(query, rows);
+        while (missing > 0 && end - clock.ticks() > 0) {
+            LockSupport.parkNanos(PAUSE);
+            missing = waiting(query, rows);
+        }
+        return missing;
+    }
+
+    private static int waiting(Query query, Rows rows) throws ControlException {
+        return rows.source().read(query.window(0, 0), row -> {}).waiting();
+    }
+}

@@ -1,0 +1,93 @@
+package burnerbridge.daemon.screen;
+
+import static org.assertj.core.api.Assertions.assertThat;
+
+import burnerbridge.model.Reason;
+import burnerbridge.values.PointRow.Shown;
+import burnerbridge.values.Query;
+import java.io.PrintWriter;
+import java.io.StringWriter;
+import java.math.BigDecimal;
+import java.util.LinkedHashMap;
+import java.util.List;
+import java.util.Map;
+import java.util.Set;
+import org.junit.jupiter.api.Test;
+import org.junit.jupiter.params.ParameterizedTest;
+import org.junit.jupiter.params.provider.CsvSource;
+
+class FormatsTest {
+    private static final Query ALL = new Query(List.of(), Set.of(), 0, Integer.MAX_VALUE);
+
+    private final Rows rows = new Rows();
+    private final StringWriter out = new StringWriter();
+
+    private String printed(RowFormat format) throws Exception {
+        PrintWriter writer = new PrintWriter(out);
+        format.print(rows, ALL, writer);
+        writer.flush();
+        return out.toString();
+    }
+
+    @Test
+    void csvHasExactValuesAndEverythingThatIsKnown() throws Exception {
+        Map<String, Object> state = new LinkedHashMap<>(Map.of("number", new BigDecimal("31")));
+        state.put("text", "firing, high");
+        rows.rows.add(Rows.good("phase", "001F", state, "firing, high", ""));
+        rows.rows.add(Rows.good("energy", "FFFF", "18446744073709551615", "18446744073709551615", "kWh"));
+        rows.rows.add(Rows.not(Reason.REFUSED, "nowhere", Rows.number("-4.50")));
+        assertThat(printed(new CsvFormat()).lines().skip(1))
+                .containsExactly(
+                        "boiler-1,phase,holding-register,40101,100,001F,31,\"firing, high\",,good,,,"
+                                + "2026-11-25T08:00:00.250Z,1.500,,",
+                        "boiler-1,energy,holding-register,40101,100,FFFF,18446744073709551615,18446744073709551615,"
+                                + "kWh,good,,,2026-11-25T08:00:00.250Z,1.500,,",
+                        "boiler-1,nowhere,holding-register,40101,100,,,,,bad,refused,2,2026-11-25T08:00:00.250Z,1.500,"
+                                + "-4.50,2026-11-25T08:00:00.250Z");
+    }
+
+    @ParameterizedTest
+    @CsvSource(
+            delimiter = '~',
+            quoteCharacter = '"',
+            value = {
+                "=1+2 ~ '=1+2",
+                "+cmd ~ '+cmd",
+                "-cmd ~ '-cmd",
+                "@sum ~ '@sum",
+                "-4.5 ~ -4.5",
+                "+4 ~ +4",
+                "-4=1 ~ '-4=1",
+                "a=b ~ a=b",
+            })
+    void whatASpreadsheetWouldRunIsMadeText(String cell, String written) {
+        assertThat(CsvCells.line(List.of(cell))).isEqualTo(written);
+    }
+
+    @Test
+    void quotesAndLineEndsStayInTheirCell() {
+        assertThat(CsvCells.line(List.of("a\"b", "c\nd", "e,f", "=\"x\"")))
+                .isEqualTo("\"a\"\"b\",\"c\nd\",\"e,f\",\"'=\"\"x\"\"\"");
+    }
+
+    @Test
+    void jsonIsOneObjectWithAPointOnEachLine() throws Exception {
+        rows.rows.add(Rows.good("starts", "1076", new BigDecimal("4214"), "4214", ""));
+        rows.rows.add(Rows.not(Reason.NO_REPLY, "old", new Shown(new BigDecimal("7"), "7")));
+        String json = printed(new JsonFormat("quillmere", "from \"here\""));
+        assertThat(burnerbridge.control.JsonLine.parse(json))
+                .containsEntry("site", "quillmere")
+                .containsEntry("source", "from \"here\"")
+                .containsEntry("at", "2026-11-25T08:00:00.250Z")
+                .extractingByKey("points")
+                .asInstanceOf(org.assertj.core.api.InstanceOfAssertFactories.LIST)
+                .hasSize(2);
+        assertThat(json.lines()).hasSize(4);
+    }
+
+    @Test
+    void anEmptyTableIsStillJson() throws Exception {
+        assertThat(burnerbridge.control.JsonLine.parse(printed(new JsonFormat("quillmere", "here"))))
+                .containsEntry("points", List.of());
+    }
+}
