@@ -11,6 +11,7 @@ import burnerbridge.model.Stamp;
 import burnerbridge.site.LineDefinition;
 import burnerbridge.site.UnitId;
 import java.io.IOException;
+import java.time.Duration;
 import java.util.function.Supplier;
 import org.jspecify.annotations.Nullable;
 import org.slf4j.Logger;
@@ -30,6 +31,7 @@ final class FramedTransport implements LineTransport {
     private final Supplier<Wire> wires;
     private final Framing framing;
     private final Doubts doubts;
+    private final Turns turns;
     private final BridgeClock clock;
     private @Nullable Wire wire;
 
@@ -47,11 +49,13 @@ final class FramedTransport implements LineTransport {
         }
     }
 
-    FramedTransport(LineDefinition line, Supplier<Wire> wires, Framing framing, Doubts doubts, BridgeClock clock) {
+    FramedTransport(
+            LineDefinition line, Supplier<Wire> wires, Framing framing, Doubts doubts, Turns turns, BridgeClock clock) {
         this.line = line;
         this.wires = wires;
         this.framing = framing;
         this.doubts = doubts;
+        this.turns = turns;
         this.clock = clock;
     }
 
@@ -60,12 +64,19 @@ final class FramedTransport implements LineTransport {
         return transact(request, Pdu.encode(request));
     }
 
+    @Override
+    public long readyAt(ReadRequest request, long now) {
+        return turns.readyAt(request, now);
+    }
+
     /** Sends any data unit; what it may be is decided at {@link ReadFunctions}, on the bytes. */
     Outcome transact(ReadRequest request, byte[] pdu) {
-        int asks = 1 + doubts.about(request, clock.ticks());
+        turns.await(request, this::isClosed);
+        int asks = request.terms().once() ? 1 : 1 + doubts.about(request, clock.ticks());
         Outcome outcome = ask(request, pdu);
         while (--asks > 0 && isReply(outcome)) {
             outcome = ask(request, pdu);
+            doubts.noteRepeat(request, clock.ticks());
         }
         doubts.note(request, outcome);
         return outcome;
@@ -75,16 +86,25 @@ final class FramedTransport implements LineTransport {
         return outcome instanceof Outcome.Answered || outcome instanceof Outcome.Refused;
     }
 
-    /** A wire that turns out to have ended meanwhile is opened again, once, and asked anew. */
+    /**
+     * A wire that turns out to have ended meanwhile is opened again, once, and asked anew; but not with what is
+     * asked once only, since the peer may have taken the request before it ended.
+     */
     private Outcome ask(ReadRequest request, byte[] pdu) {
-        Wire open = idleWire();
+        turns.await(request, this::isClosed);
+        Wire open = idleWire(request.terms().once());
         if (open != null) {
+            Stamp askedAt = clock.now();
             try {
                 return exchange(open, request, pdu);
             } catch (Ended e) {
                 drop();
+                if (request.terms().once()) {
+                    return ended(request, e, askedAt);
+                }
             }
         }
+        turns.await(request, this::isClosed);
         try {
             open = connect();
         } catch (IOException e) {
@@ -96,22 +116,30 @@ final class FramedTransport implements LineTransport {
             return exchange(open, request, pdu);
         } catch (Ended e) {
             drop();
-            String what = line.endpoint() + " ended the connection instead of replying: " + wordsOf(e);
-            Outcome ended = new Outcome.Broken(Fault.ENDED, what, askedAt);
-            counters.count(request.unit(), ended);
-            return ended;
+            return ended(request, e, askedAt);
         }
+    }
+
+    private Outcome ended(ReadRequest request, Ended e, Stamp askedAt) {
+        String what = line.endpoint() + " ended the connection instead of replying: " + wordsOf(e);
+        Outcome ended = new Outcome.Broken(Fault.ENDED, what, askedAt);
+        counters.count(request.unit(), ended);
+        return ended;
     }
 
     private static String wordsOf(Ended e) {
         return e.getCause() == null ? "" : String.valueOf(e.getCause().getMessage());
     }
 
-    /** The open wire, with nothing in it that nobody asked for. */
-    private @Nullable Wire idleWire() {
+    /**
+     * The open wire, with nothing in it that nobody asked for.
+     *
+     * @param listen whether to find out that the wire has ended, too, which takes a moment
+     */
+    private @Nullable Wire idleWire(boolean listen) {
         Wire open = wire;
         try {
-            if (open != null && open.waiting() > 0) {
+            if (open != null && (open.waiting() > 0 || (listen && brings(open)))) {
                 counters.foundUnasked();
                 drainOrDrop(open);
             }
@@ -119,6 +147,10 @@ final class FramedTransport implements LineTransport {
             drop();
         }
         return wire;
+    }
+
+    private boolean brings(Wire open) throws IOException {
+        return open.read(new byte[1], 0, 1, Deadline.after(Duration.ZERO, clock)) > 0;
     }
 
     private void drainOrDrop(Wire open) {
@@ -162,6 +194,8 @@ final class FramedTransport implements LineTransport {
             drop();
             String what = "the connection ended inside a reply: " + e.getMessage();
             return counted(request, frame, in, new Outcome.Broken(Fault.ENDED, what, askedAt));
+        } finally {
+            turns.ended(request.unit());
         }
     }
 
@@ -221,6 +255,12 @@ final class FramedTransport implements LineTransport {
     @Override
     public LineCounts counts(UnitId unit) {
         return counters.ofUnit(unit);
+    }
+
+    private boolean isClosed() {
+        synchronized (closing) {
+            return closed;
+        }
     }
 
     @Override

@@ -28,6 +28,9 @@ public record ReadBlock(
         if (requests.isEmpty() || requests.size() > 2 || (requests.size() == 2 && points.size() != 1)) {
             throw new IllegalArgumentException("a read is one request, or two for one point (was " + requests + ")");
         }
+        if (requests.get(0).terms().once() && (twice || requests.size() == 2)) {
+            throw new IllegalArgumentException("what a read clears is read once (was " + requests + ")");
+        }
         for (SitePoint point : points) {
             int from = point.definition().wireAddress() - requests.get(0).first();
             int width = requests.size() == 2 ? 1 : point.definition().format().width();
@@ -42,6 +45,16 @@ public record ReadBlock(
         return points.stream()
                 .filter(point -> point.definition().name().equals(name))
                 .findFirst();
+    }
+
+    /** Whether it clears what it reads, so that it is never repeated. */
+    public boolean isOnce() {
+        return requests.get(0).terms().once();
+    }
+
+    /** The function code that reads it: 1 to 4. */
+    public int function() {
+        return requests.get(0).function();
     }
 
     /** Whether its one point has its words apart. */

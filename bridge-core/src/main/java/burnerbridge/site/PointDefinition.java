@@ -2,6 +2,8 @@ package burnerbridge.site;
 
 import java.math.BigDecimal;
 import java.time.Duration;
+import java.util.List;
+import java.util.OptionalInt;
 
 /**
  * One row of a point list, checked.
@@ -111,6 +113,14 @@ public record PointDefinition(
     /** Whether it becomes a BACnet object, once it is bound. */
     public boolean wantsObject() {
         return object != ObjectKind.NONE;
+    }
+
+    /** What its value takes of its table: one range, or two single addresses that are apart. */
+    public List<AddressRange> addresses() {
+        OptionalInt lower = consistency.lowerWord();
+        return lower.isPresent()
+                ? List.of(AddressRange.of(table, wireAddress, 1), AddressRange.of(table, lower.getAsInt(), 1))
+                : List.of(AddressRange.of(table, wireAddress, format.width()));
     }
 
     /** Both numberings, for messages: {@code holding-register 40101 (wire 100)}. */

@@ -40,7 +40,7 @@ public final class MbapFraming implements Framing {
             return Pdu.Content.cutOff(in.all(), Mbap.BYTES);
         }
         Mbap mbap = Mbap.parse(in.all());
-        Optional<Pdu.Content> objection = mbap.objection(transaction, request.unit());
+        Optional<Pdu.Content> objection = mbap.objection(transaction, request);
         if (objection.isPresent()) {
             return objection.get();
         }
