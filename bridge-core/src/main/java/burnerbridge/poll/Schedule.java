@@ -31,7 +31,9 @@ final class Schedule {
     /** What to ask now; with the first request of a turn the next turn is set. */
     ReadRequest next(long now) {
         if (gathering.isFresh()) {
-            dueAfter = later(due + block.every().toNanos(), now);
+            long every = block.every().toNanos();
+            // What a read clears has a whole interval after each try, however late that was.
+            dueAfter = block.isOnce() ? now + every : later(due + every, now);
         }
         due = dueAfter;
         return gathering.next();

@@ -63,4 +63,59 @@ class DoubtsTest {
         clock.forward(Duration.ofMillis(1_500));
         assertThat(about(3, RegisterTable.HOLDING_REGISTER, 10)).isZero();
     }
+
+    private static ReadRequest onTerms(int unit, boolean anyReplyUnit, boolean once) {
+        return new ReadRequest(
+                new UnitId(unit),
+                RegisterTable.HOLDING_REGISTER,
+                0,
+                1,
+                new ReadTerms(anyReplyUnit, once, Duration.ZERO));
+    }
+
+    private long clearIn(ReadRequest request) {
+        return Duration.ofNanos(doubts.clearAt(request, clock.ticks()) - clock.ticks())
+                .toMillis();
+    }
+
+    @Test
+    void askingAgainHelpsAgainstRepliesOfTheSameUnitUnlessItIsAskedOnce() {
+        silent();
+        assertThat(clearIn(onTerms(3, false, false))).isZero();
+        assertThat(clearIn(onTerms(3, false, true))).isEqualTo(2_000);
+        assertThat(clearIn(onTerms(4, false, true))).isZero();
+        clock.forward(Duration.ofMillis(500));
+        assertThat(clearIn(onTerms(3, false, true))).isEqualTo(1_500);
+        clock.forward(Duration.ofMillis(1_500));
+        assertThat(clearIn(onTerms(3, false, true))).isZero();
+    }
+
+    /** Units answer in no order among each other, so that asking again proves nothing. */
+    @Test
+    void whereAnyUnitMayReplyALateReplyOfEachIsWaitedFor() {
+        silent();
+        assertThat(clearIn(onTerms(4, true, false))).isEqualTo(2_000);
+        assertThat(clearIn(onTerms(3, true, false))).isZero();
+        assertThat(doubts.about(onTerms(3, true, false), clock.ticks())).isEqualTo(1);
+        assertThat(doubts.about(onTerms(4, true, false), clock.ticks())).isZero();
+        doubts.note(onTerms(4, true, false), new Outcome.Answered(Registers.of(1), clock.now()));
+        assertThat(clearIn(onTerms(4, true, false))).isEqualTo(2_000);
+    }
+
+    @Test
+    void aLateReplyThatMayCarryAnyUnitIsInTheWayOfAll() {
+        doubts.note(onTerms(3, true, false), new Outcome.Silent(clock.now()));
+        assertThat(clearIn(onTerms(4, false, false))).isEqualTo(2_000);
+        assertThat(clearIn(new ReadRequest(new UnitId(4), RegisterTable.COIL, 0, 1)))
+                .isZero();
+    }
+
+    /** Of a question that was asked twice and answered once, one reply may still be under way. */
+    @Test
+    void aRepeatIsADoubtForWhatIsAskedOnceOnly() {
+        doubts.noteRepeat(ASKED, clock.ticks());
+        doubts.note(ASKED, new Outcome.Answered(Registers.of(1, 2), clock.now()));
+        assertThat(about(3, RegisterTable.HOLDING_REGISTER, 10)).isZero();
+        assertThat(clearIn(onTerms(3, false, true))).isEqualTo(2_000);
+    }
 }

@@ -45,8 +45,8 @@ public record SiteFolder(Path folder, Optional<Site> site, List<Problem> problem
         ZoneId zone = file.get().zone().orElse(ZoneOffset.UTC);
         file.get()
                 .types()
-                .forEach((name, settings) -> types.put(
-                        name, new ControllerType(name, new PointListReader(settings, zone, problems).read(folder))));
+                .forEach((name, settings) ->
+                        types.put(name, new PointListReader(settings, zone, problems).read(folder)));
         List<BindingsFile.Entry> bindings = new BindingsFile(problems).read(folder);
         List<ControllerDefinition> controllers = controllers(file.get().controllers(), types);
         BindingCheck check = new BindingCheck(
@@ -89,7 +89,13 @@ public record SiteFolder(Path folder, Optional<Site> site, List<Problem> problem
             ControllerType type = types.get(entry.type());
             if (type != null) {
                 controllers.add(new ControllerDefinition(
-                        controllers.size(), entry.name(), entry.line(), entry.unit(), type, entry.instanceBase()));
+                        controllers.size(),
+                        entry.name(),
+                        entry.line(),
+                        entry.unit(),
+                        type,
+                        entry.instanceBase(),
+                        entry.anyReplyUnit()));
             }
         }
         return controllers;
