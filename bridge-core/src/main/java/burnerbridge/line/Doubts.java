@@ -10,8 +10,10 @@ import java.util.stream.Stream;
  * The requests whose replies may still come, on a line whose replies do not say which request they
  * answer. A unit answers in the order in which it was asked. So where as many of its replies may be late as
  * there are doubts, asking that number of times more and using the last reply alone makes sure that it
- * answers the last request. Nothing is known of the order in which two units answer, and some things are
- * asked once only; there nothing helps but to wait until no reply is thought possible any more.
+ * answers the last question. Behind it, as many replies to that same question may still come, and asking
+ * again would only put others in their place: then nothing helps but to wait until no reply is thought
+ * possible any more. Nor does anything else help where a question may be asked once only, or where replies
+ * may carry any unit identifier, since nothing is known of the order in which two units answer.
  */
 final class Doubts {
     /**
@@ -48,7 +50,7 @@ final class Doubts {
         }
         return open(request, now)
                         .filter(doubt -> isOfUnit(doubt, request)
-                                ? request.terms().once()
+                                ? doubt.repeat || request.terms().once()
                                 : doubt.anyUnit || request.terms().anyReplyUnit())
                         .mapToLong(doubt -> doubt.askedAt + memory - now)
                         .max()
@@ -76,9 +78,11 @@ final class Doubts {
         }
     }
 
-    /** A request was sent again at a tick, so that one reply more than is used may come. */
-    void noteRepeat(ReadRequest request, long askedAt) {
-        add(request, askedAt, true);
+    /** A request was sent so many times more, the last time before a tick, and that many replies may still come. */
+    void noteRepeats(ReadRequest request, int count, long now) {
+        for (int i = 0; i < count; i++) {
+            add(request, now, true);
+        }
     }
 
     private void add(ReadRequest request, long askedAt, boolean repeat) {

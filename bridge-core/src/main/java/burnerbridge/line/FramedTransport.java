@@ -74,10 +74,12 @@ final class FramedTransport implements LineTransport {
         turns.await(request, this::isClosed);
         int asks = request.terms().once() ? 1 : 1 + doubts.about(request, clock.ticks());
         Outcome outcome = ask(request, pdu);
-        while (--asks > 0 && isReply(outcome)) {
+        int repeats = 0;
+        while (repeats < asks - 1 && isReply(outcome)) {
             outcome = ask(request, pdu);
-            doubts.noteRepeat(request, clock.ticks());
+            repeats++;
         }
+        doubts.noteRepeats(request, repeats, clock.ticks());
         doubts.note(request, outcome);
         return outcome;
     }

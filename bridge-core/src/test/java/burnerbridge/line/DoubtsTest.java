@@ -112,10 +112,15 @@ class DoubtsTest {
 
     /** Of a question that was asked twice and answered once, one reply may still be under way. */
     @Test
-    void aRepeatIsADoubtForWhatIsAskedOnceOnly() {
-        doubts.noteRepeat(ASKED, clock.ticks());
+    void behindRepetitionsTheUnitIsLeftAloneByThatFunction() {
+        doubts.noteRepeats(ASKED, 1, clock.ticks());
         doubts.note(ASKED, new Outcome.Answered(Registers.of(1, 2), clock.now()));
         assertThat(about(3, RegisterTable.HOLDING_REGISTER, 10)).isZero();
         assertThat(clearIn(onTerms(3, false, true))).isEqualTo(2_000);
+        assertThat(clearIn(onTerms(3, false, false))).isEqualTo(2_000);
+        assertThat(clearIn(onTerms(4, false, false))).isZero();
+        assertThat(clearIn(onTerms(4, true, false))).isEqualTo(2_000);
+        assertThat(clearIn(new ReadRequest(new UnitId(3), RegisterTable.COIL, 0, 1)))
+                .isZero();
     }
 }

@@ -192,4 +192,24 @@ class ReadTermsIT {
         assertThat(heard.get(1) - heard.get(0)).isLessThan(pause.toNanos());
         assertThat(heard.get(2) - heard.get(0)).isGreaterThanOrEqualTo(pause.toNanos());
     }
+
+    /** Of a question that was asked twice since an earlier reply might be late, the second reply comes late itself. */
+    @Test
+    void theReplyToARepetitionNeverAnswersTheNextQuestion() {
+        ScriptedTcpPeer late = start(ScriptedPeer.Shape.RTU);
+        late.then((request, out, connection) -> {});
+        assertThat(read(ReadTerms.USUAL)).isInstanceOf(Silent.class);
+        // In the order of the requests: the late reply, that of the first question, and behind it the second's.
+        late.answers("03 02 AA AA");
+        late.then((request, out, connection) -> {
+            out.write(late.reply(request, TEN));
+            TimeUnit.MILLISECONDS.sleep(50);
+            out.write(late.reply(request, TEN));
+        });
+        assertTen(read(ReadTerms.USUAL));
+        late.answersFromThenOn("03 02 00 0B");
+        Outcome next = java.util.Objects.requireNonNull(transport)
+                .read(new ReadRequest(new UnitId(ScriptedPeer.UNIT), RegisterTable.HOLDING_REGISTER, 9, 1));
+        assertThat(((Answered) next).data()).isEqualTo(Registers.of(11));
+    }
 }
