@@ -76,19 +76,6 @@ final class Bystander {
         } catch (IOException e) {
             // It has ended, as draining will find; what came before it did still tells something.
         }
-        found(in);
-    }
-
-    /** Waits for something that nobody asked for, and throws it away. */
-    void listen(Wire open, Deadline end) throws IOException {
-        Reception in = new Reception(open, end, clock);
-        if (in.has(1)) {
-            framing.listen(in);
-            found(in);
-        }
-    }
-
-    private void found(Reception in) {
         counters.foundUnasked();
         List<Overheard> all = overheard(in);
         all.forEach(counters::heard);

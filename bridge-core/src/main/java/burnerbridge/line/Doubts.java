@@ -11,18 +11,24 @@ import java.util.Set;
  * The requests whose replies may still come, on a line whose replies do not say which request they
  * answer. A unit answers in the order in which it was asked, each request once at most, and within some
  * time or never. So a reply may be that to the first request of its unit that it could answer, and is sure
- * to answer the last question only once all requests before that question are out of the way.
+ * to answer the last question only once all requests before that question are out of the way. Nothing is
+ * known of the order in which two units answer, and some things are asked once only; there nothing helps
+ * but to wait until no reply is thought possible any more.
  */
 final class Doubts {
     private record Asked(long number, ReadRequest request, long at, boolean spare) {
         boolean couldHaveBrought(ReadRequest asked, Outcome outcome) {
             return isOfUnit(asked.unit())
-                    && request.table() == asked.table()
+                    && isOfFunction(asked)
                     && (outcome instanceof Outcome.Refused || hasReplyAsLongAs(asked));
         }
 
         boolean isOfUnit(UnitId unit) {
             return request.unit().equals(unit);
+        }
+
+        boolean isOfFunction(ReadRequest other) {
+            return request.function() == other.function();
         }
 
         boolean hasReplyAsLongAs(ReadRequest other) {
@@ -31,11 +37,26 @@ final class Doubts {
                     : request.count() == other.count();
         }
 
+        /**
+         * Whether its reply could be taken for another's that asking again does not help: that can leave as
+         * many replies over as were late, so that it would never end.
+         */
+        boolean isInTheWayOf(ReadRequest other) {
+            if (!isOfFunction(other)) {
+                return false;
+            }
+            if (!isOfUnit(other.unit())) {
+                return request.terms().anyReplyUnit() || other.terms().anyReplyUnit();
+            }
+            return other.terms().once() || (spare && hasReplyAsLongAs(other));
+        }
+
         Asked asSpare() {
             return new Asked(number, request, at, true);
         }
     }
 
+    /** With these the reply did come, though it is of no use. */
     private static final Set<Fault> CAME = EnumSet.of(Fault.CHECKSUM, Fault.BEGINNING_LOST, Fault.STRAY_BYTES);
 
     private final long memory;
@@ -48,21 +69,19 @@ final class Doubts {
         this.memory = memory.toNanos();
     }
 
-    /**
-     * A question begins.
-     *
-     * @return for how many nanoseconds to listen first. What went unanswered is asked again, but that can
-     *     leave as many replies over as were late; those are waited for, else it would never end
-     */
-    long begin(ReadRequest request, long now) {
+    /** The tick from which nothing is in the way of a question; {@code now} where that is so already. */
+    long clearAt(ReadRequest request, long now) {
         forget(now);
+        long left = 0;
+        for (Asked asked : open) {
+            left = asked.isInTheWayOf(request) ? Math.max(left, asked.at + memory - now) : left;
+        }
+        return now + left;
+    }
+
+    /** A question begins. */
+    void begin() {
         firstOfQuestion = next;
-        return open.stream()
-                .filter(asked -> asked.spare && asked.isOfUnit(request.unit()))
-                .filter(asked -> asked.request.table() == request.table() && asked.hasReplyAsLongAs(request))
-                .mapToLong(asked -> asked.at + memory - now)
-                .max()
-                .orElse(0);
     }
 
     /** The question's request leaves, perhaps once more. */
@@ -85,10 +104,10 @@ final class Doubts {
         if (sure && reply) {
             open.replaceAll(asked -> asked.number < firstOfQuestion ? asked : asked.asSpare());
         }
-        return sure || !reply;
+        // Of what is asked once only nothing was in the way when it was asked.
+        return sure || !reply || request.terms().once();
     }
 
-    /** It is of no use, but it did come. */
     private static boolean isReplyInTatters(Outcome outcome) {
         return outcome instanceof Outcome.Broken broken && CAME.contains(broken.fault());
     }

@@ -35,6 +35,7 @@ final class FramedTransport implements LineTransport {
     private final Supplier<Wire> wires;
     private final Framing framing;
     private final Doubts doubts;
+    private final Turns turns;
     private final BridgeClock clock;
     private final Bystander bystander;
     private final LineDiagnosis diagnosis;
@@ -54,11 +55,13 @@ final class FramedTransport implements LineTransport {
         }
     }
 
-    FramedTransport(LineDefinition line, Supplier<Wire> wires, Framing framing, Doubts doubts, BridgeClock clock) {
+    FramedTransport(
+            LineDefinition line, Supplier<Wire> wires, Framing framing, Doubts doubts, Turns turns, BridgeClock clock) {
         this.line = line;
         this.wires = wires;
         this.framing = framing;
         this.doubts = doubts;
+        this.turns = turns;
         this.clock = clock;
         this.bystander = new Bystander(line, framing, counters, clock, FRAMES);
         this.diagnosis = new LineDiagnosis(line, () -> new Census(counters.ofLine(), counters.ofUnits()), clock);
@@ -71,9 +74,14 @@ final class FramedTransport implements LineTransport {
         return outcome;
     }
 
+    @Override
+    public long readyAt(ReadRequest request, long now) {
+        return turns.readyAt(request, now);
+    }
+
     /** Sends any data unit; what it may be is decided at {@link ReadFunctions}, on the bytes. */
     Outcome transact(ReadRequest request, byte[] pdu) {
-        listen(doubts.begin(request, clock.ticks()));
+        doubts.begin();
         Outcome outcome = ask(request, pdu);
         while (!doubts.ends(request, outcome)) {
             outcome = ask(request, pdu);
@@ -81,32 +89,29 @@ final class FramedTransport implements LineTransport {
         return outcome;
     }
 
-    /** Lets so many nanoseconds pass, and what comes in them. */
-    private void listen(long nanos) {
-        Deadline end = Deadline.after(Duration.ofNanos(nanos), clock);
-        try {
-            while (!end.isOver(clock)) {
-                bystander.listen(wire != null ? wire : connect(), end);
-            }
-        } catch (IOException e) {
-            drop();
-        }
-    }
-
     private static boolean isReply(Outcome outcome) {
         return outcome instanceof Outcome.Answered || outcome instanceof Outcome.Refused;
     }
 
-    /** A wire that turns out to have ended meanwhile is opened again, once, and asked anew. */
+    /**
+     * A wire that turns out to have ended meanwhile is opened again, once, and asked anew; but not with what is
+     * asked once only, since the peer may have taken the request before it ended.
+     */
     private Outcome ask(ReadRequest request, byte[] pdu) {
-        Wire open = idleWire();
+        turns.await(request, this::isClosed);
+        Wire open = idleWire(request.terms().once());
         if (open != null) {
+            Stamp askedAt = clock.now();
             try {
                 return exchange(open, request, pdu);
             } catch (Ended e) {
                 drop();
+                if (request.terms().once()) {
+                    return ended(request, e, askedAt);
+                }
             }
         }
+        turns.await(request, this::isClosed);
         try {
             open = connect();
         } catch (IOException e) {
@@ -118,25 +123,33 @@ final class FramedTransport implements LineTransport {
             return exchange(open, request, pdu);
         } catch (Ended e) {
             drop();
-            String what = line.endpoint() + " ended the connection instead of replying: " + wordsOf(e);
-            Outcome ended = new Outcome.Broken(Fault.ENDED, what, askedAt);
-            counters.count(request, ended);
-            return ended;
+            return ended(request, e, askedAt);
         }
+    }
+
+    private Outcome ended(ReadRequest request, Ended e, Stamp askedAt) {
+        String what = line.endpoint() + " ended the connection instead of replying: " + wordsOf(e);
+        Outcome ended = new Outcome.Broken(Fault.ENDED, what, askedAt);
+        counters.count(request, ended);
+        return ended;
     }
 
     private static String wordsOf(Ended e) {
         return e.getCause() == null ? "" : String.valueOf(e.getCause().getMessage());
     }
 
-    /** The open wire, with nothing in it that nobody asked for. */
-    private @Nullable Wire idleWire() {
+    /**
+     * The open wire, with nothing in it that nobody asked for.
+     *
+     * @param listen whether to find out that the wire has ended, too, which takes a moment
+     */
+    private @Nullable Wire idleWire(boolean listen) {
         Wire open = wire;
         try {
             if (open != null) {
                 // Not before: a second reply follows the first within the silence, if at all.
                 framing.awaitTurn();
-                if (open.waiting() > 0) {
+                if (open.waiting() > 0 || (listen && brings(open))) {
                     bystander.unasked(open);
                     drainOrDrop(open);
                 }
@@ -145,6 +158,10 @@ final class FramedTransport implements LineTransport {
             drop();
         }
         return wire;
+    }
+
+    private boolean brings(Wire open) throws IOException {
+        return open.read(new byte[1], 0, 1, Deadline.after(Duration.ZERO, clock)) > 0;
     }
 
     private void drainOrDrop(Wire open) {
@@ -190,6 +207,8 @@ final class FramedTransport implements LineTransport {
             drop();
             String what = "the connection ended inside a reply: " + e.getMessage();
             return counted(request, frame, in, new Outcome.Broken(Fault.ENDED, what, askedAt));
+        } finally {
+            turns.ended(request.unit());
         }
     }
 
@@ -250,6 +269,12 @@ final class FramedTransport implements LineTransport {
     @Override
     public LineCounts counts(UnitId unit) {
         return counters.ofUnit(unit);
+    }
+
+    private boolean isClosed() {
+        synchronized (closing) {
+            return closed;
+        }
     }
 
     @Override

@@ -17,6 +17,13 @@ public interface LineTransport extends AutoCloseable {
      */
     Outcome read(ReadRequest request);
 
+    /**
+     * The tick from which a request may be asked: after {@code now} while its unit wants its pause, and while a
+     * late reply could be taken for its own that asking again does not help against. Asked sooner, {@link #read}
+     * waits. It belongs to the line's own thread too.
+     */
+    long readyAt(ReadRequest request, long now);
+
     /** What became of the requests so far. For any thread; a snapshot. */
     LineCounts counts();
 

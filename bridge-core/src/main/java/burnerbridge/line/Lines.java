@@ -6,11 +6,13 @@ import burnerbridge.line.frame.RtuFraming;
 import burnerbridge.line.wire.SerialWire;
 import burnerbridge.line.wire.Silence;
 import burnerbridge.line.wire.TcpWire;
+import burnerbridge.line.wire.Wire;
 import burnerbridge.line.wire.WireTime;
 import burnerbridge.model.BridgeClock;
 import burnerbridge.site.LineDefinition;
 import java.time.Duration;
 import java.util.concurrent.locks.LockSupport;
+import java.util.function.Supplier;
 
 /** Makes the transport that a line's endpoint asks for. */
 public final class Lines {
@@ -29,7 +31,7 @@ public final class Lines {
     static FramedTransport framed(LineDefinition line, BridgeClock clock) {
         LineDefinition.Endpoint endpoint = line.endpoint();
         if (endpoint instanceof LineDefinition.Tcp tcp) {
-            return new FramedTransport(
+            return framed(
                     line,
                     () -> new TcpWire(tcp.host(), tcp.port(), line.connectTimeout(), clock),
                     new MbapFraming(),
@@ -38,7 +40,7 @@ public final class Lines {
         }
         if (endpoint instanceof LineDefinition.RtuOverTcp rtu) {
             WireTime time = new WireTime(rtu.baud(), BITS_BEHIND_TCP);
-            return new FramedTransport(
+            return framed(
                     line,
                     () -> new TcpWire(rtu.host(), rtu.port(), line.connectTimeout(), clock),
                     rtuFraming(time, false, clock),
@@ -47,12 +49,18 @@ public final class Lines {
         }
         LineDefinition.Serial serial = (LineDefinition.Serial) endpoint;
         WireTime time = new WireTime(serial.baud(), serial.bitsPerCharacter());
-        return new FramedTransport(
+        return framed(
                 line,
                 () -> new SerialWire(serial, time, clock, LockSupport::parkNanos),
                 rtuFraming(time, serial.echo(), clock),
                 lateReplies(line),
                 clock);
+    }
+
+    private static FramedTransport framed(
+            LineDefinition line, Supplier<Wire> wires, Framing framing, Doubts doubts, BridgeClock clock) {
+        return new FramedTransport(
+                line, wires, framing, doubts, new Turns(doubts, clock, LockSupport::parkNanos), clock);
     }
 
     private static Framing rtuFraming(WireTime time, boolean echo, BridgeClock clock) {

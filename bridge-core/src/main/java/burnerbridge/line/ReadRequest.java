@@ -9,8 +9,9 @@ import burnerbridge.site.UnitId;
  * @param first the wire address, 0 to 65535
  * @param count 1 to 125 registers or 1 to 2000 bits (Modbus Application Protocol V1.1b3, 6.1 to 6.4),
  *     none of them past address 65535
+ * @param terms what holds for it besides
  */
-public record ReadRequest(UnitId unit, RegisterTable table, int first, int count) {
+public record ReadRequest(UnitId unit, RegisterTable table, int first, int count, ReadTerms terms) {
 
     public ReadRequest {
         if (count < 1 || count > table.mostInOneRead()) {
@@ -20,6 +21,21 @@ public record ReadRequest(UnitId unit, RegisterTable table, int first, int count
         if (first < 0 || first + count > 65536) {
             throw new IllegalArgumentException("wire addresses are 0 to 65535 (was " + first + " for " + count + ")");
         }
+    }
+
+    /** A request on the usual terms. */
+    public ReadRequest(UnitId unit, RegisterTable table, int first, int count) {
+        this(unit, table, first, count, ReadTerms.USUAL);
+    }
+
+    /** The function code that asks it: 1 to 4. */
+    public int function() {
+        return table.readFunction();
+    }
+
+    /** Whether a reply that carries a unit identifier can be the reply to this request. */
+    public boolean takesReplyOf(int number) {
+        return terms.anyReplyUnit() || number == unit.number();
     }
 
     /** For messages: {@code unit 1 holding-register wire 100..101}. */

@@ -1,9 +1,13 @@
 package burnerbridge.plan;
 
 import burnerbridge.line.ReadRequest;
+import burnerbridge.line.ReadTerms;
+import burnerbridge.site.AddressRange;
+import burnerbridge.site.Consistency;
+import burnerbridge.site.ControllerDefinition;
 import burnerbridge.site.LineDefinition;
 import burnerbridge.site.Name;
-import burnerbridge.site.PointDefinition;
+import burnerbridge.site.ReadRules;
 import burnerbridge.site.SitePoint;
 import java.time.Duration;
 import java.util.ArrayList;
@@ -12,7 +16,6 @@ import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Map;
 import java.util.Optional;
-import java.util.OptionalInt;
 
 /** The reads of one line. */
 public record LinePlan(LineDefinition line, List<ReadBlock> blocks) {
@@ -25,7 +28,12 @@ public record LinePlan(LineDefinition line, List<ReadBlock> blocks) {
     private record Key(
             int controller, Optional<Name> group, List<ReadRequest> requests, boolean twice, Duration every) {}
 
-    /** Plans, for every line, one read for each group and for each run of addresses that a polled point takes. */
+    /**
+     * Plans, for every line, one read for each group and for each run of addresses that a polled point takes.
+     *
+     * @throws IllegalArgumentException where a read would take more than its controller answers at once, or
+     *     anything reserved; a site that was checked has no such point
+     */
     public static List<LinePlan> all(List<LineDefinition> lines, List<SitePoint> points) {
         Map<Name, Map<Key, List<SitePoint>>> byLine = new LinkedHashMap<>();
         for (SitePoint point : points) {
@@ -45,17 +53,14 @@ public record LinePlan(LineDefinition line, List<ReadBlock> blocks) {
     }
 
     private static Key key(SitePoint point) {
-        PointDefinition definition = point.definition();
-        Optional<Name> group = definition.consistency().group();
+        Consistency consistency = point.definition().consistency();
         int controller = point.controller().ordinal();
-        return group.isPresent()
-                ? new Key(controller, group, List.of(), false, Duration.ZERO)
-                : new Key(
-                        controller,
-                        group,
-                        requests(List.of(point)),
-                        definition.consistency().twice(),
-                        definition.every());
+        if (consistency.group().isPresent()) {
+            return new Key(controller, consistency.group(), List.of(), false, Duration.ZERO);
+        }
+        // What a read clears has one read, however often each of its points is wanted.
+        Duration every = consistency.once() ? Duration.ZERO : point.definition().every();
+        return new Key(controller, Optional.empty(), requests(List.of(point)), consistency.twice(), every);
     }
 
     /** A group is read as often and as carefully as any of its points wants. */
@@ -73,23 +78,35 @@ public record LinePlan(LineDefinition line, List<ReadBlock> blocks) {
 
     private static List<ReadRequest> requests(List<SitePoint> points) {
         SitePoint one = points.get(0);
-        OptionalInt lower = one.definition().consistency().lowerWord();
-        if (lower.isPresent()) {
-            return List.of(request(one, one.definition().wireAddress(), 1), request(one, lower.getAsInt(), 1));
+        List<AddressRange> ranges = one.definition().addresses();
+        if (ranges.size() > 1) {
+            return ranges.stream().map(range -> request(one, range)).toList();
         }
         int first = points.stream()
-                .mapToInt(p -> p.definition().wireAddress())
+                .mapToInt(p -> p.definition().addresses().get(0).first())
                 .min()
                 .orElseThrow();
-        int end = points.stream()
-                .mapToInt(p ->
-                        p.definition().wireAddress() + p.definition().format().width())
+        int last = points.stream()
+                .mapToInt(p -> p.definition().addresses().get(0).last())
                 .max()
                 .orElseThrow();
-        return List.of(request(one, first, end - first));
+        return List.of(request(one, new AddressRange(one.definition().table(), first, last)));
     }
 
-    private static ReadRequest request(SitePoint point, int first, int count) {
-        return new ReadRequest(point.controller().unit(), point.definition().table(), first, count);
+    private static ReadRequest request(SitePoint point, AddressRange range) {
+        ControllerDefinition controller = point.controller();
+        ReadRules rules = controller.type().rules();
+        rules.objectionTo(range).ifPresent(objection -> {
+            throw new IllegalArgumentException(point.id() + ": " + objection);
+        });
+        return new ReadRequest(
+                controller.unit(),
+                rules.readTable(range.table()),
+                range.first(),
+                range.count(),
+                new ReadTerms(
+                        controller.anyReplyUnit(),
+                        point.definition().consistency().once(),
+                        rules.pause()));
     }
 }

@@ -29,6 +29,9 @@ public record ReadBlock(
         if (requests.isEmpty() || requests.size() > 2) {
             throw new IllegalArgumentException("a read is one request or two (was " + requests + ")");
         }
+        if (requests.get(0).terms().once() && (twice || requests.size() == 2)) {
+            throw new IllegalArgumentException("what a read clears is read once (was " + requests + ")");
+        }
         for (SitePoint point : points) {
             int from = point.definition().wireAddress() - requests.get(0).first();
             int width = requests.size() == 2 ? 1 : point.definition().format().width();
@@ -43,6 +46,16 @@ public record ReadBlock(
         return points.stream()
                 .filter(point -> point.definition().name().equals(name))
                 .findFirst();
+    }
+
+    /** Whether it clears what it reads, so that it is never repeated. */
+    public boolean isOnce() {
+        return requests.get(0).terms().once();
+    }
+
+    /** The function code that reads it: 1 to 4. */
+    public int function() {
+        return requests.get(0).function();
     }
 
     /** Whether its points have their words apart. */

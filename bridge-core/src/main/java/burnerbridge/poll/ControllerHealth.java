@@ -12,7 +12,8 @@ import org.slf4j.LoggerFactory;
 
 /**
  * Whether one controller answers. After three silences in a row it is lost, and is then asked one
- * cheap question at a time, with pauses that grow, until it answers.
+ * cheap question at a time, with pauses that grow, until it answers. One that says that it is busy is
+ * there, and is left alone for a while that grows, until it answers.
  */
 final class ControllerHealth {
     static final int SILENCES_UNTIL_LOST = 3;
@@ -25,6 +26,7 @@ final class ControllerHealth {
     private int silences;
     private long probePause;
     private long nextProbe;
+    private final BusyPause busy = new BusyPause();
 
     /** @param longestProbePause asked anew for each probe, as it depends on what else is lost */
     ControllerHealth(ControllerDefinition controller, ValueTable table, LongSupplier longestProbePause) {
@@ -37,12 +39,28 @@ final class ControllerHealth {
         return silences >= SILENCES_UNTIL_LOST;
     }
 
-    /** The tick before which a lost controller is not asked again. */
-    long nextProbe() {
-        return nextProbe;
+    /** The first moment at or after a tick at which the controller may be asked. */
+    long notBefore(long tick) {
+        long rested = busy.notBefore(tick);
+        return isLost() && nextProbe - rested > 0 ? nextProbe : rested;
     }
 
     void answered(Stamp now) {
+        if (busy.isOver()) {
+            LOG.info("controller {}: is no longer busy", controller.name());
+        }
+        isThere(now);
+    }
+
+    /** It answers that it cannot answer now. */
+    void busy(int code, Stamp now) {
+        isThere(now);
+        if (busy.again(now.ticks())) {
+            LOG.warn("controller {}: has been busy for a while (exception {})", controller.name(), code);
+        }
+    }
+
+    private void isThere(Stamp now) {
         silences = 0;
         probePause = 0;
         if (table.link(controller).state() != State.UP) {
@@ -62,6 +80,7 @@ final class ControllerHealth {
     }
 
     void lineDown(String detail, Stamp now) {
+        busy.isOver();
         silences = 0;
         probePause = 0;
         down(Cause.LINE_DOWN, detail, now);

@@ -18,6 +18,7 @@ import java.util.HashSet;
 import java.util.List;
 import java.util.Optional;
 import java.util.Set;
+import java.util.stream.Collectors;
 import org.slf4j.Logger;
 import org.slf4j.LoggerFactory;
 
@@ -38,60 +39,14 @@ public final class LinePoller implements AutoCloseable {
     private final List<Schedule> schedules = new ArrayList<>();
     private final ControllerHealths healths;
     private final ConnectPause connectPause = new ConnectPause();
-    private final Set<ToldRefusal> toldRefusals = new HashSet<>();
+    private final Set<Function> known = new HashSet<>();
+    private final LineLog log;
     private volatile boolean closed;
 
-    /** That a point is refused with a code was told. */
-    private record ToldRefusal(int point, int code) {}
-
-    /** When a block is due next. */
-    private static final class Schedule {
-        private final ReadBlock block;
-        private final ControllerHealth health;
-        private final Gathering gathering;
-        private long due;
-        private long dueAfter;
-        private int unanswered;
-
-        Schedule(ReadBlock block, ControllerHealth health, long due) {
-            this.block = block;
-            this.health = health;
-            this.gathering = new Gathering(block);
-            this.due = due;
-        }
-
-        /** What to ask now; with the first request of a turn the next turn is set. */
-        ReadRequest next(long now) {
-            if (gathering.isFresh()) {
-                dueAfter = later(due + block.every().toNanos(), now);
-            }
-            due = dueAfter;
-            return gathering.next();
-        }
-
-        void answered(String line) {
-            if (unanswered >= ControllerHealth.SILENCES_UNTIL_LOST) {
-                LOG.info("line {}: {} is answered again", line, names());
-            }
-            unanswered = 0;
-        }
-
-        /** A read that alone goes unanswered is told once; where all do, the controller is lost and told as such. */
-        void unanswered(String line, String how) {
-            unanswered++;
-            if (unanswered == ControllerHealth.SILENCES_UNTIL_LOST && !health.isLost()) {
-                LOG.warn("line {}: {}: {} in a row of {} tries", line, names(), how, unanswered);
-            }
-        }
-
-        private String names() {
-            SitePoint first = block.points().get(0);
-            return first.id() + " at " + first.definition().addressText();
-        }
-
-        /** A lost controller is asked at the pace of its probes, however often its points are wanted. */
-        long dueAt() {
-            return health.isLost() ? later(due, health.nextProbe()) : due;
+    /** A function by which a controller has answered. */
+    private record Function(int controller, int code) {
+        static Function of(ReadBlock block) {
+            return new Function(block.controller().ordinal(), block.function());
         }
     }
 
@@ -100,10 +55,18 @@ public final class LinePoller implements AutoCloseable {
         this.transport = transport;
         this.table = table;
         this.clock = clock;
+        this.log = new LineLog(line);
         this.healths = new ControllerHealths(table, plan.line().replyTimeout());
+        Set<Integer> probed = plan.blocks().stream()
+                .filter(block -> !block.isOnce())
+                .map(block -> block.controller().ordinal())
+                .collect(Collectors.toSet());
         long now = clock.ticks();
         for (ReadBlock block : plan.blocks()) {
-            schedules.add(new Schedule(block, healths.of(block.controller()), now));
+            // What a read clears must not be lost to a controller that probably does not answer.
+            boolean mayProbe =
+                    !block.isOnce() || !probed.contains(block.controller().ordinal());
+            schedules.add(new Schedule(block, healths.of(block.controller()), transport, mayProbe, now));
         }
     }
 
@@ -120,31 +83,33 @@ public final class LinePoller implements AutoCloseable {
         if (connectPause.notBefore(now) != now) {
             return connectPause.notBefore(now);
         }
-        Schedule next = earliest();
-        if (next.dueAt() - now > 0) {
-            return next.dueAt();
+        Schedule next = next(now);
+        long from = next.from(now);
+        if (from - now > 0) {
+            return from;
         }
         ReadRequest request = next.next(now);
         Outcome outcome = transport.read(request);
         if (!closed) {
             settle(next, request, outcome);
         }
-        return connectPause.notBefore(earliest().dueAt());
+        long then = clock.ticks();
+        return connectPause.notBefore(next(then).from(then));
     }
 
-    /** Ticks may overflow, so they are compared by their difference. */
-    private static long later(long one, long other) {
-        return one - other >= 0 ? one : other;
-    }
-
-    private Schedule earliest() {
-        Schedule first = schedules.get(0);
+    /** Of those that may be asked, the longest overdue: where many wait for one moment, none waits for ever. */
+    private Schedule next(long now) {
+        Schedule best = schedules.get(0);
+        long bestFrom = best.from(now);
         for (Schedule schedule : schedules) {
-            if (schedule.dueAt() - first.dueAt() < 0) {
-                first = schedule;
+            long from = schedule.from(now);
+            boolean bothMayBe = from - now <= 0 && bestFrom - now <= 0;
+            if (bothMayBe ? schedule.due() - best.due() < 0 : from - bestFrom < 0) {
+                best = schedule;
+                bestFrom = from;
             }
         }
-        return first;
+        return best;
     }
 
     private void settle(Schedule asked, ReadRequest request, Outcome outcome) {
@@ -152,6 +117,7 @@ public final class LinePoller implements AutoCloseable {
         if (outcome instanceof Outcome.Answered answered) {
             lineUp();
             asked.health.answered(clock.now());
+            known.add(Function.of(asked.block));
             gathered(asked, answered);
             return;
         }
@@ -165,10 +131,10 @@ public final class LinePoller implements AutoCloseable {
             refused(asked, request, refused);
         } else if (outcome instanceof Outcome.Broken broken) {
             LOG.debug("line {}: {}: {}", line, request, broken.what());
-            asked.unanswered(line, "wrong replies: " + broken.what());
+            log.unanswered(asked, "wrong replies: " + broken.what());
             asked.health.silent("its replies are wrong: " + broken.what(), clock.now());
         } else {
-            asked.unanswered(line, "no reply");
+            log.unanswered(asked, "no reply");
             asked.health.silent("no reply to " + request, clock.now());
         }
     }
@@ -177,14 +143,14 @@ public final class LinePoller implements AutoCloseable {
         Optional<Outcome.Answered> whole = asked.gathering.take(answered);
         if (whole.isPresent()) {
             asked.gathering.clear();
-            asked.answered(line);
+            log.answered(asked);
             publish(asked.block, whole.get());
         } else if (asked.gathering.isGivenUp()) {
             asked.gathering.clear();
-            asked.unanswered(line, "no two replies agree");
+            log.unanswered(asked, "no two replies agree");
         } else {
             // The rest follows at once, before it can have changed.
-            asked.due = clock.ticks();
+            asked.dueAt(clock.ticks());
         }
     }
 
@@ -218,49 +184,65 @@ public final class LinePoller implements AutoCloseable {
     private void refused(Schedule asked, ReadRequest request, Outcome.Refused refused) {
         switch (Refusal.of(refused.code())) {
             case BUSY -> {
-                // It is there but cannot answer now: the reading keeps its age.
-                asked.health.answered(clock.now());
+                // It is there but cannot answer now: the readings keep their ages.
+                asked.health.busy(refused.code(), clock.now());
+                asked.retryAt(asked.health.notBefore(clock.ticks()));
                 LOG.debug("line {}: {} is busy (exception {})", line, request, refused.code());
             }
             case LOST_BEHIND_GATEWAY ->
                 asked.health.silent("its gateway cannot reach it (exception " + refused.code() + ")", clock.now());
+            case NO_FUNCTION -> {
+                asked.health.answered(clock.now());
+                noFunction(asked, refused);
+            }
             case REFUSED -> {
                 asked.health.answered(clock.now());
+                log.refused(asked.block, refused);
                 markRefused(asked.block, refused);
             }
         }
     }
 
+    /**
+     * One refusal stands for all reads by that function, and one read for all of them finds out whether it is
+     * still so. A function that has been answered before is there, whatever one block of it says.
+     */
+    private void noFunction(Schedule asked, Outcome.Refused refused) {
+        if (known.contains(Function.of(asked.block))) {
+            log.refused(asked.block, refused);
+            markRefused(asked.block, refused);
+            return;
+        }
+        List<Schedule> same =
+                schedules.stream().filter(s -> s.isReadLike(asked)).toList();
+        long again = clock.ticks()
+                + same.stream().mapToLong(s -> s.block.every().toNanos()).min().orElseThrow();
+        log.noFunction(asked.block, same.size(), refused);
+        for (Schedule schedule : same) {
+            schedule.postponeTo(again);
+            markRefused(schedule.block, refused);
+        }
+    }
+
     private void markRefused(ReadBlock block, Outcome.Refused refused) {
         for (SitePoint point : block.points()) {
-            Reading before = table.reading(point);
-            // Told once for each code: a controller that refuses now and then must not fill the log.
-            if (toldRefusals.add(new ToldRefusal(point.ordinal(), refused.code()))) {
-                LOG.warn(
-                        "line {}: {} at {} is refused with exception {} ({})",
-                        line,
-                        point.id(),
-                        point.definition().addressText(),
-                        refused.code(),
-                        Refusal.meaning(refused.code()));
-            }
-            table.publish(point, Reading.refused(refused.code(), refused.askedAt(), before));
+            table.publish(point, Reading.refused(refused.code(), refused.askedAt(), table.reading(point)));
         }
     }
 
     private void lineDown(Schedule asked, Outcome.NotConnected notConnected) {
         Stamp now = clock.now();
         if (connectPause.failed(now.ticks())) {
-            LOG.warn("line {}: not connected: {}; trying again until it is", line, notConnected.why());
+            log.notConnected(notConnected);
         }
         // The read was never asked: it stays the first to be tried.
-        asked.due = now.ticks();
+        asked.dueAt(now.ticks());
         healths.lineDown(notConnected.why(), now);
     }
 
     private void lineUp() {
         if (connectPause.connected()) {
-            LOG.info("line {}: connected", line);
+            log.connected();
         }
     }
 

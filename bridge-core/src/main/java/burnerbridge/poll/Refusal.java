@@ -4,7 +4,9 @@ package burnerbridge.poll;
  * What an exception code asks of the poller (Modbus Application Protocol V1.1b3, 7).
  */
 enum Refusal {
-    /** These registers are not to be had. */
+    /** The unit does not know the function, whatever the registers. */
+    NO_FUNCTION,
+    /** These registers are not to be had, or not now. */
     REFUSED,
     /** The unit is there and cannot answer now. */
     BUSY,
@@ -13,6 +15,7 @@ enum Refusal {
 
     static Refusal of(int code) {
         return switch (code) {
+            case 1 -> NO_FUNCTION;
             case 5, 6 -> BUSY;
             case 10, 11 -> LOST_BEHIND_GATEWAY;
             default -> REFUSED;

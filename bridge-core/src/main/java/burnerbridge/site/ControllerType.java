@@ -2,9 +2,18 @@ package burnerbridge.site;
 
 import java.util.List;
 
-/** A kind of controller: what all controllers of one make share. */
-public record ControllerType(Name name, List<PointDefinition> points) {
+/**
+ * A kind of controller: what all controllers of one make share.
+ *
+ * @param rules what its controllers ask of whoever reads them
+ */
+public record ControllerType(Name name, List<PointDefinition> points, ReadRules rules) {
     public ControllerType {
         points = List.copyOf(points);
+    }
+
+    /** A type that asks for nothing but what the protocol does. */
+    public ControllerType(Name name, List<PointDefinition> points) {
+        this(name, points, ReadRules.NONE);
     }
 }

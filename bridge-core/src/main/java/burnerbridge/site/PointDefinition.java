@@ -4,6 +4,8 @@ import burnerbridge.site.unit.Basis;
 import burnerbridge.site.unit.Unit;
 import java.math.BigDecimal;
 import java.time.Duration;
+import java.util.List;
+import java.util.OptionalInt;
 
 /**
  * One row of a point list, checked.
@@ -129,6 +131,14 @@ public record PointDefinition(
     /** For where the unit alone is shown: {@code Gas before the valves (gauge)}. */
     public String descriptionWithBasis() {
         return basis.isNone() ? description : (description + " (" + basis.text() + ")").strip();
+    }
+
+    /** What its value takes of its table: one range, or two single addresses that are apart. */
+    public List<AddressRange> addresses() {
+        OptionalInt lower = consistency.lowerWord();
+        return lower.isPresent()
+                ? List.of(AddressRange.of(table, wireAddress, 1), AddressRange.of(table, lower.getAsInt(), 1))
+                : List.of(AddressRange.of(table, wireAddress, format.width()));
     }
 
     /** Both numberings, for messages: {@code holding-register 40101 (wire 100)}. */

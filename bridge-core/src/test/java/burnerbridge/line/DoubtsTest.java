@@ -22,7 +22,9 @@ class DoubtsTest {
     }
 
     private long begin(ReadRequest request) {
-        return doubts.begin(request, clock.ticks()) / 1_000_000;
+        long left = clearIn(request);
+        doubts.begin();
+        return left;
     }
 
     private boolean ends(ReadRequest request, Outcome outcome) {
@@ -153,12 +155,82 @@ class DoubtsTest {
     void withoutMemoryNothingIsInDoubt() {
         Doubts none = new Doubts(Duration.ZERO);
         for (int i = 0; i < 3; i++) {
-            assertThat(none.begin(TWO, clock.ticks())).isZero();
+            assertThat(none.clearAt(TWO, clock.ticks())).isEqualTo(clock.ticks());
+            none.begin();
             none.asked(TWO, clock.ticks());
             assertThat(none.ends(TWO, new Outcome.Silent(clock.now()))).isTrue();
         }
-        none.begin(TWO, clock.ticks());
+        none.begin();
         none.asked(TWO, clock.ticks());
         assertThat(none.ends(TWO, answered())).isTrue();
+    }
+
+    private static ReadRequest onTerms(int unit, boolean anyReplyUnit, boolean once) {
+        return new ReadRequest(
+                new UnitId(unit),
+                RegisterTable.HOLDING_REGISTER,
+                0,
+                1,
+                new ReadTerms(anyReplyUnit, once, Duration.ZERO));
+    }
+
+    private long clearIn(ReadRequest request) {
+        return Duration.ofNanos(doubts.clearAt(request, clock.ticks()) - clock.ticks())
+                .toMillis();
+    }
+
+    @Test
+    void whatIsAskedOnceWaitsForEveryReplyOfItsUnitThatMayStillCome() {
+        silent(TWO);
+        assertThat(clearIn(onTerms(3, false, false))).isZero();
+        assertThat(clearIn(onTerms(3, false, true))).isEqualTo(2_000);
+        assertThat(clearIn(onTerms(4, false, true))).isZero();
+        clock.forward(Duration.ofMillis(500));
+        assertThat(clearIn(onTerms(3, false, true))).isEqualTo(1_500);
+        clock.forward(Duration.ofMillis(1_500));
+        assertThat(clearIn(onTerms(3, false, true))).isZero();
+    }
+
+    @Test
+    void whatIsAskedOnceIsNeverAskedAgain() {
+        ReadRequest once = onTerms(3, false, true);
+        silent(onTerms(3, false, false));
+        doubts.begin();
+        assertThat(ends(once, answered())).isTrue();
+    }
+
+    /** Units answer in no order among each other, so that asking again proves nothing. */
+    @Test
+    void whereAnyUnitMayReplyALateReplyOfEachIsWaitedFor() {
+        silent(onTerms(3, false, false));
+        assertThat(clearIn(onTerms(4, true, false))).isEqualTo(2_000);
+        assertThat(clearIn(onTerms(3, true, false))).isZero();
+        doubts.begin();
+        assertThat(ends(onTerms(4, true, false), answered())).isTrue();
+        assertThat(clearIn(onTerms(4, true, false))).isEqualTo(2_000);
+    }
+
+    @Test
+    void aLateReplyThatMayCarryAnyUnitIsInTheWayOfAll() {
+        silent(onTerms(3, true, false));
+        assertThat(clearIn(onTerms(4, false, false))).isEqualTo(2_000);
+        assertThat(clearIn(new ReadRequest(new UnitId(4), RegisterTable.COIL, 0, 1)))
+                .isZero();
+    }
+
+    /** Of a question that was asked twice and answered once, one reply may still be under way. */
+    @Test
+    void whatIsLeftOverIsInTheWayOfItsOwnShapeAndWhereAnyUnitMayReply() {
+        ReadRequest one = onTerms(3, false, false);
+        silent(one);
+        doubts.begin();
+        assertThat(ends(one, answered())).isFalse();
+        assertThat(ends(one, answered())).isTrue();
+        assertThat(clearIn(onTerms(3, false, true))).isEqualTo(2_000);
+        assertThat(clearIn(one)).isEqualTo(2_000);
+        assertThat(clearIn(onTerms(4, false, false))).isZero();
+        assertThat(clearIn(onTerms(4, true, false))).isEqualTo(2_000);
+        assertThat(clearIn(new ReadRequest(new UnitId(3), RegisterTable.COIL, 0, 1)))
+                .isZero();
     }
 }

@@ -10,11 +10,13 @@ import burnerbridge.site.UnitId;
 import java.util.ArrayList;
 import java.util.List;
 import java.util.function.Function;
+import java.util.function.ToLongBiFunction;
 
 /** A line whose outcomes a test decides. */
 final class FakeTransport implements LineTransport {
     final List<ReadRequest> asked = new ArrayList<>();
     Function<ReadRequest, Outcome> answer;
+    ToLongBiFunction<ReadRequest, Long> ready = (request, now) -> now;
     boolean closed;
 
     FakeTransport(Function<ReadRequest, Outcome> answer) {
@@ -29,6 +31,11 @@ final class FakeTransport implements LineTransport {
     public Outcome read(ReadRequest request) {
         asked.add(request);
         return answer.apply(request);
+    }
+
+    @Override
+    public long readyAt(ReadRequest request, long now) {
+        return ready.applyAsLong(request, now);
     }
 
     @Override

@@ -107,6 +107,25 @@ public final class Points {
                 new Basis(Set.of(Basis.Word.GAUGE)));
     }
 
+    /** A uint16 that is read at an interval. */
+    public static PointDefinition every(String name, int wire, Duration every) {
+        return new PointDefinition(
+                new Name(name),
+                "",
+                RegisterTable.HOLDING_REGISTER,
+                wire,
+                Integer.toString(wire + 1),
+                PointFormat.UINT16,
+                Scaling.NONE,
+                Unit.NONE,
+                Role.MEASUREMENT,
+                every,
+                every.multipliedBy(3).plusSeconds(10),
+                States.NONE,
+                BigDecimal.ZERO,
+                ObjectKind.NONE);
+    }
+
     public static Scaling scale(String scale, String offset) {
         return new Scaling(new BigDecimal(scale), new BigDecimal(offset));
     }

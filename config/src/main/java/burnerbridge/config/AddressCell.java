@@ -31,26 +31,25 @@ record AddressCell(int wire, OptionalInt lowerWord) {
                 : two(row, format, first.getAsInt(), wire(row, table, written.substring(plus + 1), type));
     }
 
-    private static OptionalInt wire(PointRow row, RegisterTable table, String written, TypeSettings type) {
+    /** Empty where the numbering has no such address; then it is told. */
+    static OptionalInt wire(PointRow row, RegisterTable table, String written, TypeSettings type) {
         OptionalInt wire = type.numbering().wireAddress(table, written.strip());
         if (wire.isEmpty()) {
-            row.error(
-                    "address",
-                    "must be " + type.numbering().allowed(table) + ", since the numbering of type " + type.name()
-                            + " is " + type.numbering().word() + " (was '" + written + "')");
+            row.error("address", type.numbering().objection(table, type.name(), written));
         }
         return wire;
     }
 
     private static Optional<AddressCell> one(PointRow row, Optional<PointFormat> format, int wire, String written) {
         if (format.isPresent() && wire + format.get().width() > END) {
-            row.error(
-                    "address",
-                    "a " + format.get().word() + " at " + written + " (wire " + wire
-                            + ") runs past the end of its table (wire 65535)");
+            row.error("address", pastTheEnd(format.get().word(), written, wire));
             return Optional.empty();
         }
         return Optional.of(new AddressCell(wire, OptionalInt.empty()));
+    }
+
+    static String pastTheEnd(String format, String written, int wire) {
+        return "a " + format + " at " + written + " (wire " + wire + ") runs past the end of its table (wire 65535)";
     }
 
     private static Optional<AddressCell> two(PointRow row, Optional<PointFormat> format, int high, OptionalInt low) {

@@ -33,7 +33,9 @@ final class FormatCell {
             "bits:LOW-HIGH",
             "text:N",
             "datetime:FIELDS",
-            "epoch32");
+            "epoch32",
+            "reserved",
+            "reserved:N");
 
     private final PointRow row;
     private final String text;
@@ -170,10 +172,7 @@ final class FormatCell {
     private Optional<PointFormat> unknown() {
         row.error(
                 "format",
-                text.equals("reserved")
-                        ? "'reserved' is not supported by this version yet"
-                        : "must be one of " + String.join(", ", KNOWN) + " (was '" + text + "')"
-                                + NearestWord.hint(text, KNOWN));
+                "must be one of " + String.join(", ", KNOWN) + " (was '" + text + "')" + NearestWord.hint(text, KNOWN));
         return Optional.empty();
     }
 }

@@ -4,6 +4,7 @@ import burnerbridge.config.Problems.Place;
 import burnerbridge.site.Consistency;
 import burnerbridge.site.Name;
 import burnerbridge.site.PointDefinition;
+import burnerbridge.site.ReadRules;
 import java.util.ArrayList;
 import java.util.BitSet;
 import java.util.LinkedHashMap;
@@ -14,10 +15,15 @@ import java.util.Map;
 final class GroupCheck {
     private final Map<Name, PointDefinition> points = new LinkedHashMap<>();
     private final Map<Name, Place> places;
+    private final ReadRules rules;
     private final Problems problems;
 
-    /** @param places where the row of each point stands */
-    GroupCheck(List<PointDefinition> list, Map<Name, Place> places, Problems problems) {
+    /**
+     * @param places where the row of each point stands
+     * @param rules what its controllers ask of a reader, with what the list reserves
+     */
+    GroupCheck(List<PointDefinition> list, Map<Name, Place> places, ReadRules rules, Problems problems) {
+        this.rules = rules;
         list.forEach(point -> points.put(point.name(), point));
         this.places = places;
         this.problems = problems;
@@ -69,7 +75,8 @@ final class GroupCheck {
                 && point.scaling().isNone()
                 && point.states().isEmpty()
                 && point.isPolled()
-                && point.consistency().scaleBy().isEmpty();
+                && point.consistency().scaleBy().isEmpty()
+                && !point.consistency().once();
     }
 
     private void join(PointDefinition point, Name group) {
@@ -87,8 +94,7 @@ final class GroupCheck {
     private void check(Name group, List<PointDefinition> members) {
         PointDefinition one = members.get(0);
         for (PointDefinition member : members) {
-            if (member.table() != one.table()
-                    || member.consistency().lowerWord().isPresent()) {
+            if (!isOfOneTable(member, one) || member.consistency().lowerWord().isPresent()) {
                 error(
                         member,
                         "read-group: the points of group " + group + " must lie in one table, each in one piece ("
@@ -114,6 +120,10 @@ final class GroupCheck {
         }
     }
 
+    private boolean isOfOneTable(PointDefinition point, PointDefinition other) {
+        return rules.readTable(point.table()) == rules.readTable(other.table());
+    }
+
     private static BitSet addresses(Iterable<PointDefinition> some) {
         BitSet addresses = new BitSet();
         for (PointDefinition point : some) {
@@ -126,8 +136,12 @@ final class GroupCheck {
     /** Only what the list knows of is read across. */
     private int firstOfNoRow(PointDefinition one, int first, int end) {
         BitSet known = addresses(points.values().stream()
-                .filter(point -> point.table() == one.table())
+                .filter(point -> isOfOneTable(point, one))
                 .toList());
+        // That it must not be read is said of a reserved address, not that nothing is known of it.
+        rules.reserved().stream()
+                .filter(range -> rules.readTable(range.table()) == rules.readTable(one.table()))
+                .forEach(range -> known.set(range.first(), range.last() + 1));
         int gap = known.nextClearBit(first);
         return gap < end ? gap : -1;
     }

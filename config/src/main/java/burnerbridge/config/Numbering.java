@@ -1,5 +1,7 @@
 package burnerbridge.config;
 
+import burnerbridge.site.AddressRange;
+import burnerbridge.site.Name;
 import burnerbridge.site.RegisterTable;
 import java.util.Arrays;
 import java.util.LinkedHashSet;
@@ -60,6 +62,31 @@ enum Numbering {
             return OptionalInt.of(Integer.parseInt(written.substring(2), 16));
         }
         return written.matches("\\d{1,7}") ? OptionalInt.of(Integer.parseInt(written)) : OptionalInt.empty();
+    }
+
+    /** A wire address as this numbering has it. */
+    String written(RegisterTable table, int wire) {
+        if (this == WIRE) {
+            return Integer.toString(wire);
+        }
+        String number = Integer.toString(wire + 1);
+        int digits = number.length() > 4 ? 5 : 4;
+        return this == DATA_MODEL ? number : table.prefix() + "0".repeat(digits - number.length()) + number;
+    }
+
+    /** A range in both numberings, for messages: {@code holding-register 900-999 (wire 899..998)}. */
+    String text(AddressRange range) {
+        String first = range.table().word() + " " + written(range.table(), range.first());
+        return range.count() == 1
+                ? first + " (wire " + range.first() + ")"
+                : first + "-" + written(range.table(), range.last()) + " (wire " + range.first() + ".." + range.last()
+                        + ")";
+    }
+
+    /** Why a written address is none of a table. */
+    String objection(RegisterTable table, Name type, String written) {
+        return "must be " + allowed(table) + ", since the numbering of type " + type + " is " + word() + " (was '"
+                + written + "')";
     }
 
     /** What an address may be, for messages. */

@@ -20,24 +20,26 @@ final class ObjectCell {
 
     private ObjectCell() {}
 
-    static Optional<ObjectKind> read(PointRow row, PointFormat format, States states, Role role) {
+    /** @param isRead whether the point is read at all */
+    static Optional<ObjectKind> read(PointRow row, PointFormat format, States states, Role role, boolean isRead) {
         ObjectKind possible = possible(format, states);
         Optional<String> written = row.word("object", WORDS);
         if (row.has("object") && written.isEmpty()) {
             return Optional.empty();
         }
         if (written.isEmpty()) {
-            boolean off = isOffByRole(role) || (possible == ObjectKind.ANALOG_INPUT && !isExactAsReal(format));
+            boolean off =
+                    !isRead || isOffByRole(role) || (possible == ObjectKind.ANALOG_INPUT && !isExactAsReal(format));
             return Optional.of(off ? ObjectKind.NONE : possible);
         }
         if (written.get().equals(ObjectKind.NONE.word())) {
             return Optional.of(ObjectKind.NONE);
         }
-        return checked(row, format, states, role, possible, written.get());
+        return checked(row, format, states, possible, isRead, written.get());
     }
 
     private static Optional<ObjectKind> checked(
-            PointRow row, PointFormat format, States states, Role role, ObjectKind possible, String written) {
+            PointRow row, PointFormat format, States states, ObjectKind possible, boolean isRead, String written) {
         if (!written.equals(possible.word())) {
             String what = format.word() + (states.isEmpty() ? "" : " with states");
             row.error(
@@ -48,8 +50,8 @@ final class ObjectCell {
                             + " (was '" + written + "')");
             return Optional.empty();
         }
-        if (role.defaultEvery().isEmpty()) {
-            row.error("object", "a point of role " + role.word() + " is not polled, so it can only be none");
+        if (!isRead) {
+            row.error("object", "a point that is not read can only be none");
             return Optional.empty();
         }
         if (possible == ObjectKind.ANALOG_INPUT && !isExactAsReal(format)) {
@@ -66,9 +68,7 @@ final class ObjectCell {
     }
 
     private static boolean isOffByRole(Role role) {
-        return role == Role.CURVE
-                || role == Role.FAULT_RECORD
-                || role.defaultEvery().isEmpty();
+        return role == Role.CURVE || role == Role.FAULT_RECORD;
     }
 
     private static boolean isExactAsReal(PointFormat format) {

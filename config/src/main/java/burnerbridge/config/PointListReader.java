@@ -2,8 +2,10 @@ package burnerbridge.config;
 
 import burnerbridge.config.CsvTable.Cell;
 import burnerbridge.config.Problems.Place;
+import burnerbridge.site.ControllerType;
 import burnerbridge.site.Name;
 import burnerbridge.site.PointDefinition;
+import burnerbridge.site.ReadRules;
 import burnerbridge.site.unit.UnitSystem;
 import java.nio.file.Path;
 import java.time.ZoneId;
@@ -14,8 +16,9 @@ import java.util.List;
 import java.util.Map;
 import java.util.Optional;
 import java.util.Set;
+import java.util.TreeSet;
 
-/** Reads the point list of a type. */
+/** Reads the point list of a type, once. */
 final class PointListReader {
     static final List<String> COLUMNS = List.of(
             "name",
@@ -33,6 +36,7 @@ final class PointListReader {
             "scale-by",
             "read-group",
             "verify",
+            "on-read",
             "no-value",
             "valid",
             "unit",
@@ -49,12 +53,16 @@ final class PointListReader {
     private static final List<String> REQUIRED = List.of("name", "table", "address", "format", "role");
 
     /** Columns of the standing format that this version does not read; filled cells are refused. */
-    private static final List<String> NOT_YET = List.of("means", "when", "on-read", "object-name", "alarm", "access");
+    private static final List<String> NOT_YET = List.of("means", "when", "object-name", "alarm", "access");
 
     private final TypeSettings type;
     private final ZoneId zone;
     private final UnitSystem units;
     private final Problems problems;
+    private final Map<Name, PointRow> byName = new HashMap<>();
+    private final List<ReservedRow> reserved = new ArrayList<>();
+    /** The names of the rows that a read clears. */
+    private final Set<String> cleared = new TreeSet<>();
 
     /**
      * @param zone the site's, for formats that count from a moment
@@ -67,8 +75,18 @@ final class PointListReader {
         this.problems = problems;
     }
 
-    /** The points of the list, without the rows that are wrong. */
-    List<PointDefinition> read(Path folder) {
+    /** The type with the points of the list, without the rows that are wrong. */
+    ControllerType read(Path folder) {
+        List<PointDefinition> points = points(folder);
+        return new ControllerType(type.name(), points, rules());
+    }
+
+    private ReadRules rules() {
+        return type.rules()
+                .withReserved(reserved.stream().map(ReservedRow::range).toList());
+    }
+
+    private List<PointDefinition> points(Path folder) {
         Optional<List<List<Cell>>> rows = CsvTable.read(folder, type.points(), problems);
         if (rows.isEmpty()) {
             return List.of();
@@ -118,22 +136,58 @@ final class PointListReader {
 
     private List<PointDefinition> points(List<Cell> header, List<List<Cell>> rows) {
         List<PointDefinition> points = new ArrayList<>();
-        Map<Name, Place> names = new HashMap<>();
         for (List<Cell> cells : rows) {
             Place place = new Place(type.points(), cells.get(0).place().line(), 0);
             refuseNamelessCells(header, cells);
             PointRow row = new PointRow(CsvTable.byColumn(header, cells, problems), place, problems);
             refuseNotYet(row);
-            PointRowReader.read(row, type, zone, units).ifPresent(point -> {
-                Place before = names.putIfAbsent(point.name(), row.place("name"));
-                if (before == null) {
-                    points.add(point);
-                } else {
-                    row.error("name", "'" + point.name() + "' is also the name of line " + before.line());
-                }
-            });
+            if (ReservedRow.isOne(row)) {
+                ReservedRow.read(row, type).ifPresent(reserved::add);
+            } else {
+                point(row).ifPresent(points::add);
+            }
         }
-        return new GroupCheck(points, names, problems).run();
+        checkReadClearing();
+        if (points.isEmpty() && !problems.hasErrorsIn(type.points())) {
+            problems.error(Place.wholeFile(type.points()), "must hold at least one point, not reserved addresses only");
+        }
+        Map<Name, Place> names = new HashMap<>();
+        byName.forEach((name, row) -> names.put(name, row.place("name")));
+        List<PointDefinition> grouped = new GroupCheck(points, names, rules(), problems).run();
+        new ReadCheck(type, grouped, byName, reserved).run();
+        return grouped;
+    }
+
+    private Optional<PointDefinition> point(PointRow row) {
+        if (row.text(OnReadCell.COLUMN).equals(OnReadCell.CLEARS)) {
+            cleared.add(row.text("name"));
+        }
+        Optional<PointDefinition> point = PointRowReader.read(row, type, zone, units);
+        if (point.isEmpty()) {
+            return point;
+        }
+        PointRow before = byName.putIfAbsent(point.get().name(), row);
+        if (before != null) {
+            row.error(
+                    "name",
+                    "'" + point.get().name() + "' is also the name of line "
+                            + before.place("name").line());
+            return Optional.empty();
+        }
+        return point;
+    }
+
+    /** What is asked for must be there, so that a slip of the pen does not look like a request. */
+    private void checkReadClearing() {
+        for (YamlMap.Item item : type.readClearing()) {
+            if (!cleared.contains(item.text())) {
+                problems.error(
+                        item.place(),
+                        "types." + type.name() + "." + TypeReader.READ_CLEARING + ": must name rows of " + type.points()
+                                + " that say clears under on-read (was '" + item.text() + "')"
+                                + NearestWord.hint(item.text(), cleared));
+            }
+        }
     }
 
     /** A cell below an empty header is probably one whose column lost its name. */

@@ -44,6 +44,10 @@ final class PointRow {
         problems.warning(place(column), column + ": " + message);
     }
 
+    void note(String column, String message) {
+        problems.note(place(column), column + ": " + message);
+    }
+
     Place place(String column) {
         Cell cell = cells.get(column);
         return cell == null ? rowPlace : cell.place();

@@ -27,6 +27,9 @@ final class PointRowReader {
     private static final Duration LEAST_STALE_AFTER = Duration.ofSeconds(10);
     private static final Duration LONGEST_STALE_AFTER = Duration.ofDays(7);
 
+    static final List<String> ROLES =
+            Arrays.stream(Role.values()).map(Role::word).toList();
+
     private PointRowReader() {}
 
     /** Empty where the row is wrong; then its problems are told. */
@@ -43,10 +46,12 @@ final class PointRowReader {
         States states = StatesCell.read(row);
         Optional<BigDecimal> change = row.decimal("change");
         format.ifPresent(f -> checkTogether(row, f, written, states, change, limits));
-        Duration every = role.map(r -> every(row, r)).orElse(Duration.ZERO);
+        boolean clears = OnReadCell.isCleared(row);
+        Duration every =
+                OnReadCell.every(row, clears, role.map(r -> every(row, r)).orElse(Duration.ZERO), type);
         Duration staleAfter = staleAfter(row, every);
         Optional<ObjectKind> object = format.isPresent() && role.isPresent()
-                ? ObjectCell.read(row, format.get(), states, role.get())
+                ? ObjectCell.read(row, format.get(), states, role.get(), !every.isZero())
                 : Optional.empty();
         Optional<Name> group = optionalName(row, "read-group");
         Optional<Name> scaleBy = optionalName(row, "scale-by");
@@ -74,7 +79,7 @@ final class PointRowReader {
                         .orElse(scaleBy.isPresent() ? BigDecimal.ZERO : defaultChange(format.get(), scaling, limits)),
                 kind,
                 limits,
-                new Consistency(twice, address.get().lowerWord(), group, scaleBy),
+                new Consistency(twice, address.get().lowerWord(), group, scaleBy, clears),
                 units.basis()));
     }
 
@@ -103,7 +108,7 @@ final class PointRowReader {
         return Optional.of(new Name(row.text(column)));
     }
 
-    private static Optional<RegisterTable> table(PointRow row) {
+    static Optional<RegisterTable> table(PointRow row) {
         row.required("table");
         List<String> words =
                 Arrays.stream(RegisterTable.values()).map(RegisterTable::word).toList();
@@ -112,8 +117,7 @@ final class PointRowReader {
 
     private static Optional<Role> role(PointRow row) {
         row.required("role");
-        List<String> words = Arrays.stream(Role.values()).map(Role::word).toList();
-        return row.word("role", words).map(word -> Role.values()[words.indexOf(word)]);
+        return row.word("role", ROLES).map(word -> Role.values()[ROLES.indexOf(word)]);
     }
 
     private static void checkTogether(

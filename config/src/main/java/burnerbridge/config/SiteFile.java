@@ -32,5 +32,6 @@ record SiteFile(
     static final String NAME = "site.yaml";
 
     /** A controller whose type is known by name only. */
-    record ControllerEntry(Name name, Name line, UnitId unit, Name type, int instanceBase, Place place) {}
+    record ControllerEntry(
+            Name name, Name line, UnitId unit, Name type, int instanceBase, boolean anyReplyUnit, Place place) {}
 }

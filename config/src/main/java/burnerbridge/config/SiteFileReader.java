@@ -6,13 +6,11 @@ import burnerbridge.site.LineDefinition;
 import burnerbridge.site.Name;
 import burnerbridge.site.UnitId;
 import burnerbridge.site.unit.UnitSystem;
-import java.nio.file.Files;
 import java.nio.file.Path;
 import java.time.DateTimeException;
 import java.time.ZoneId;
 import java.util.ArrayList;
 import java.util.HashMap;
-import java.util.LinkedHashMap;
 import java.util.LinkedHashSet;
 import java.util.List;
 import java.util.Map;
@@ -62,7 +60,7 @@ final class SiteFileReader {
         }
         refusePermits(top);
         List<LineDefinition> lines = new LineReader(problems).read(top);
-        Map<Name, TypeSettings> types = types(top);
+        Map<Name, TypeSettings> types = new TypeReader(folder).read(top);
         return new SiteFile(
                 top.name("site", "it names the site in topics, like 'site: quillmere'"),
                 top.text("description").orElse(""),
@@ -97,52 +95,6 @@ final class SiteFileReader {
         }
     }
 
-    private Map<Name, TypeSettings> types(YamlMap top) {
-        Map<Name, TypeSettings> types = new LinkedHashMap<>();
-        if (!top.has("types")) {
-            top.error("types", "is missing; it names the point list of each kind of controller");
-        }
-        top.named("types").forEach((name, map) -> {
-            map.allowOnly(
-                    ordered("points", "numbering", "order", "first-bit"),
-                    Set.of(
-                            "causes",
-                            "max-registers",
-                            "identity",
-                            "watchdog",
-                            "pause",
-                            "tables",
-                            "readable",
-                            "protected"));
-            Optional<String> points = map.requiredText("points", "the point list, like points/hot-water.csv")
-                    .filter(file -> isFile(map, file));
-            map.requiredText("numbering", "how the manual counts: " + String.join(", ", Numbering.words()));
-            Optional<Numbering> numbering =
-                    map.word("numbering", Numbering.words()).map(Numbering::ofWord);
-            Optional<String> order = map.word("order", Orders.BY_WORD.keySet());
-            if (points.isPresent() && numbering.isPresent()) {
-                types.put(
-                        name,
-                        new TypeSettings(
-                                name,
-                                points.get(),
-                                numbering.get(),
-                                order.map(Orders.BY_WORD::get).orElseGet(() -> Orders.BY_WORD.get("high-word-first")),
-                                map.integer("first-bit", 0, 1).orElse(0)));
-            }
-        });
-        return types;
-    }
-
-    /** A point list that cannot be found is told here, where it is named. */
-    private boolean isFile(YamlMap map, String file) {
-        boolean sound = !file.isBlank() && file.indexOf('\0') < 0 && Files.isRegularFile(folder.resolve(file));
-        if (!sound) {
-            map.error("points", "must be a file in the site folder, like points/hot-water.csv (was '" + file + "')");
-        }
-        return sound;
-    }
-
     private List<ControllerEntry> controllers(YamlMap top) {
         if (!top.has("controllers")) {
             top.error("controllers", "is missing; it names each burner controller, its line and its unit");
@@ -158,7 +110,8 @@ final class SiteFileReader {
         }
         top.named("controllers").forEach((name, map) -> {
             map.allowOnly(
-                    ordered("line", "unit", "type", "instance-base"), Set.of("address-offset", "reply-unit", "groups"));
+                    ordered("line", "unit", "type", "instance-base", "reply-unit"), Set.of("address-offset", "groups"));
+            boolean anyReplyUnit = map.word("reply-unit", Set.of("any")).isPresent();
             Optional<String> line = reference(map, "line", lineNames);
             Optional<String> type = reference(map, "type", typeNames);
             OptionalInt unit = unit(map, line.map(text -> isRtu(top, text)).orElse(false));
@@ -176,10 +129,28 @@ final class SiteFileReader {
                         new UnitId(unit.getAsInt()),
                         new Name(type.get()),
                         base,
+                        anyReplyUnit,
                         map.place()));
+            }
+            if (anyReplyUnit && line.isPresent()) {
+                warnOfLateReplies(top, map, line.get());
             }
         });
         return controllers;
+    }
+
+    /** Frames of RTU say neither which request nor, with such a controller among them, which unit they answer. */
+    private static void warnOfLateReplies(YamlMap top, YamlMap map, String line) {
+        long sharing = top.named("controllers").values().stream()
+                .filter(other -> other.holds("line", line))
+                .count();
+        if (isRtu(top, line) && sharing > 1) {
+            map.warning(
+                    "reply-unit",
+                    "with 'any', a late reply of one of the " + sharing + " controllers on line " + line
+                            + " looks like another's, so that after a request that goes unanswered the others wait"
+                            + " until none can come any more");
+        }
     }
 
     private static boolean isRtu(YamlMap top, String line) {

@@ -47,9 +47,8 @@ public record SiteFolder(Path folder, Optional<Site> site, List<Problem> problem
         UnitSystem units = file.get().units();
         file.get()
                 .types()
-                .forEach((name, settings) -> types.put(
-                        name,
-                        new ControllerType(name, new PointListReader(settings, zone, units, problems).read(folder))));
+                .forEach((name, settings) ->
+                        types.put(name, new PointListReader(settings, zone, units, problems).read(folder)));
         List<BindingsFile.Entry> bindings = new BindingsFile(problems).read(folder);
         List<ControllerDefinition> controllers = controllers(file.get().controllers(), types);
         BindingCheck check = new BindingCheck(
@@ -92,7 +91,13 @@ public record SiteFolder(Path folder, Optional<Site> site, List<Problem> problem
             ControllerType type = types.get(entry.type());
             if (type != null) {
                 controllers.add(new ControllerDefinition(
-                        controllers.size(), entry.name(), entry.line(), entry.unit(), type, entry.instanceBase()));
+                        controllers.size(),
+                        entry.name(),
+                        entry.line(),
+                        entry.unit(),
+                        type,
+                        entry.instanceBase(),
+                        entry.anyReplyUnit()));
             }
         }
         return controllers;

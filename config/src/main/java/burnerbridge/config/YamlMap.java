@@ -91,6 +91,30 @@ final class YamlMap {
         problems.error(placeOf(key), path(key) + ": " + message);
     }
 
+    /** Complains of a key itself, rather than of what it holds. */
+    void errorAtKey(String key, String message) {
+        Entry entry = entries.get(key);
+        problems.error(entry == null ? place : place(file, entry.key()), path(key) + ": " + message);
+    }
+
+    void warning(String key, String message) {
+        problems.warning(placeOf(key), path(key) + ": " + message);
+    }
+
+    /** Whether a key holds keys and values of its own. */
+    boolean holdsMap(String key) {
+        Entry entry = entries.get(key);
+        return entry != null && entry.value() instanceof MappingNode;
+    }
+
+    /** Whether a key holds just this text; nothing is told where it does not. */
+    boolean holds(String key, String text) {
+        Entry entry = entries.get(key);
+        return entry != null
+                && entry.value() instanceof ScalarNode scalar
+                && scalar.getValue().equals(text);
+    }
+
     /** Complains of keys that mean nothing here, and of those that a later version will know. */
     void allowOnly(Set<String> known, Set<String> notYet) {
         entries.forEach((key, entry) -> {
@@ -226,6 +250,18 @@ final class YamlMap {
             scalar(key, item).ifPresent(texts::add);
         }
         return texts;
+    }
+
+    /** One single value of a list, and where it stands. */
+    record Item(String text, Place place) {}
+
+    /** The same with their places. */
+    List<Item> listOf(String key) {
+        List<Item> list = new ArrayList<>();
+        for (Node item : items(key)) {
+            scalar(key, item).ifPresent(text -> list.add(new Item(text, place(file, item))));
+        }
+        return list;
     }
 
     /** Whether the key is absent or its list empty. */

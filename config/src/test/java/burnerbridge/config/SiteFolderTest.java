@@ -4,13 +4,17 @@ import static org.assertj.core.api.Assertions.assertThat;
 
 import burnerbridge.plan.LinePlan;
 import burnerbridge.plan.ReadBlock;
+import burnerbridge.site.AddressRange;
 import burnerbridge.site.BacnetSettings;
 import burnerbridge.site.Consistency;
+import burnerbridge.site.ControllerDefinition;
 import burnerbridge.site.LineDefinition;
 import burnerbridge.site.Name;
 import burnerbridge.site.ObjectKind;
 import burnerbridge.site.PointDefinition;
 import burnerbridge.site.PointFormat;
+import burnerbridge.site.ReadLimits;
+import burnerbridge.site.ReadRules;
 import burnerbridge.site.RegisterTable;
 import burnerbridge.site.Site;
 import burnerbridge.site.WordOrder;
@@ -192,6 +196,93 @@ class SiteFolderTest {
         assertThat(blocks.get(1).every()).isEqualTo(Duration.ofSeconds(2));
         assertThat(blocks.get(1).points()).hasSize(2);
         assertThat(point("pressure").change()).isEqualByComparingTo("0");
+    }
+
+    @Test
+    void whatATypeAsksOfAReaderIsKeptInWireAddresses() {
+        files.write(
+                "site.yaml",
+                SiteFiles.SITE
+                        .replace(
+                                "numbering: data-model, order: low-word-first",
+                                "numbering: prefixed, tables: mirror,"
+                                        + " pause: 20 ms, max-registers: {default: 32, holding-register 40901-41000: 8,"
+                                        + " input-register 300011: 100}")
+                        .replace("unit: 1,", "unit: 1, reply-unit: any,"));
+        files.write("points/hot-water.csv", """
+                name,table,address,format,role
+                a,holding-register,40001,uint16,status
+                ,input-register,30005,reserved:3,
+                factory data,coil,00001,reserved,setting
+                """);
+        ControllerDefinition boiler = site().controllers().get(0);
+        assertThat(boiler.anyReplyUnit()).isTrue();
+        assertThat(boiler.type().rules())
+                .isEqualTo(new ReadRules(
+                        true,
+                        new ReadLimits(
+                                32,
+                                List.of(
+                                        new ReadLimits.InRange(
+                                                new AddressRange(RegisterTable.HOLDING_REGISTER, 900, 999), 8),
+                                        new ReadLimits.InRange(
+                                                new AddressRange(RegisterTable.INPUT_REGISTER, 10, 10), 100))),
+                        Duration.ofMillis(20),
+                        List.of(
+                                new AddressRange(RegisterTable.INPUT_REGISTER, 4, 6),
+                                new AddressRange(RegisterTable.COIL, 0, 0))));
+        assertThat(site().points()).hasSize(1);
+    }
+
+    @Test
+    void aTypeThatSaysNothingAsksForNothing() {
+        assertThat(site().controllers().get(0).type().rules()).isEqualTo(ReadRules.NONE);
+        assertThat(site().controllers().get(0).anyReplyUnit()).isFalse();
+    }
+
+    @Test
+    void tablesThatAreOneMakeOneGroup() {
+        files.spoil("site.yaml", "order: low-word-first", "tables: mirror");
+        files.write("points/hot-water.csv", """
+                name,table,address,format,role,read-group
+                a,holding-register,1,uint16,status,g
+                b,input-register,3,uint16,status,g
+                c,input-register,2,uint16,status,
+                """);
+        Site site = site();
+        List<ReadBlock> blocks =
+                LinePlan.all(site.lines(), site.points()).get(0).blocks();
+        assertThat(blocks.get(0).requests().toString()).contains("holding-register wire 0..2");
+        assertThat(blocks.get(1).requests().toString()).contains("holding-register wire 1");
+        assertThat(point("b").table()).isEqualTo(RegisterTable.INPUT_REGISTER);
+    }
+
+    @Test
+    void whatAReadClearsIsNotReadUnlessSomebodyAsksForIt() {
+        files.write("points/hot-water.csv", """
+                name,table,address,format,role,on-read,every
+                latch,holding-register,9,bit:0,status,clears,
+                latch-2,holding-register,9,bit:1,status,clears,5 s
+                """);
+        assertThat(site().points()).noneMatch(p -> p.definition().isPolled());
+        assertThat(point("latch").object()).isEqualTo(ObjectKind.NONE);
+        assertThat(files.load().problems())
+                .anyMatch(p -> p.severity() == Problem.Severity.NOTE
+                        && p.toString()
+                                .equals("points/hot-water.csv:2:39: on-read: latch is not read, since that clears it;"
+                                        + " types.hot-water.read-clearing: [latch] asks for it"));
+
+        files.spoil("site.yaml", "order: low-word-first", "read-clearing: [latch, latch-2]");
+        Site site = site();
+        assertThat(point("latch").object()).isEqualTo(ObjectKind.BINARY_INPUT);
+        // Both in one read: a second one would find the register cleared.
+        assertThat(LinePlan.all(site.lines(), site.points()).get(0).blocks())
+                .singleElement()
+                .satisfies(block -> {
+                    assertThat(block.isOnce()).isTrue();
+                    assertThat(block.every()).isEqualTo(Duration.ofSeconds(2));
+                    assertThat(block.points()).hasSize(2);
+                });
     }
 
     @Test

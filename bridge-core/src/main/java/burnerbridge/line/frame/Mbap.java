@@ -1,6 +1,7 @@
 package burnerbridge.line.frame;
 
 import burnerbridge.line.Fault;
+import burnerbridge.line.ReadRequest;
 import burnerbridge.site.UnitId;
 import java.util.Optional;
 
@@ -41,7 +42,7 @@ record Mbap(int transaction, int protocol, int length, int unit) {
     }
 
     /** Why this cannot head the reply to a request; empty where it can. */
-    Optional<Pdu.Content> objection(int askedTransaction, UnitId askedUnit) {
+    Optional<Pdu.Content> objection(int askedTransaction, ReadRequest request) {
         if (protocol != 0) {
             return wrong(Fault.FRAMING, "protocol id must be 0 (was " + protocol + ")");
         }
@@ -51,8 +52,8 @@ record Mbap(int transaction, int protocol, int length, int unit) {
         if (transaction != askedTransaction) {
             return wrong(Fault.FRAMING, "transaction id must be " + askedTransaction + " (was " + transaction + ")");
         }
-        if (unit != askedUnit.number()) {
-            return wrong(Fault.UNIT, "unit must be " + askedUnit + " (was " + unit + ")");
+        if (!request.takesReplyOf(unit)) {
+            return wrong(Fault.UNIT, "unit must be " + request.unit() + " (was " + unit + ")");
         }
         return Optional.empty();
     }

@@ -45,7 +45,7 @@ public final class MbapFraming implements Framing {
             return Pdu.Content.cutOff(in.all(), Mbap.BYTES);
         }
         Mbap mbap = Mbap.parse(in.all());
-        Optional<Pdu.Content> objection = mbap.objection(transaction, request.unit());
+        Optional<Pdu.Content> objection = mbap.objection(transaction, request);
         if (objection.isPresent()) {
             return objection.get();
         }
@@ -62,7 +62,7 @@ public final class MbapFraming implements Framing {
     @Override
     public List<Overheard> overheard(byte[] bytes, byte[] sent, ReadRequest request, boolean settled) {
         if (bytes.length < Mbap.BYTES
-                || Mbap.parse(bytes).objection(transaction, request.unit()).isPresent()) {
+                || Mbap.parse(bytes).objection(transaction, request).isPresent()) {
             return List.of(Overheard.NOISE);
         }
         return List.of(new Overheard(settled ? Heard.SECOND_REPLY : Heard.LATE_REPLY, request.unit()));

@@ -39,7 +39,7 @@ final class RtuFrame {
 
     /** How long the reply to a request is, going by its first bytes; 0 where they do not begin one. */
     static int length(byte[] head, ReadRequest request) {
-        if (!isAt(head, 0, request.unit().number())) {
+        if (!request.takesReplyOf(head[0] & 0xFF)) {
             return 0;
         }
         int function = request.table().readFunction();
@@ -140,7 +140,7 @@ final class RtuFrame {
 
     /** A frame whose checksum holds, and which is not the reply. */
     private static Pdu.Content ofAnother(byte[] frame, ReadRequest request) {
-        if (!isAt(frame, 0, request.unit().number())) {
+        if (!request.takesReplyOf(frame[0] & 0xFF)) {
             return new Pdu.Content.Wrong(
                     Fault.UNIT,
                     "unit must be " + request.unit() + " (was " + (frame[0] & 0xFF) + ") in " + Pdu.hex(frame));

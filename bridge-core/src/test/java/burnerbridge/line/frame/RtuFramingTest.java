@@ -4,6 +4,7 @@ import static org.assertj.core.api.Assertions.assertThat;
 
 import burnerbridge.line.Fault;
 import burnerbridge.line.ReadRequest;
+import burnerbridge.line.ReadTerms;
 import burnerbridge.line.ScriptedPeer;
 import burnerbridge.line.wire.Deadline;
 import burnerbridge.line.wire.Reception;
@@ -161,5 +162,52 @@ class RtuFramingTest {
             wire.brings(new byte[] {1, 2, 3, 4});
         }
         assertWrong(receive(false), Fault.FRAMING);
+    }
+
+    private static ReadRequest any(ReadRequest request) {
+        return new ReadRequest(
+                request.unit(),
+                request.table(),
+                request.first(),
+                request.count(),
+                new ReadTerms(true, false, Duration.ZERO));
+    }
+
+    @Test
+    void aReplyOfAnyUnitIsTakenWhereItIsSaidToBePossible() throws IOException {
+        for (int unit = 0; unit <= 255; unit++) {
+            byte[] reply = ScriptedPeer.Shape.RTU.frame(SENT, unit, "03 06 02 2B 00 00 00 64");
+            wire.bringsInPieces(reply, new Random(unit));
+            assertThat(((Pdu.Content.Data) receive(false, SENT, any(THREE))).words())
+                    .containsExactly(555, 0, 100);
+            wire.brings(ScriptedPeer.Shape.RTU.frame(SENT, unit, "83 0B"));
+            assertThat(receive(false, SENT, any(THREE))).isEqualTo(new Pdu.Content.Exception(11));
+        }
+    }
+
+    @Test
+    void nothingElseIsLessStrictForThat() throws IOException {
+        for (int bit = 0; bit < REPLY.length * 8; bit++) {
+            byte[] spoilt = REPLY.clone();
+            spoilt[bit / 8] ^= (byte) (1 << bit % 8);
+            wire.brings(spoilt);
+            assertThat(receive(false, SENT, any(THREE))).isInstanceOf(Pdu.Content.Wrong.class);
+        }
+        wire.brings(ScriptedPeer.Shape.RTU.frame(SENT, 18, "04 06 02 2B 00 00 00 64"));
+        assertWrong(receive(false, SENT, any(THREE)), Fault.FUNCTION);
+        wire.brings(ScriptedPeer.Shape.RTU.frame(SENT, 18, "03 04 02 2B 00 00"));
+        assertWrong(receive(false, SENT, any(THREE)), Fault.LENGTH);
+    }
+
+    @Test
+    void anEchoIsNoReplyOfAnyUnit() throws IOException {
+        for (int first = 0x0200; first < 0x0300; first++) {
+            for (int unit = 1; unit <= 247; unit++) {
+                ReadRequest one = any(new ReadRequest(new UnitId(unit), RegisterTable.HOLDING_REGISTER, first, 1));
+                byte[] sent = RtuFrame.of(one.unit(), Pdu.encode(one));
+                wire.brings(sent);
+                assertWrong(receive(false, sent, one), Fault.ECHO);
+            }
+        }
     }
 }

@@ -1,0 +1,199 @@
+package burnerbridge.poll;
+
+import static org.assertj.core.api.Assertions.assertThat;
+
+import burnerbridge.line.ReadRequest;
+import burnerbridge.model.Reason;
+import burnerbridge.site.ControllerDefinition;
+import burnerbridge.site.PointFormat;
+import burnerbridge.site.Points;
+import burnerbridge.site.RegisterTable;
+import burnerbridge.site.Scaling;
+import burnerbridge.site.States;
+import burnerbridge.table.ControllerLink.State;
+import ch.qos.logback.classic.Level;
+import ch.qos.logback.classic.Logger;
+import ch.qos.logback.classic.spi.ILoggingEvent;
+import ch.qos.logback.core.read.ListAppender;
+import java.time.Duration;
+import java.util.List;
+import org.junit.jupiter.api.AfterEach;
+import org.junit.jupiter.api.BeforeEach;
+import org.junit.jupiter.api.Test;
+import org.junit.jupiter.params.ParameterizedTest;
+import org.junit.jupiter.params.provider.ValueSource;
+import org.slf4j.LoggerFactory;
+
+/** What each exception of a controller makes of its points, and of what it is asked next. */
+class RefusalsTest {
+    private final ControllerDefinition first = Points.controller(
+            0,
+            "boiler-1",
+            1,
+            Points.uint16("starts", 10),
+            Points.uint16("hours", 20),
+            Points.point("water", RegisterTable.INPUT_REGISTER, 30, PointFormat.UINT16, Scaling.NONE, States.NONE));
+    private final ControllerDefinition second = Points.controller(1, "boiler-2", 2, Points.uint16("starts", 10));
+    private final PollRig rig = new PollRig(first, second);
+    private final ListAppender<ILoggingEvent> told = new ListAppender<>();
+    private final Logger log = (Logger) LoggerFactory.getLogger("burnerbridge.poll");
+
+    @BeforeEach
+    void listen() {
+        told.start();
+        log.addAppender(told);
+        log.setLevel(Level.INFO);
+        log.setAdditive(false);
+    }
+
+    @AfterEach
+    void deaf() {
+        log.setAdditive(true);
+        log.setLevel(null);
+        log.detachAppender(told);
+    }
+
+    private List<String> warnings() {
+        return told.list.stream()
+                .filter(event -> event.getLevel() == Level.WARN)
+                .map(ILoggingEvent::getFormattedMessage)
+                .toList();
+    }
+
+    private static boolean isHolding(ReadRequest request) {
+        return request.unit().number() == 1 && request.table() == RegisterTable.HOLDING_REGISTER;
+    }
+
+    private void firstRefusesHolding(int code) {
+        rig.transport.answer = r -> isHolding(r) ? rig.refused(r, code) : rig.answered(r);
+    }
+
+    @Test
+    void aFunctionThatTheControllerDoesNotKnowIsRefusedAsAWholeAndToldOnce() {
+        firstRefusesHolding(1);
+        rig.runFor(Duration.ofSeconds(60));
+        assertThat(List.of(0, 1)).allSatisfy(point -> {
+            assertThat(rig.reading(point).reason()).isEqualTo(Reason.REFUSED);
+            assertThat(rig.reading(point).exceptionCode()).isEqualTo(1);
+        });
+        assertThat(rig.reading(2).isGood()).isTrue();
+        assertThat(rig.table.link(first).state()).isEqualTo(State.UP);
+        // One read of 2 s stands for both.
+        assertThat(rig.transport.asked.stream().filter(RefusalsTest::isHolding)).hasSizeBetween(29, 31);
+        assertThat(warnings())
+                .containsExactly("line annex: controller boiler-1 does not know function 3 (exception 1, illegal"
+                        + " function), so that all of its 2 reads by it are refused");
+    }
+
+    @Test
+    void anAbsentFunctionNeverLooksOldWhileItIsFoundAbsent() {
+        firstRefusesHolding(1);
+        rig.runFor(Duration.ofSeconds(60));
+        assertThat(List.of(0, 1))
+                .allSatisfy(point -> assertThat(java.util.Objects.requireNonNull(
+                                        rig.reading(point).askedAt())
+                                .ageAt(rig.clock.ticks()))
+                        .isLessThan(Duration.ofSeconds(3).toNanos()));
+    }
+
+    @Test
+    void aFunctionThatIsThereAfterAllIsReadInFull() {
+        firstRefusesHolding(1);
+        rig.runFor(Duration.ofSeconds(10));
+        rig.transport.answer = rig::answered;
+        rig.runFor(Duration.ofSeconds(5));
+        assertThat(rig.points)
+                .allSatisfy(
+                        point -> assertThat(rig.table.reading(point).isGood()).isTrue());
+    }
+
+    @Test
+    void aFunctionThatWasAnsweredBeforeIsNotAbsentForOneBlockThatSaysSo() {
+        rig.transport.answer = r -> r.first() == 20 ? rig.refused(r, 1) : rig.answered(r);
+        rig.runFor(Duration.ofSeconds(10));
+        assertThat(rig.reading(0).isGood()).isTrue();
+        assertThat(rig.reading(1).reason()).isEqualTo(Reason.REFUSED);
+        assertThat(warnings())
+                .containsExactly("line annex: boiler-1.hours at holding-register 21 (wire 20) is refused with exception"
+                        + " 1 (illegal function)");
+    }
+
+    @ParameterizedTest
+    @ValueSource(ints = {2, 3, 8, 9, 255})
+    void aRefusalOfRegistersIsToldOnceForEachPoint(int code) {
+        firstRefusesHolding(code);
+        rig.runFor(Duration.ofSeconds(60));
+        assertThat(List.of(0, 1))
+                .allSatisfy(point -> assertThat(rig.reading(point).reason()).isEqualTo(Reason.REFUSED));
+        assertThat(warnings()).hasSize(2);
+        assertThat(warnings().get(0))
+                .startsWith("line annex: boiler-1.starts at holding-register 11 (wire 10) is refused with exception "
+                        + code);
+    }
+
+    @Test
+    void aFaultOfTheControllerIsSaidToBeOne() {
+        firstRefusesHolding(4);
+        rig.runFor(Duration.ofSeconds(60));
+        assertThat(rig.reading(0).reason()).isEqualTo(Reason.REFUSED);
+        assertThat(rig.reading(0).exceptionCode()).isEqualTo(4);
+        assertThat(rig.reading(2).isGood()).isTrue();
+        assertThat(warnings())
+                .containsExactly("line annex: controller boiler-1 tells a fault of its own (exception 4, server device"
+                        + " failure) in place of boiler-1.starts at holding-register 11 (wire 10)");
+    }
+
+    @ParameterizedTest
+    @ValueSource(ints = {5, 6})
+    void aBusyControllerIsLeftAloneForPausesThatGrow(int code) {
+        rig.runFor(Duration.ofMillis(100));
+        rig.transport.asked.clear();
+        rig.transport.answer = r -> r.unit().number() == 1 ? rig.refused(r, code) : rig.answered(r);
+        rig.runFor(Duration.ofSeconds(60));
+        // At 2 s, then after 1, 2, 4, 8 and every 10 s; none of the three blocks is asked in between.
+        assertThat(rig.asks(1)).isBetween(8L, 9L);
+        assertThat(rig.asks(2)).isBetween(29L, 31L);
+        assertThat(rig.table.link(first).state()).isEqualTo(State.UP);
+        assertThat(rig.reading(0).reason()).isEqualTo(Reason.NONE);
+        assertThat(warnings())
+                .containsExactly("controller boiler-1: has been busy for a while (exception " + code + ")");
+    }
+
+    @Test
+    void aControllerThatWasBusyIsReadInFullAgain() {
+        rig.transport.answer = r -> r.unit().number() == 1 ? rig.refused(r, 6) : rig.answered(r);
+        rig.runFor(Duration.ofSeconds(40));
+        rig.transport.answer = rig::answered;
+        rig.transport.asked.clear();
+        rig.runFor(Duration.ofSeconds(12));
+        assertThat(rig.points)
+                .allSatisfy(
+                        point -> assertThat(rig.table.reading(point).isGood()).isTrue());
+        assertThat(told.list)
+                .extracting(ILoggingEvent::getFormattedMessage)
+                .contains("controller boiler-1: is no longer busy");
+        // Busy again, it is again asked after the first pause.
+        rig.transport.answer = r -> r.unit().number() == 1 ? rig.refused(r, 6) : rig.answered(r);
+        rig.transport.asked.clear();
+        rig.runFor(Duration.ofSeconds(4));
+        assertThat(rig.asks(1)).isGreaterThanOrEqualTo(2);
+    }
+
+    @Test
+    void aReadThatMetABusyControllerIsMadeAgainLongBeforeItsInterval() {
+        ControllerDefinition slow = Points.controller(0, "boiler-1", 1, Points.every("nozzle", 5, Duration.ofHours(1)));
+        PollRig hourly = new PollRig(slow);
+        hourly.transport.answer = r -> hourly.refused(r, 6);
+        hourly.runFor(Duration.ofMillis(500));
+        hourly.transport.answer = hourly::answered;
+        hourly.runFor(Duration.ofSeconds(1));
+        assertThat(hourly.reading(0).isGood()).isTrue();
+    }
+
+    @Test
+    void busyNeverCountsAsSilence() {
+        rig.transport.answer = r -> r.first() == 10 ? rig.silent(r) : rig.refused(r, 6);
+        rig.runFor(Duration.ofMinutes(2));
+        assertThat(rig.table.link(first).state()).isEqualTo(State.UP);
+    }
+}
