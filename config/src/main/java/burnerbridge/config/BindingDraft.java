@@ -1,0 +1,52 @@
+package burnerbridge.config;
+
+import java.io.IOException;
+import java.nio.file.Path;
+import java.util.List;
+import java.util.Optional;
+
+/** The bindings of a site as they were read, and what {@code check --bind} would make of them. */
+public final class BindingDraft {
+    /** Of a site that has no BACnet side, or could not be read. */
+    static final BindingDraft NOTHING = new BindingDraft(BindingsFile.Content.NOTHING, Optional.empty());
+
+    private final BindingsFile.Content content;
+    private final Optional<BindingPlanner> planner;
+
+    BindingDraft(BindingsFile.Content content, Optional<BindingPlanner> planner) {
+        this.content = content;
+        this.planner = planner;
+    }
+
+    /**
+     * Writes the file where that changes it.
+     *
+     * @throws IOException where it cannot be written; it is then as it was
+     */
+    Outcome write(Path folder, BindingChoices choices) throws IOException {
+        if (planner.isEmpty()) {
+            return new Outcome(List.of(), List.of());
+        }
+        BindingPlan plan = planner.get().plan(choices);
+        if (!plan.refused().isEmpty()) {
+            return new Outcome(List.of(), plan.refused());
+        }
+        if (!plan.rows().equals(content.rows())) {
+            new BindingsText(content).write(folder, plan.rows());
+        }
+        return new Outcome(
+                plan.steps().stream()
+                        .map(BindingStep::done)
+                        .filter(done -> !done.isEmpty())
+                        .toList(),
+                List.of());
+    }
+
+    /**
+     * What came of it.
+     *
+     * @param done sentences, one for each thing done
+     * @param refused why choices could not be followed; nothing was then written
+     */
+    record Outcome(List<String> done, List<String> refused) {}
+}
