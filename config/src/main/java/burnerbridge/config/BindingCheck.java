@@ -82,7 +82,7 @@ final class BindingCheck {
         plan.doubts().forEach(doubt -> problems.warning(doubt.place(), doubt.question()));
         plan.steps().forEach(step -> {
             switch (step.kind()) {
-                case BACK, OTHER_OBJECT, STATES_NUMBERED, NO_INSTANCE_LEFT ->
+                case BACK, OTHER_OBJECT, STATES_NUMBERED, EXCHANGED, NO_INSTANCE_LEFT ->
                     problems.warning(step.place(), step.finding());
                 case GONE, READ_FROM_ELSEWHERE -> problems.note(step.place(), step.finding());
                 case ADDED, RENAMED, PLACE_NOTED -> {}

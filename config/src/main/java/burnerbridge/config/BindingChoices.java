@@ -9,13 +9,13 @@ import java.util.Set;
  *
  * @param renamed former names and what they are called now: {@code hot-water.oxygen} to {@code
  *     hot-water.flue-oxygen}, or a type to a type
- * @param fresh points, or types, that are new although they look like one that is gone
+ * @param notRenamed points, or types, that are what their names say although they look like one that is gone
  */
-public record BindingChoices(Map<String, String> renamed, Set<String> fresh) {
+public record BindingChoices(Map<String, String> renamed, Set<String> notRenamed) {
     public static final BindingChoices NONE = new BindingChoices(Map.of(), Set.of());
 
     public BindingChoices {
         renamed = Map.copyOf(new LinkedHashMap<>(renamed));
-        fresh = Set.copyOf(fresh);
+        notRenamed = Set.copyOf(notRenamed);
     }
 }

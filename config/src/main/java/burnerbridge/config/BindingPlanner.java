@@ -55,20 +55,20 @@ final class BindingPlanner {
         List<String> refused = new ArrayList<>();
         new BindingRenames(types, rows, steps, refused).apply(choices.renamed());
         refuseUnknown(choices, refused);
-        RenameDoubts doubts = new RenameDoubts(types, isWhole, rows, choices.fresh());
+        RenameDoubts doubts = new RenameDoubts(types, isWhole, rows, choices.notRenamed());
         List<BindingPlan.Doubt> found = doubts.find();
         new Work(rows, steps, doubts).run();
         return new BindingPlan(rows, steps, found, refused);
     }
 
     private void refuseUnknown(BindingChoices choices, List<String> refused) {
-        for (String name : choices.fresh()) {
+        for (String name : choices.notRenamed()) {
             boolean known = types.values().stream()
                     .anyMatch(type -> type.name().text().equals(name)
                             || type.points().stream()
                                     .anyMatch(point -> (type.name() + "." + point.name()).equals(name)));
             if (!known) {
-                refused.add("--new " + name + ": is no type of site.yaml and no type.point of a point list");
+                refused.add("--not-renamed " + name + ": is no type of site.yaml and no type.point of a point list");
             }
         }
     }
@@ -80,6 +80,8 @@ final class BindingPlanner {
         private final RenameDoubts doubts;
         private final FreeOffsets offsets;
         private final Map<String, List<Integer>> byPoint = new HashMap<>();
+        /** Where each point of the lists is read from. */
+        private final Map<String, String> places = new HashMap<>();
 
         Work(List<BindingRow> rows, List<BindingStep> steps, RenameDoubts doubts) {
             this.rows = rows;
@@ -89,6 +91,9 @@ final class BindingPlanner {
             for (int i = 0; i < rows.size(); i++) {
                 index(rows.get(i), i);
             }
+            types.values()
+                    .forEach(type ->
+                            type.points().forEach(point -> places.put(type.name() + "." + point.name(), at(point))));
         }
 
         private void index(BindingRow row, int position) {
@@ -181,6 +186,20 @@ final class BindingPlanner {
                             at(point)));
         }
 
+        private BindingStep movedStep(BindingRow row, String at) {
+            if (row.at().isEmpty()) {
+                return BindingStep.placeNoted(row);
+            }
+            return before.stream()
+                    .filter(other -> other.isLive()
+                            && other.type().equals(row.type())
+                            && other.at().equals(at))
+                    .filter(other -> row.at().equals(places.get(other.id())))
+                    .findFirst()
+                    .map(other -> BindingStep.exchanged(row, other, at))
+                    .orElseGet(() -> BindingStep.readFromElsewhere(row, at));
+        }
+
         private void keep(int i, PointDefinition point) {
             BindingRow row = rows.get(i);
             StateNumbers numbers = numbers(row.states(), point);
@@ -192,10 +211,7 @@ final class BindingPlanner {
                 steps.add(BindingStep.statesNumbered(row, states));
             }
             if (!row.at().equals(at(point))) {
-                steps.add(
-                        row.at().isEmpty()
-                                ? BindingStep.placeNoted(row)
-                                : BindingStep.readFromElsewhere(row, at(point)));
+                steps.add(movedStep(row, at(point)));
             }
             rows.set(i, row.withStates(numbers).withAt(at(point)));
         }

@@ -127,8 +127,16 @@ final class BindingRenames {
                                 row.type(),
                                 Objects.requireNonNull(names.get(point)).point()));
             }
-            return targets.contains(point) ? row.withGone(Gone.FOR_GOOD) : row;
+            return targets.contains(point) ? replaced(row) : row;
         });
+    }
+
+    /** A row whose name goes to another one by a person's word; its object is nobody's from now on. */
+    private BindingRow replaced(BindingRow row) {
+        if (row.isLive()) {
+            steps.add(BindingStep.gone(row));
+        }
+        return row.withGone(Gone.FOR_GOOD);
     }
 
     private boolean isRefused(Point from, Point to, Map<Point, Point> names) {
@@ -145,10 +153,6 @@ final class BindingRenames {
         if (names.values().stream().filter(to::equals).count() > 1) {
             objections.add(to + " cannot be two points");
         }
-        rows.stream()
-                .filter(row -> row.isOf(to.type(), to.point()) && row.isLive() && !names.containsKey(to))
-                .findFirst()
-                .ifPresent(row -> objections.add(to + " has a binding of its own, " + row.objectText()));
         objections.forEach(objection -> refused.add("--renamed " + from + "=" + to + ": " + objection));
         return !objections.isEmpty();
     }

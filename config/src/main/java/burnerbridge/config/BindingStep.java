@@ -20,6 +20,7 @@ record BindingStep(Kind kind, Place place, String finding, String done) {
         OTHER_OBJECT,
         STATES_NUMBERED,
         READ_FROM_ELSEWHERE,
+        EXCHANGED,
         PLACE_NOTED,
         NO_INSTANCE_LEFT
     }
@@ -73,6 +74,17 @@ record BindingStep(Kind kind, Place place, String finding, String done) {
         String told =
                 before.id() + " was read from " + before.at() + " and is now read from " + at + "; its instance stays";
         return new BindingStep(Kind.READ_FROM_ELSEWHERE, before.place(), told, told);
+    }
+
+    static BindingStep exchanged(BindingRow before, BindingRow other, String at) {
+        String told = before.id() + " and " + other.point() + " are now each read from where the other was, "
+                + before.point() + " from " + at + "; instances go with the names";
+        return new BindingStep(
+                Kind.EXCHANGED,
+                before.place(),
+                told + ". If the names were exchanged and not the addresses, say so: 'check --bind --renamed "
+                        + before.id() + "=" + other.point() + " --renamed " + other.id() + "=" + before.point() + "'",
+                told);
     }
 
     static BindingStep placeNoted(BindingRow row) {

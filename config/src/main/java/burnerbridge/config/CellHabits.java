@@ -1,9 +1,11 @@
 package burnerbridge.config;
 
 import burnerbridge.config.CsvTable.Cell;
+import java.util.Arrays;
 import java.util.List;
 import java.util.Set;
 import java.util.regex.Pattern;
+import java.util.stream.Collectors;
 import java.util.stream.IntStream;
 
 /**
@@ -44,7 +46,8 @@ final class CellHabits {
     private static boolean hasDecimalComma(List<Cell> header, List<Cell> cells) {
         return IntStream.range(0, Math.min(header.size(), cells.size()))
                 .filter(i -> DECIMALS.contains(header.get(i).text()))
-                .anyMatch(i -> DECIMAL_COMMA.matcher(cells.get(i).text()).find());
+                .anyMatch(i ->
+                        !withPoints(cells.get(i).text()).equals(cells.get(i).text()));
     }
 
     /** Without what cannot be seen. */
@@ -86,6 +89,13 @@ final class CellHabits {
                             + ", since other cells of this file have decimal commas (was '" + text
                             + "'); write it without a separator of thousands, or with a comma");
         }
-        return commasAreDecimal ? DECIMAL_COMMA.matcher(range).replaceAll("$1.$2") : range;
+        return commasAreDecimal ? withPoints(range) : range;
+    }
+
+    /** Both ends of a range by themselves, since its dots are no separators of thousands. */
+    private static String withPoints(String text) {
+        return Arrays.stream(text.split("\\.\\.", -1))
+                .map(part -> DECIMAL_COMMA.matcher(part).replaceAll("$1.$2"))
+                .collect(Collectors.joining(".."));
     }
 }

@@ -8,13 +8,11 @@ import burnerbridge.site.PointDefinition;
 import java.util.ArrayList;
 import java.util.HashMap;
 import java.util.HashSet;
-import java.util.LinkedHashSet;
 import java.util.List;
 import java.util.Map;
 import java.util.Optional;
 import java.util.Set;
 import java.util.function.Predicate;
-import java.util.stream.Collectors;
 
 /**
  * Finds bindings without a point and points without a binding that may be the same under another name. Such a
@@ -25,16 +23,17 @@ final class RenameDoubts {
     private final Map<Name, ControllerType> types;
     private final Predicate<Name> isWhole;
     private final List<BindingRow> rows;
-    private final Set<String> fresh;
+    private final Set<String> notRenamed;
 
     private final List<Doubt> doubts = new ArrayList<>();
     private final Set<String> held = new HashSet<>();
 
-    RenameDoubts(Map<Name, ControllerType> types, Predicate<Name> isWhole, List<BindingRow> rows, Set<String> fresh) {
+    RenameDoubts(
+            Map<Name, ControllerType> types, Predicate<Name> isWhole, List<BindingRow> rows, Set<String> notRenamed) {
         this.types = types;
         this.isWhole = isWhole;
         this.rows = rows;
-        this.fresh = fresh;
+        this.notRenamed = notRenamed;
     }
 
     List<Doubt> find() {
@@ -54,38 +53,35 @@ final class RenameDoubts {
     }
 
     private void doubtType(Name gone) {
-        Set<Name> names = rows.stream()
+        List<BindingRow> own = rows.stream()
                 .filter(row -> row.type().equals(gone) && row.isLive())
-                .map(BindingRow::point)
-                .collect(Collectors.toSet());
-        types.values().stream()
-                .filter(type -> !fresh.contains(type.name().text())
-                        && !held.contains(type.name().text())
-                        && rows.stream().noneMatch(row -> row.type().equals(type.name()))
-                        && sharesHalf(type, names))
+                .toList();
+        List<ControllerType> unbound = types.values().stream()
+                .filter(type -> rows.stream().noneMatch(row -> row.type().equals(type.name())))
+                .filter(type -> !notRenamed.contains(type.name().text())
+                        && !held.contains(type.name().text()))
+                .toList();
+        unbound.stream()
+                .filter(type -> !own.isEmpty() && (unbound.size() == 1 || sharesHalf(type, own)))
                 .findFirst()
                 .ifPresent(type -> {
                     held.add(gone.text());
                     held.add(type.name().text());
-                    BindingRow first = rows.stream()
-                            .filter(row -> row.type().equals(gone))
-                            .findFirst()
-                            .orElseThrow();
-                    doubts.add(new Doubt(
-                            first.place(),
-                            "type " + gone + " is not in site.yaml, and type " + type.name()
-                                    + ", which has no bindings,"
-                                    + " has most of its points; both stay as they are until you say. The same type"
-                                    + " under a new name: 'check --bind --renamed " + gone + "=" + type.name()
-                                    + "'. Another type: 'check --bind --new " + type.name() + "'"));
+                    doubts.add(new Doubt(own.get(0).place(), typeQuestion(gone, type.name())));
                 });
     }
 
-    private static boolean sharesHalf(ControllerType type, Set<Name> names) {
+    private static String typeQuestion(Name gone, Name type) {
+        return "type " + gone + " is not in site.yaml, and type " + type + " has no bindings; both stay as they are"
+                + " until you say. The same type under a new name: 'check --bind --renamed " + gone + "=" + type
+                + "'. Another type: 'check --bind --not-renamed " + type + "'";
+    }
+
+    private static boolean sharesHalf(ControllerType type, List<BindingRow> own) {
         long shared = type.points().stream()
-                .filter(point -> names.contains(point.name()))
+                .filter(point -> own.stream().anyMatch(row -> row.point().equals(point.name()) || isReadAt(row, point)))
                 .count();
-        return shared > 0 && shared * 2 >= names.size();
+        return shared > 0 && shared * 2 >= Math.min(type.points().size(), own.size());
     }
 
     private void doubtPoints(Name type) {
@@ -105,38 +101,65 @@ final class RenameDoubts {
         return found == null ? List.of() : found.points();
     }
 
-    /** From a binding to the point that is read where it was, and on, until one without a binding. */
+    /** From a binding to the point that is read where it was, and on, to one that is new or not read elsewhere. */
     private void follow(BindingRow vanished, List<PointDefinition> points, Map<Name, PointDefinition> byName) {
-        Set<BindingRow> chain = new LinkedHashSet<>();
-        Optional<BindingRow> current = Optional.of(vanished);
-        while (current.isPresent() && chain.add(current.get())) {
-            BindingRow row = current.get();
-            Optional<PointDefinition> unbound = points.stream()
-                    .filter(point -> mayBe(row, point) && isUnbound(row.type(), point))
-                    .findFirst();
+        List<BindingRow> chain = new ArrayList<>(List.of(vanished));
+        boolean readdressed = isReaddressed(vanished.type(), byName);
+        while (true) {
+            BindingRow row = chain.get(chain.size() - 1);
+            Optional<PointDefinition> unbound =
+                    points.stream().filter(point -> mayBecome(row, point)).findFirst();
             if (unbound.isPresent()) {
-                doubt(new ArrayList<>(chain), unbound.get());
+                doubt(chain, Optional.of(unbound.get().name()));
                 return;
             }
-            current = points.stream()
-                    .filter(point -> mayBe(row, point))
-                    .flatMap(point -> live(row.type(), point.name()).stream())
-                    .filter(other -> !chain.contains(other) && isReadFromElsewhere(other, byName))
-                    .findFirst();
+            Optional<BindingRow> next = readdressed
+                    ? Optional.empty()
+                    : points.stream()
+                            .filter(point -> isReadAt(row, point) && !isStated(row.type(), point))
+                            .flatMap(point -> live(row.type(), point.name()).stream())
+                            .filter(other -> !chain.contains(other) && isReadFromElsewhere(other, byName))
+                            .findFirst();
+            if (next.isEmpty()) {
+                break;
+            }
+            chain.add(next.get());
+        }
+        if (chain.size() > 1) {
+            doubt(chain, Optional.empty());
         }
     }
 
-    private static boolean mayBe(BindingRow row, PointDefinition point) {
-        return (!row.at().isEmpty() && row.at().equals(BindingPlanner.at(point)))
-                || row.was().contains(point.name().text());
+    /** Whether so many points are read from elsewhere that addresses were put right rather than names changed. */
+    private boolean isReaddressed(Name type, Map<Name, PointDefinition> byName) {
+        List<BindingRow> live = rows.stream()
+                .filter(row -> row.type().equals(type) && row.isLive())
+                .toList();
+        long moved =
+                live.stream().filter(row -> isReadFromElsewhere(row, byName)).count();
+        return moved * 2 > live.size();
     }
 
-    private boolean isUnbound(Name type, PointDefinition point) {
+    private static boolean isReadAt(BindingRow row, PointDefinition point) {
+        return !row.at().isEmpty() && row.at().equals(BindingPlanner.at(point));
+    }
+
+    /** Whether a point without a binding may be a row's under another name. */
+    private boolean mayBecome(BindingRow row, PointDefinition point) {
+        boolean hadItsName = row.was().contains(point.name().text());
+        if (!isReadAt(row, point) && !hadItsName) {
+            return false;
+        }
+        boolean isItself = rows.stream()
+                .filter(own -> own.isOf(row.type(), point.name()))
+                .anyMatch(own -> own.isLive() || (own.gone() == Gone.YES && !isReadAt(row, point)));
+        return point.wantsObject() && !isItself && !isStated(row.type(), point);
+    }
+
+    /** Whether a person has said that a point is no renamed one, or it is in doubt already. */
+    private boolean isStated(Name type, PointDefinition point) {
         String id = type + "." + point.name();
-        return point.wantsObject()
-                && !fresh.contains(id)
-                && !held.contains(id)
-                && rows.stream().noneMatch(row -> row.isOf(type, point.name()) && row.gone() != Gone.FOR_GOOD);
+        return notRenamed.contains(id) || held.contains(id);
     }
 
     private Optional<BindingRow> live(Name type, Name point) {
@@ -147,26 +170,24 @@ final class RenameDoubts {
 
     private static boolean isReadFromElsewhere(BindingRow row, Map<Name, PointDefinition> byName) {
         PointDefinition point = byName.get(row.point());
-        return point != null && !row.at().isEmpty() && !row.at().equals(BindingPlanner.at(point));
+        return point != null && !row.at().isEmpty() && !isReadAt(row, point);
     }
 
-    private void doubt(List<BindingRow> chain, PointDefinition unbound) {
+    private void doubt(List<BindingRow> chain, Optional<Name> unbound) {
         BindingRow vanished = chain.get(0);
-        StringBuilder renames = new StringBuilder();
-        for (int i = 0; i < chain.size(); i++) {
-            Name to = i + 1 < chain.size() ? chain.get(i + 1).point() : unbound.name();
-            renames.append(" --renamed ").append(chain.get(i).id()).append('=').append(to);
+        List<Name> names = new ArrayList<>(chain.stream().map(BindingRow::point).toList());
+        unbound.ifPresent(names::add);
+        StringBuilder renamed = new StringBuilder();
+        StringBuilder notRenamed = new StringBuilder();
+        for (int i = 1; i < names.size(); i++) {
+            renamed.append(" --renamed ").append(vanished.type() + "." + names.get(i - 1) + "=" + names.get(i));
+            notRenamed.append(" --not-renamed ").append(vanished.type() + "." + names.get(i));
         }
-        held.add(vanished.id());
-        held.add(vanished.type() + "." + unbound.name());
+        names.forEach(name -> held.add(vanished.type() + "." + name));
         doubts.add(new Doubt(
                 vanished.place(),
-                vanished.id() + " is in no point list, and " + unbound.name() + ", which has no binding, "
-                        + (chain.size() > 1
-                                ? "is read where another point was read that took its place"
-                                : "is read from the same place or had its name")
-                        + "; both stay as they are until you say. The same point under a new name: 'check --bind"
-                        + renames + "'. Another point: 'check --bind --new " + vanished.type() + "." + unbound.name()
-                        + "'"));
+                vanished.id() + " is in no point list, and " + names.get(1) + " is read from where it was, or had its"
+                        + " name; all of them stay as they are until you say. Under new names: 'check --bind" + renamed
+                        + "'. Other points: 'check --bind" + notRenamed + "'"));
     }
 }

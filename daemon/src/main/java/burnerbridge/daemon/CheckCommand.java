@@ -42,11 +42,11 @@ final class CheckCommand implements Callable<Integer> {
     private Map<String, String> renamed = new LinkedHashMap<>();
 
     @Option(
-            names = "--new",
+            names = "--not-renamed",
             paramLabel = "NAME",
-            description = "With --bind: a point, as type.point, or a type is new, though it looks like one that is"
-                    + " gone. May be given several times.")
-    private Set<String> fresh = new LinkedHashSet<>();
+            description = "With --bind: a point, as type.point, or a type is what its name says, though it looks like"
+                    + " one that is gone. May be given several times.")
+    private Set<String> notRenamed = new LinkedHashSet<>();
 
     @Spec
     @SuppressWarnings("NullAway.Init")
@@ -56,13 +56,13 @@ final class CheckCommand implements Callable<Integer> {
     public Integer call() {
         PrintWriter out = spec.commandLine().getOut();
         SiteFolder loaded = SiteFolder.load(folder);
-        if (!bind && !(renamed.isEmpty() && fresh.isEmpty())) {
-            spec.commandLine().getErr().println("error: --renamed and --new belong to --bind");
+        if (!bind && !(renamed.isEmpty() && notRenamed.isEmpty())) {
+            spec.commandLine().getErr().println("error: --renamed and --not-renamed belong to --bind");
             return ExitCode.BAD_INPUT;
         }
         if (bind && !loaded.hasErrors()) {
             try {
-                SiteFolder.Bound bound = loaded.bind(new BindingChoices(renamed, fresh));
+                SiteFolder.Bound bound = loaded.bind(new BindingChoices(renamed, notRenamed));
                 tell(bound);
                 if (!bound.refused().isEmpty()) {
                     return ExitCode.BAD_INPUT;

@@ -7,7 +7,7 @@ import picocli.CommandLine.Command;
 /** The command line. */
 @Command(
         name = "burner-bridge",
-        subcommands = {RunCommand.class, CheckCommand.class},
+        subcommands = {RunCommand.class, CheckCommand.class, FromSpreadsheetCommand.class},
         mixinStandardHelpOptions = true,
         version = "burner-bridge " + Main.VERSION,
         synopsisSubcommandLabel = "COMMAND",
