@@ -137,11 +137,7 @@ public final class Plant {
                 binding("flame", ObjectKind.BINARY_INPUT, 18),
                 binding("fan", ObjectKind.BINARY_INPUT, 19),
                 new Bindings.Binding(
-                        TYPE,
-                        new Name("phase"),
-                        ObjectKind.MULTI_STATE_INPUT,
-                        20,
-                        StateNumbers.inOrderOf(phases()))));
+                        TYPE, new Name("phase"), ObjectKind.MULTI_STATE_INPUT, 20, StateNumbers.inOrderOf(phases()))));
     }
 
     public static Bindings.Binding binding(String point, ObjectKind object, int offset) {

@@ -1,7 +1,9 @@
 package burnerbridge.config;
 
+import burnerbridge.config.BindingStep.Kind;
 import java.io.IOException;
 import java.nio.file.Path;
+import java.util.ArrayList;
 import java.util.List;
 import java.util.Optional;
 
@@ -9,6 +11,9 @@ import java.util.Optional;
 public final class BindingDraft {
     /** Of a site that has no BACnet side, or could not be read. */
     static final BindingDraft NOTHING = new BindingDraft(BindingsFile.Content.NOTHING, Optional.empty());
+
+    /** How many points that were added are named one by one. */
+    private static final int MOST_NAMED = 20;
 
     private final BindingsFile.Content content;
     private final Optional<BindingPlanner> planner;
@@ -34,12 +39,26 @@ public final class BindingDraft {
         if (!plan.rows().equals(content.rows())) {
             new BindingsText(content).write(folder, plan.rows());
         }
-        return new Outcome(
-                plan.steps().stream()
-                        .map(BindingStep::done)
-                        .filter(done -> !done.isEmpty())
-                        .toList(),
-                List.of());
+        return new Outcome(told(plan.steps()), List.of());
+    }
+
+    private static List<String> told(List<BindingStep> steps) {
+        List<String> told = new ArrayList<>();
+        long added = count(steps, Kind.ADDED);
+        steps.stream()
+                .filter(step -> !step.done().isEmpty() && (step.kind() != Kind.ADDED || added <= MOST_NAMED))
+                .forEach(step -> told.add(step.done()));
+        if (added > MOST_NAMED) {
+            told.add(added + " points have an instance for good");
+        }
+        if (count(steps, Kind.PLACE_NOTED) > 0) {
+            told.add("noted of " + count(steps, Kind.PLACE_NOTED) + " rows where their points are read from");
+        }
+        return told;
+    }
+
+    private static long count(List<BindingStep> steps, Kind kind) {
+        return steps.stream().filter(step -> step.kind() == kind).count();
     }
 
     /**

@@ -1,11 +1,14 @@
 package burnerbridge.config;
 
 import static org.assertj.core.api.Assertions.assertThat;
+import static org.assertj.core.api.Assertions.assertThatThrownBy;
 
 import java.io.IOException;
+import java.nio.charset.Charset;
 import java.nio.charset.StandardCharsets;
 import java.nio.file.Files;
 import java.nio.file.Path;
+import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Map;
 import java.util.Set;
@@ -39,7 +42,7 @@ class BindingsTest {
     }
 
     private List<String> bind(String... renamedPairs) throws IOException {
-        Map<String, String> renamed = new java.util.LinkedHashMap<>();
+        Map<String, String> renamed = new LinkedHashMap<>();
         for (String pair : renamedPairs) {
             renamed.put(pair.substring(0, pair.indexOf('=')), pair.substring(pair.indexOf('=') + 1));
         }
@@ -118,8 +121,8 @@ class BindingsTest {
     void aRenameMayBeWrittenIntoTheFileByHand() throws IOException {
         list(LIST.replace("oxygen", "flue-oxygen"));
         files.write("bindings.csv", "type,point,object,offset,was\nhot-water,flue-oxygen,analog-input,1,oxygen\n");
-        bind();
-        assertThat(bindings()).contains("hot-water,flue-oxygen,analog-input,1,oxygen");
+        assertThat(bind()).contains("noted of 1 rows where their points are read from");
+        assertThat(bindings()).contains("hot-water,flue-oxygen,analog-input,1,oxygen,,input-register wire 0 uint16");
     }
 
     @Test
@@ -313,10 +316,9 @@ class BindingsTest {
         String kept = "sep=;\r\n\uFEFF".substring(0, 7)
                 + "note-who;offset;object;point;type\r\n\r\n\"me; myself\";2;analog-input; draught;hot-water\r\n"
                 + "k\u00F6nig;1;analog-input;oxygen;hot-water\r\n";
-        Files.write(folder.resolve("bindings.csv"), kept.getBytes(java.nio.charset.Charset.forName("windows-1252")));
+        Files.write(folder.resolve("bindings.csv"), kept.getBytes(Charset.forName("windows-1252")));
         bind();
-        String written =
-                Files.readString(folder.resolve("bindings.csv"), java.nio.charset.Charset.forName("windows-1252"));
+        String written = Files.readString(folder.resolve("bindings.csv"), Charset.forName("windows-1252"));
         assertThat(written)
                 .isEqualTo("sep=;\r\nnote-who;offset;object;point;type;states;at\r\n"
                         + "\"me; myself\";2;analog-input;draught;hot-water;;input-register wire 1 int16\r\n"
@@ -324,7 +326,7 @@ class BindingsTest {
                         + ";3;multi-state-input;phase;hot-water;0=1|7=2;input-register wire 2 uint16\r\n");
         list(LIST.replaceAll("(?m)^draught.*\n", ""));
         bind();
-        assertThat(Files.readString(folder.resolve("bindings.csv"), java.nio.charset.Charset.forName("windows-1252")))
+        assertThat(Files.readString(folder.resolve("bindings.csv"), Charset.forName("windows-1252")))
                 .contains(
                         "states;at;gone\r\n\"me; myself\";2;analog-input;draught;hot-water;;input-register wire 1 int16;yes\r\n")
                 .contains("k\u00F6nig;1;analog-input;oxygen;hot-water;;input-register wire 0 uint16\r\n;3;");
@@ -344,7 +346,7 @@ class BindingsTest {
         list(LIST + "fan,input-register,7,uint16,measurement,\n");
         SiteFolder loaded = files.load();
         Files.writeString(folder.resolve("bindings.csv"), bindings() + "\n", StandardCharsets.UTF_8);
-        org.assertj.core.api.Assertions.assertThatThrownBy(() -> loaded.bind(BindingChoices.NONE))
+        assertThatThrownBy(() -> loaded.bind(BindingChoices.NONE))
                 .isInstanceOf(IOException.class)
                 .hasMessageContaining("changed by somebody else");
     }

@@ -46,7 +46,13 @@ final class PointObjectTest {
     private final Registers raw = Registers.of(1);
 
     private ObjectPlan.Served served(String point) {
-        return served(point, plant.site.bindings().of(Plant.TYPE, new Name(point)).orElseThrow().states());
+        return served(
+                point,
+                plant.site
+                        .bindings()
+                        .of(Plant.TYPE, new Name(point))
+                        .orElseThrow()
+                        .states());
     }
 
     private ObjectPlan.Served served(String point, StateNumbers states) {

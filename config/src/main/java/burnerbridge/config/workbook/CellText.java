@@ -2,6 +2,7 @@ package burnerbridge.config.workbook;
 
 import java.math.BigDecimal;
 import java.math.MathContext;
+import java.time.DateTimeException;
 import java.time.LocalDateTime;
 import java.time.LocalTime;
 import java.util.List;
@@ -80,7 +81,7 @@ final class CellText {
             return date.toLocalTime().equals(LocalTime.MIDNIGHT)
                     ? date.toLocalDate().toString()
                     : date.toString().replace('T', ' ');
-        } catch (ExcelReaderException | java.time.DateTimeException e) {
+        } catch (ExcelReaderException | DateTimeException e) {
             return cell.getText();
         }
     }

@@ -3,6 +3,7 @@ package burnerbridge.config.workbook;
 import java.util.ArrayList;
 import java.util.List;
 import java.util.Map;
+import javax.xml.stream.XMLStreamException;
 import javax.xml.stream.XMLStreamReader;
 
 /**
@@ -55,7 +56,7 @@ record SheetOutline(List<String> merged, List<Integer> hiddenColumns) {
     private static String text(XMLStreamReader reader) {
         try {
             return reader.getElementText().strip();
-        } catch (javax.xml.stream.XMLStreamException e) {
+        } catch (XMLStreamException e) {
             return "";
         }
     }

@@ -5,8 +5,10 @@ import java.io.ByteArrayOutputStream;
 import java.io.IOException;
 import java.io.InputStream;
 import java.io.UncheckedIOException;
+import java.nio.ByteBuffer;
 import java.nio.file.Files;
 import java.nio.file.Path;
+import java.util.Collections;
 import java.util.LinkedHashMap;
 import java.util.Map;
 import java.util.Optional;
@@ -52,7 +54,7 @@ final class WorkbookParts {
         try (InputStream in = Files.newInputStream(file)) {
             in.readNBytes(start, 0, start.length);
         }
-        if (java.nio.ByteBuffer.wrap(start).getInt() == OLE2) {
+        if (ByteBuffer.wrap(start).getInt() == OLE2) {
             throw new WorkbookException("is an old .xls, or locked with a password; save it as .xlsx without one");
         }
     }
@@ -66,7 +68,7 @@ final class WorkbookParts {
         }
         Map<String, byte[]> parts = new LinkedHashMap<>();
         int left = LARGEST_WHOLE;
-        for (ZipEntry entry : java.util.Collections.list(zip.entries())) {
+        for (ZipEntry entry : Collections.list(zip.entries())) {
             if (entry.getName().endsWith(".xml") || entry.getName().endsWith(".rels")) {
                 byte[] part = unpacked(zip, entry, left);
                 left -= part.length;
