@@ -21,6 +21,7 @@ import burnerbridge.site.Role;
 import burnerbridge.site.Scaling;
 import burnerbridge.site.Site;
 import burnerbridge.site.SitePoint;
+import burnerbridge.site.StateNumbers;
 import burnerbridge.site.States;
 import burnerbridge.site.UnitId;
 import burnerbridge.site.WordOrder;
@@ -70,16 +71,20 @@ public final class Plant {
         points.add(point(
                 "flame", new PointFormat.RegisterBit(0, 0), "1", "0", texts("off", "on"), ObjectKind.BINARY_INPUT));
         points.add(point("fan", new PointFormat.RegisterBit(1, 1), "1", "0", States.NONE, ObjectKind.BINARY_INPUT));
+        points.add(point("phase", PointFormat.UINT16, "1", "0", phases(), ObjectKind.MULTI_STATE_INPUT));
+        points.add(number("not-bound", "1", "0"));
+        points.add(point("curve-1", PointFormat.UINT16, "1", "0", States.NONE, ObjectKind.NONE));
+        return points;
+    }
+
+    private static States phases() {
         Map<Long, String> phases = new LinkedHashMap<>();
         phases.put(0L, "standby");
         phases.put(20L, "purge");
         phases.put(30L, "ignition");
         phases.put(50L, "run");
         phases.put(99L, "lockout");
-        points.add(point("phase", PointFormat.UINT16, "1", "0", new States(phases), ObjectKind.MULTI_STATE_INPUT));
-        points.add(number("not-bound", "1", "0"));
-        points.add(point("curve-1", PointFormat.UINT16, "1", "0", States.NONE, ObjectKind.NONE));
-        return points;
+        return new States(phases);
     }
 
     private static States texts(String zero, String one) {
@@ -131,7 +136,8 @@ public final class Plant {
                 binding("pressure", ObjectKind.ANALOG_INPUT, 17),
                 binding("flame", ObjectKind.BINARY_INPUT, 18),
                 binding("fan", ObjectKind.BINARY_INPUT, 19),
-                binding("phase", ObjectKind.MULTI_STATE_INPUT, 20)));
+                new Bindings.Binding(
+                        TYPE, new Name("phase"), ObjectKind.MULTI_STATE_INPUT, 20, StateNumbers.inOrderOf(phases()))));
     }
 
     public static Bindings.Binding binding(String point, ObjectKind object, int offset) {

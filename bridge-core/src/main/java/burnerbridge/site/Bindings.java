@@ -17,8 +17,15 @@ public final class Bindings {
      *
      * @param offset added to the controller's instance base; 1 to 4194302, since 0 is kept for the
      *     object that tells whether the controller answers
+     * @param states the multi-state numbers of its states; none where the object is no multi-state one
      */
-    public record Binding(Name type, Name point, ObjectKind object, int offset) {}
+    public record Binding(Name type, Name point, ObjectKind object, int offset, StateNumbers states) {
+
+        /** A binding of a point without states. */
+        public Binding(Name type, Name point, ObjectKind object, int offset) {
+            this(type, point, object, offset, StateNumbers.NONE);
+        }
+    }
 
     private record Key(Name type, Name point) {}
 
@@ -35,10 +42,11 @@ public final class Bindings {
         return Optional.ofNullable(byPoint.get(new Key(type, point)));
     }
 
-    /** The object instance of a point; empty where it is not bound and so stays off BACnet. */
+    /** The object instance of a point; empty where its kind of object is not bound and so stays off BACnet. */
     public OptionalInt instanceOf(SitePoint point) {
-        Optional<Binding> binding =
-                of(point.controller().type().name(), point.definition().name());
+        Optional<Binding> binding = of(
+                        point.controller().type().name(), point.definition().name())
+                .filter(b -> b.object() == point.definition().object());
         return binding.isEmpty()
                 ? OptionalInt.empty()
                 : OptionalInt.of(

@@ -4,9 +4,7 @@ import static org.assertj.core.api.Assertions.assertThat;
 import static org.assertj.core.api.Assertions.assertThatThrownBy;
 
 import burnerbridge.site.Bindings.Binding;
-import java.util.LinkedHashMap;
 import java.util.List;
-import java.util.Map;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.params.ParameterizedTest;
 import org.junit.jupiter.params.provider.ValueSource;
@@ -38,18 +36,6 @@ class SiteTest {
     }
 
     @Test
-    void multiStateNumbersBeginAtOneInTheOrderOfTheList() {
-        Map<Long, String> texts = new LinkedHashMap<>();
-        texts.put(4L, "firing");
-        texts.put(0L, "standby");
-        States states = new States(texts);
-        assertThat(states.multiStateNumber(4)).hasValue(1);
-        assertThat(states.multiStateNumber(0)).hasValue(2);
-        assertThat(states.multiStateNumber(3)).isEmpty();
-        assertThat(states.textsInOrder()).containsExactly("firing", "standby");
-    }
-
-    @Test
     void anInstanceIsTheControllersBaseAndTheBindingsOffset() {
         SitePoint point = Points.of(Points.controller(1, "boiler-2", 2, Points.uint16("starts", 7)))
                 .get(0);
@@ -57,6 +43,9 @@ class SiteTest {
                 List.of(new Binding(new Name("hot-water"), new Name("starts"), ObjectKind.ANALOG_INPUT, 5)));
         assertThat(bindings.instanceOf(point)).hasValue(2005);
         assertThat(Bindings.NONE.instanceOf(point)).isEmpty();
+        Bindings otherKind = new Bindings(
+                List.of(new Binding(new Name("hot-water"), new Name("starts"), ObjectKind.BINARY_INPUT, 5)));
+        assertThat(otherKind.instanceOf(point)).isEmpty();
     }
 
     @Test

@@ -1,31 +1,39 @@
 package burnerbridge.config;
 
+import burnerbridge.config.BindingRow.Gone;
 import burnerbridge.config.CsvTable.Cell;
 import burnerbridge.config.Problems.Place;
 import burnerbridge.site.Bindings.Binding;
 import burnerbridge.site.Name;
 import burnerbridge.site.ObjectKind;
-import java.io.IOException;
-import java.nio.charset.StandardCharsets;
+import burnerbridge.site.StateNumbers;
 import java.nio.file.Files;
 import java.nio.file.Path;
-import java.nio.file.StandardCopyOption;
 import java.util.ArrayList;
 import java.util.HashMap;
+import java.util.HashSet;
 import java.util.List;
 import java.util.Map;
 import java.util.Optional;
+import java.util.Set;
 
-/** {@code bindings.csv}: which BACnet object instance each point of a type has, for ever. */
+/** Reads {@code bindings.csv}: which BACnet object instance each point of a type has, for ever. */
 final class BindingsFile {
     static final String NAME = "bindings.csv";
+    static final List<String> COLUMNS = List.of("type", "point", "object", "offset", "states", "at", "was", "gone");
 
-    private static final List<String> COLUMNS = List.of("type", "point", "object", "offset");
+    private static final List<String> REQUIRED = COLUMNS.subList(0, 4);
     private static final List<String> KINDS = List.of(
             ObjectKind.ANALOG_INPUT.word(), ObjectKind.BINARY_INPUT.word(), ObjectKind.MULTI_STATE_INPUT.word());
 
-    /** A binding and where it stands, for problems that show only together with the point lists. */
-    record Entry(Binding binding, Place place) {}
+    /**
+     * What was read.
+     *
+     * @param file the file itself; empty where there is none, or it is no CSV
+     */
+    record Content(Optional<CsvFile> file, List<BindingRow> rows) {
+        static final Content NOTHING = new Content(Optional.empty(), List.of());
+    }
 
     private final Problems problems;
 
@@ -33,39 +41,63 @@ final class BindingsFile {
         this.problems = problems;
     }
 
-    /** The bindings of the file; none where there is no such file. */
-    List<Entry> read(Path folder) {
+    /** The rows of the file; none where there is no such file. */
+    Content read(Path folder) {
         if (!Files.exists(folder.resolve(NAME))) {
-            return List.of();
+            return Content.NOTHING;
         }
-        Optional<List<List<Cell>>> rows = CsvTable.read(folder, NAME, problems);
-        if (rows.isEmpty() || rows.get().isEmpty()) {
-            return List.of();
+        Optional<CsvFile> file = CsvTable.readFile(folder, NAME, problems);
+        if (file.isEmpty() || file.get().rows().isEmpty()) {
+            return Content.NOTHING;
         }
-        List<Cell> header = rows.get().get(0);
-        if (!header.stream().map(Cell::text).toList().equals(COLUMNS)) {
-            problems.error(header.get(0).place(), "the header must be " + String.join(",", COLUMNS));
-            return List.of();
-        }
-        return entries(header, rows.get().subList(1, rows.get().size()));
+        List<Cell> header = file.get().rows().get(0).cells();
+        return checkHeader(header) ? new Content(file, rows(header, file.get().rows())) : new Content(file, List.of());
     }
 
-    private List<Entry> entries(List<Cell> header, List<List<Cell>> rows) {
-        List<Entry> entries = new ArrayList<>();
+    private boolean checkHeader(List<Cell> header) {
+        Set<String> seen = new HashSet<>();
+        boolean sound = true;
+        for (Cell cell : header) {
+            boolean known = COLUMNS.contains(cell.text());
+            if (!known && !cell.text().isEmpty() && !cell.text().startsWith("note-")) {
+                problems.error(
+                        cell.place(),
+                        "column '" + cell.text() + "' is not known (known: " + String.join(", ", COLUMNS)
+                                + ", and note-… for notes of your own)" + NearestWord.hint(cell.text(), COLUMNS));
+                sound = false;
+            } else if (known && !seen.add(cell.text())) {
+                problems.error(cell.place(), "column '" + cell.text() + "' stands here twice");
+                sound = false;
+            }
+        }
+        for (String column : REQUIRED) {
+            if (!seen.contains(column)) {
+                problems.error(header.get(0).place(), "column '" + column + "' is missing");
+                sound = false;
+            }
+        }
+        return sound;
+    }
+
+    private List<BindingRow> rows(List<Cell> header, List<CsvFile.Row> rows) {
+        List<BindingRow> read = new ArrayList<>();
         Map<String, Place> points = new HashMap<>();
         Map<String, Place> offsets = new HashMap<>();
-        for (List<Cell> cells : rows) {
-            Place place = cells.get(0).place();
-            PointRow row = new PointRow(CsvTable.byColumn(header, cells, problems), place, problems);
-            entry(row).ifPresent(binding -> {
-                refuseTwice(row, "point", points.putIfAbsent(binding.type() + "." + binding.point(), place));
-                refuseTwice(row, "offset", offsets.putIfAbsent(binding.type() + "/" + binding.offset(), place));
+        for (CsvFile.Row cells : rows.subList(1, rows.size())) {
+            Place place = cells.cells().get(0).place();
+            PointRow row = new PointRow(CsvTable.byColumn(header, cells.cells(), problems), place, problems);
+            row(row, place).ifPresent(entry -> {
+                if (entry.isLive()) {
+                    refuseTwice(row, "point", points.putIfAbsent(entry.id(), place));
+                }
+                String offset = entry.type() + " " + entry.objectText();
+                refuseTwice(row, "offset", offsets.putIfAbsent(offset, place));
                 if (!row.isFaulty()) {
-                    entries.add(new Entry(binding, place));
+                    read.add(entry);
                 }
             });
         }
-        return entries;
+        return read;
     }
 
     private static void refuseTwice(PointRow row, String column, Place before) {
@@ -74,19 +106,26 @@ final class BindingsFile {
         }
     }
 
-    private static Optional<Binding> entry(PointRow row) {
+    private static Optional<BindingRow> row(PointRow row, Place place) {
         Optional<Name> type = name(row, "type");
         Optional<Name> point = name(row, "point");
         row.required("object");
         Optional<ObjectKind> object = row.word("object", KINDS).map(word -> ObjectKind.values()[KINDS.indexOf(word)]);
-        String offset = row.required("offset");
+        String offset = row.required("offset").replaceFirst("\\.0+$", "");
         if (!offset.isEmpty() && !isOffset(offset)) {
             row.error("offset", "must be 1 to " + SiteFileReader.LAST_INSTANCE + " (was '" + offset + "')");
         }
+        StateNumbers states = StateNumbersCell.read(row);
+        if (!states.isEmpty() && object.isPresent() && object.get() != ObjectKind.MULTI_STATE_INPUT) {
+            row.error("states", "only a multi-state-input has numbers of states");
+        }
+        List<String> was = was(row);
+        Gone gone = gone(row);
         if (row.isFaulty() || type.isEmpty() || point.isEmpty() || object.isEmpty()) {
             return Optional.empty();
         }
-        return Optional.of(new Binding(type.get(), point.get(), object.get(), Integer.parseInt(offset)));
+        Binding binding = new Binding(type.get(), point.get(), object.get(), Integer.parseInt(offset), states);
+        return Optional.of(new BindingRow(binding, row.text("at"), was, gone, place));
     }
 
     private static boolean isOffset(String text) {
@@ -104,26 +143,37 @@ final class BindingsFile {
         return text.isEmpty() || !objection.isEmpty() ? Optional.empty() : Optional.of(new Name(text));
     }
 
-    /** Writes the file whole or not at all, with the permissions that it had. */
-    static void write(Path folder, List<Binding> bindings) throws IOException {
-        StringBuilder text = new StringBuilder(String.join(",", COLUMNS)).append('\n');
-        for (Binding binding : bindings) {
-            text.append(binding.type()).append(',').append(binding.point()).append(',');
-            text.append(binding.object().word())
-                    .append(',')
-                    .append(binding.offset())
-                    .append('\n');
-        }
-        Path file = folder.resolve(NAME);
-        Path next = folder.resolve("." + NAME + ".next");
-        try {
-            Files.writeString(next, text, StandardCharsets.UTF_8);
-            if (Files.exists(file) && Files.getFileStore(file).supportsFileAttributeView("posix")) {
-                Files.setPosixFilePermissions(next, Files.getPosixFilePermissions(file));
+    private static List<String> was(PointRow row) {
+        List<String> names = new ArrayList<>();
+        if (row.has("was")) {
+            for (String part : row.text("was").split("\\|", -1)) {
+                String name = part.strip();
+                String objection = name.matches("[^.]+\\.[^.]+")
+                        ? Name.objectionTo(name.substring(0, name.indexOf('.')))
+                                + Name.objectionTo(name.substring(name.indexOf('.') + 1))
+                        : Name.objectionTo(name);
+                if (objection.isEmpty()) {
+                    names.add(name);
+                } else {
+                    row.error("was", "must be former names, separated by |: " + objection);
+                }
             }
-            Files.move(next, file, StandardCopyOption.ATOMIC_MOVE, StandardCopyOption.REPLACE_EXISTING);
-        } finally {
-            Files.deleteIfExists(next);
         }
+        return names;
+    }
+
+    /** {@code yes} in any language of a spreadsheet that made a truth value of it. */
+    private static Gone gone(PointRow row) {
+        String text = row.text("gone");
+        if (text.isEmpty() || text.equals("no") || SpreadsheetTrace.isFalse(text)) {
+            return Gone.NO;
+        }
+        if (text.equals(Gone.FOR_GOOD.word())) {
+            return Gone.FOR_GOOD;
+        }
+        if (!text.equals(Gone.YES.word()) && !SpreadsheetTrace.isTrue(text)) {
+            row.error("gone", "must be empty, yes or for-good (was '" + text + "')");
+        }
+        return Gone.YES;
     }
 }

@@ -2,8 +2,6 @@ package burnerbridge.config;
 
 import burnerbridge.config.Problems.Place;
 import java.io.IOException;
-import java.nio.charset.CharacterCodingException;
-import java.nio.charset.StandardCharsets;
 import java.nio.file.Files;
 import java.nio.file.NoSuchFileException;
 import java.nio.file.Path;
@@ -13,18 +11,11 @@ import java.util.List;
 import java.util.Map;
 import java.util.Optional;
 import tools.jackson.core.JacksonException;
-import tools.jackson.core.JsonParser;
-import tools.jackson.core.JsonToken;
 import tools.jackson.core.TokenStreamLocation;
-import tools.jackson.dataformat.csv.CsvMapper;
-import tools.jackson.dataformat.csv.CsvReadFeature;
-import tools.jackson.dataformat.csv.CsvSchema;
 
-/** A CSV file with a header, each cell with its line and column. */
+/** Reads a CSV file with a header, each cell with its line and column, whatever a spreadsheet did to it. */
 final class CsvTable {
-    private static final char BYTE_ORDER_MARK = '\uFEFF';
-    private static final CsvMapper MAPPER =
-            CsvMapper.builder().enable(CsvReadFeature.WRAP_AS_ARRAY).build();
+    private static final long LARGEST = 32 << 20;
 
     /** A cell, trimmed, and where it stands. */
     record Cell(String text, Place place) {}
@@ -33,67 +24,96 @@ final class CsvTable {
 
     /** The header's cells, then a list of cells for each line that is not empty. */
     static Optional<List<List<Cell>>> read(Path folder, String file, Problems problems) {
+        return readFile(folder, file, problems)
+                .map(found -> found.rows().stream().map(CsvFile.Row::cells).toList());
+    }
+
+    /** The file with its cells as {@link CellHabits} understands them. */
+    static Optional<CsvFile> readFile(Path folder, String file, Problems problems) {
+        return text(folder, file, problems)
+                .flatMap(text -> parse(file, text, problems))
+                .map(found -> withHabits(found, problems));
+    }
+
+    private static Optional<CsvText> text(Path folder, String file, Problems problems) {
+        Place whole = Place.wholeFile(file);
         try {
-            String text = Files.readString(folder.resolve(file), StandardCharsets.UTF_8);
-            return knownHabit(file, text, problems) ? Optional.empty() : Optional.of(parse(file, text));
+            if (Files.size(folder.resolve(file)) > LARGEST) {
+                problems.error(whole, "is larger than " + (LARGEST >> 20) + " MiB, which no table of points is");
+                return Optional.empty();
+            }
+            byte[] bytes = Files.readAllBytes(folder.resolve(file));
+            if (isWorkbook(bytes)) {
+                problems.error(
+                        whole,
+                        "is a workbook under the name of a CSV file; 'burner-bridge from-spreadsheet' makes CSV of an"
+                                + " .xlsx");
+                return Optional.empty();
+            }
+            Optional<CsvText> text = CsvText.of(bytes);
+            if (text.isEmpty()) {
+                problems.error(whole, "is neither UTF-8 nor another text that a spreadsheet saves");
+            }
+            text.filter(t -> !t.isUtf8())
+                    .ifPresent(t -> problems.note(
+                            whole,
+                            "is not UTF-8 and was read as " + t.charset().name() + "; look at its accents and °"));
+            return text;
         } catch (NoSuchFileException e) {
-            problems.error(Place.wholeFile(file), "is missing in " + folder);
-        } catch (CharacterCodingException e) {
-            problems.error(
-                    Place.wholeFile(file),
-                    "is not UTF-8; a spreadsheet that saved it as Windows-1252 can save it as CSV UTF-8 instead");
+            problems.error(whole, "is missing in " + folder);
         } catch (IOException e) {
-            problems.error(Place.wholeFile(file), "cannot be read: " + e.getMessage());
-        } catch (JacksonException e) {
-            TokenStreamLocation at = e.getLocation();
-            Place place = at == null ? Place.wholeFile(file) : new Place(file, at.getLineNr(), at.getColumnNr());
-            problems.error(
-                    place,
-                    "is not CSV: " + e.getOriginalMessage()
-                            + "; where a quote is missing, the cell that lacks it may begin many lines before");
+            problems.error(whole, "cannot be read: " + e.getMessage());
         }
         return Optional.empty();
     }
 
-    /** What spreadsheets do that this version names rather than reads. */
-    private static boolean knownHabit(String file, String text, Problems problems) {
-        String header = text.lines().findFirst().orElse("");
-        if (header.startsWith("sep=") || header.startsWith(BYTE_ORDER_MARK + "sep=")) {
-            problems.error(new Place(file, 1, 1), "begins with 'sep='; take that line out, the header must come first");
-            return true;
+    /** A zip file, as .xlsx and .ods are, or the container of .xls. */
+    private static boolean isWorkbook(byte[] bytes) {
+        if (bytes.length < 4) {
+            return false;
         }
-        if (header.indexOf('\t') >= 0 && header.indexOf(',') < 0 && header.indexOf(';') < 0) {
-            problems.error(new Place(file, 1, 1), "is separated by tabs; save it with commas or semicolons");
-            return true;
-        }
-        return false;
+        int magic = (bytes[0] & 0xFF) << 24 | (bytes[1] & 0xFF) << 16 | (bytes[2] & 0xFF) << 8 | bytes[3] & 0xFF;
+        return magic == 0x504B0304 || magic == 0xD0CF11E0;
     }
 
-    private static List<List<Cell>> parse(String file, String text) {
-        String content = !text.isEmpty() && text.charAt(0) == BYTE_ORDER_MARK ? text.substring(1) : text;
-        CsvSchema schema = CsvSchema.emptySchema().withColumnSeparator(separatorOf(content));
-        List<List<Cell>> rows = new ArrayList<>();
-        try (JsonParser parser = MAPPER.reader().with(schema).createParser(content)) {
-            List<Cell> row = new ArrayList<>();
-            for (JsonToken token = parser.nextToken(); token != null; token = parser.nextToken()) {
-                if (token == JsonToken.VALUE_STRING) {
-                    TokenStreamLocation at = parser.currentTokenLocation();
-                    row.add(new Cell(parser.getString().strip(), new Place(file, at.getLineNr(), at.getColumnNr())));
-                } else if (token == JsonToken.END_ARRAY) {
-                    if (row.stream().anyMatch(cell -> !cell.text().isEmpty())) {
-                        rows.add(List.copyOf(row));
-                    }
-                    row.clear();
-                }
+    private static Optional<CsvFile> parse(String file, CsvText text, Problems problems) {
+        try {
+            return Optional.of(CsvFile.parse(file, text));
+        } catch (JacksonException e) {
+            char separator = CsvHeaderLine.of(text.content()).separator();
+            TokenStreamLocation at = e.getLocation();
+            int end = at == null ? text.content().length() : (int) at.getCharOffset();
+            Place begun = QuotedCells.lastBegun(file, text.content(), separator, end);
+            Place stopped = at == null ? begun : new Place(file, at.getLineNr(), at.getColumnNr());
+            problems.error(
+                    begun,
+                    "is not CSV: the quoted cell that begins here does not end as one should (seen in line "
+                            + stopped.line() + ", column " + stopped.column()
+                            + "); a quote is missing, or one within the cell is not doubled");
+            return Optional.empty();
+        }
+    }
+
+    private static CsvFile withHabits(CsvFile file, Problems problems) {
+        if (file.rows().isEmpty()) {
+            return file;
+        }
+        List<Cell> header = file.rows().get(0).cells().stream()
+                .map(cell -> new Cell(CellHabits.plain(cell.text()), cell.place()))
+                .toList();
+        CellHabits habits = CellHabits.of(file, header);
+        List<CsvFile.Row> rows = new ArrayList<>();
+        rows.add(new CsvFile.Row(header, file.rows().get(0).offset()));
+        for (CsvFile.Row row : file.rows().subList(1, file.rows().size())) {
+            List<Cell> cells = new ArrayList<>();
+            for (int i = 0; i < row.cells().size(); i++) {
+                String column = i < header.size() ? header.get(i).text() : "";
+                Cell cell = row.cells().get(i);
+                cells.add(new Cell(habits.read(column, cell, problems), cell.place()));
             }
+            rows.add(new CsvFile.Row(List.copyOf(cells), row.offset()));
         }
-        return rows;
-    }
-
-    /** A semicolon where the header has one and no comma. */
-    private static char separatorOf(String content) {
-        String header = content.lines().findFirst().orElse("");
-        return header.indexOf(';') >= 0 && header.indexOf(',') < 0 ? ';' : ',';
+        return new CsvFile(file.text(), file.separator(), List.copyOf(rows));
     }
 
     /** The cells of a row by the header's column names; a row that is too long is a problem. */
@@ -105,7 +125,8 @@ final class CsvTable {
             } else if (!row.get(i).text().isEmpty()) {
                 problems.error(
                         row.get(i).place(),
-                        "this row has more cells than the header (" + row.size() + " for " + header.size() + ")");
+                        "this row has more cells than the header (" + row.size() + " for " + header.size() + ")"
+                                + "; a cell with a separator in it needs quotes");
                 return cells;
             }
         }

@@ -37,7 +37,7 @@ final class PointRow {
 
     void error(String column, String message) {
         faulty = true;
-        problems.error(place(column), column + ": " + message);
+        problems.error(place(column), column + ": " + message + SpreadsheetTrace.hint(text(column)));
     }
 
     void warning(String column, String message) {

@@ -32,7 +32,9 @@ final class Problems {
     }
 
     private void add(Problem.Severity severity, Place place, String message) {
-        found.add(new Problem(severity, place.file(), place.line(), place.column(), message));
+        // A quoted cell may hold line ends and worse; a problem is one line for a terminal.
+        String line = message.replaceAll("\\R", " ").replaceAll("\\p{Cntrl}", "?");
+        found.add(new Problem(severity, place.file(), place.line(), place.column(), line));
     }
 
     boolean hasErrors() {

@@ -3,7 +3,6 @@ package burnerbridge.config;
 import burnerbridge.config.Problems.Place;
 import burnerbridge.config.SiteFile.ControllerEntry;
 import burnerbridge.site.Bindings;
-import burnerbridge.site.Bindings.Binding;
 import burnerbridge.site.ControllerDefinition;
 import burnerbridge.site.ControllerType;
 import burnerbridge.site.LineDefinition;
@@ -26,13 +25,21 @@ import java.util.Optional;
  *
  * @param site present only where no problem is an error
  * @param problems every problem of every file, by file and line
- * @param proposed the bindings that {@link #bind} would add; empty where none are missing
+ * @param bindings the bindings as they were read, for {@link #bind}
  */
-public record SiteFolder(Path folder, Optional<Site> site, List<Problem> problems, List<Binding> proposed) {
+public record SiteFolder(Path folder, Optional<Site> site, List<Problem> problems, BindingDraft bindings) {
+
+    /**
+     * What {@link #bind} did.
+     *
+     * @param site the folder as it is now
+     * @param done sentences, one for each thing done
+     * @param refused why choices could not be followed; nothing was then done
+     */
+    public record Bound(SiteFolder site, List<String> done, List<String> refused) {}
 
     public SiteFolder {
         problems = List.copyOf(problems);
-        proposed = List.copyOf(proposed);
     }
 
     /** Reads every file of the folder. Never throws for what the files hold. */
@@ -40,7 +47,7 @@ public record SiteFolder(Path folder, Optional<Site> site, List<Problem> problem
         Problems problems = new Problems();
         Optional<SiteFile> file = new SiteFileReader(folder, problems).read();
         if (file.isEmpty()) {
-            return new SiteFolder(folder, Optional.empty(), problems.inOrder(), List.of());
+            return new SiteFolder(folder, Optional.empty(), problems.inOrder(), BindingDraft.NOTHING);
         }
         Map<Name, ControllerType> types = new LinkedHashMap<>();
         ZoneId zone = file.get().zone().orElse(ZoneOffset.UTC);
@@ -49,16 +56,22 @@ public record SiteFolder(Path folder, Optional<Site> site, List<Problem> problem
                 .types()
                 .forEach((name, settings) ->
                         types.put(name, new PointListReader(settings, zone, units, problems).read(folder)));
-        List<BindingsFile.Entry> bindings = new BindingsFile(problems).read(folder);
+        BindingsFile.Content bindings = new BindingsFile(problems).read(folder);
         List<ControllerDefinition> controllers = controllers(file.get().controllers(), types);
-        BindingCheck check = new BindingCheck(
-                types, type -> isWhole(file.get(), type, problems), file.get().controllers(), bindings, problems);
-        check.run(file.get().bacnet().isPresent());
+        BindingCheck check = new BindingCheck(file.get().controllers(), bindings.rows(), problems);
+        check.checkInstances();
+        Optional<BindingPlanner> planner = file.get()
+                .bacnet()
+                .map(bacnet -> new BindingPlanner(
+                        types,
+                        type -> isWhole(file.get(), type, problems),
+                        file.get().controllers(),
+                        bindings.rows()));
+        planner.ifPresent(p -> check.tellPlan(p.plan(BindingChoices.NONE)));
         checkStaleness(file.get(), controllers, problems);
         Optional<Site> site =
-                problems.hasErrors() ? Optional.empty() : Optional.of(site(file.get(), controllers, bindings));
-        List<Binding> proposed = file.get().bacnet().isPresent() ? check.proposals() : List.of();
-        return new SiteFolder(folder, site, problems.inOrder(), proposed);
+                problems.hasErrors() ? Optional.empty() : Optional.of(site(file.get(), controllers, bindings.rows()));
+        return new SiteFolder(folder, site, problems.inOrder(), new BindingDraft(bindings, planner));
     }
 
     private static boolean isWhole(SiteFile file, Name type, Problems problems) {
@@ -103,14 +116,17 @@ public record SiteFolder(Path folder, Optional<Site> site, List<Problem> problem
         return controllers;
     }
 
-    private static Site site(SiteFile file, List<ControllerDefinition> controllers, List<BindingsFile.Entry> bindings) {
+    private static Site site(SiteFile file, List<ControllerDefinition> controllers, List<BindingRow> bindings) {
         return new Site(
                 file.name().orElseThrow(),
                 file.description(),
                 file.zone().orElseThrow(),
                 file.lines(),
                 controllers,
-                new Bindings(bindings.stream().map(BindingsFile.Entry::binding).toList()),
+                new Bindings(bindings.stream()
+                        .filter(BindingRow::isLive)
+                        .map(BindingRow::binding)
+                        .toList()),
                 file.bacnet(),
                 file.mqtt());
     }
@@ -120,20 +136,15 @@ public record SiteFolder(Path folder, Optional<Site> site, List<Problem> problem
     }
 
     /**
-     * Adds the proposed bindings to {@code bindings.csv}, behind those that it has.
+     * Gives every point that wants one an object for good, in {@code bindings.csv}, and marks what is gone.
      *
      * @throws IOException where the folder cannot be written; the file is then as it was
      */
-    public SiteFolder bind() throws IOException {
+    public Bound bind(BindingChoices choices) throws IOException {
         if (hasErrors()) {
             throw new IllegalStateException("a site with errors is not bound");
         }
-        if (proposed.isEmpty()) {
-            return this;
-        }
-        List<Binding> all = new ArrayList<>(site.orElseThrow().bindings().entries());
-        all.addAll(proposed);
-        BindingsFile.write(folder, all);
-        return load(folder);
+        BindingDraft.Outcome outcome = bindings.write(folder, choices);
+        return new Bound(load(folder), outcome.done(), outcome.refused());
     }
 }

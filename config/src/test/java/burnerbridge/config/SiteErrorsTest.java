@@ -93,7 +93,7 @@ class SiteErrorsTest {
                 "uint16,,,,,status # uint16,,10,,,status # points/hot-water.csv:4:46: scale: a point with states is not scaled",
                 "none,, # analog-input,, # points/hot-water.csv:6:61: object: a bit:3 becomes a binary-input, or none (was 'analog-input')",
                 "p. 12,seen # p. 12,seen,more # points/hot-water.csv:2:93: this row has more cells than the header (18 for 17)",
-                "Starts,holding # \"Starts,holding # points/hot-water.csv:8:1: is not CSV:"
+                "Starts,holding # \"Starts,holding # points/hot-water.csv:7:8: is not CSV: the quoted cell that begins here does not end as one should (seen in line 8, column 1)"
             })
     void aMistakeInThePointListIsToldWithItsPlace(String from, String to, String expected) {
         SiteFiles files = new SiteFiles(folder).spoil("points/hot-water.csv", from, to);
@@ -153,14 +153,6 @@ class SiteErrorsTest {
                 files,
                 "site.yaml: lines.annex.reply-timeout: 1 min and the interval of water-temperature, 2 s, together must"
                         + " be shorter than its stale-after of 10 s");
-    }
-
-    @Test
-    void habitsOfSpreadsheetsAreNamed() {
-        SiteFiles files = new SiteFiles(folder).write("points/hot-water.csv", "sep=;\n" + SiteFiles.POINTS);
-        assertOnly(files, "points/hot-water.csv:1:1: begins with 'sep='");
-        files.write("points/hot-water.csv", SiteFiles.POINTS.replace(',', '\t'));
-        assertOnly(files, "points/hot-water.csv:1:1: is separated by tabs");
     }
 
     @ParameterizedTest
@@ -298,15 +290,16 @@ class SiteErrorsTest {
     @Test
     void equalInstancesAreRefused() throws Exception {
         SiteFiles files = new SiteFiles(folder);
-        files.load().bind();
+        files.load().bind(BindingChoices.NONE);
         files.spoil(
                 "site.yaml",
                 "bacnet:",
                 "  boiler-2: {line: annex, unit: 2, type: hot-water, instance-base: 1004}\nbacnet:");
         assertOnly(
                 files,
-                "site.yaml:10:13: controllers.boiler-2.instance-base: 1004 gives boiler-2.water-temperature instance"
-                        + " 1005, which is already boiler-1.starts");
+                "site.yaml:10:13: controllers.boiler-2.instance-base: 1004 gives boiler-2.water-temperature"
+                        + " (bindings.csv line 2) analog-input 1005, which is already boiler-1.starts (bindings.csv"
+                        + " line 6)");
     }
 
     @ParameterizedTest
@@ -317,12 +310,20 @@ class SiteErrorsTest {
                 "hot-water,starts,analog-input,5\\nhot-water,oxygen,analog-input,5 # bindings.csv:3:31: offset: '5' is already bound in line 2",
                 "hot-water,starts,analog-input,0 # bindings.csv:2:31: offset: must be 1 to 4194302 (was '0')",
                 "hot-water,starts,analogue-input,5 # bindings.csv:2:18: object: must be one of",
-                "hot-water,starts,binary-input,5 # bindings.csv:2:1: object: hot-water.starts is bound as binary-input but its row makes it an analog-input",
+                "hot-water,starts,analog-input,5,0=1 # bindings.csv:2:33: states: only a multi-state-input has numbers of states",
+                "hot-water,phase,multi-state-input,5,0=0 # bindings.csv:2:37: states: a multi-state number is 1 to 2000 (was 0)",
+                "hot-water,phase,multi-state-input,5,0=1|7=1 # bindings.csv:2:37: states: multi-state number 1 stands here twice",
+                "hot-water,phase,multi-state-input,5,0=1|0=2 # bindings.csv:2:37: states: state 0 stands here twice",
+                "hot-water,phase,multi-state-input,5,standby # bindings.csv:2:37: states: must be the controller's number = the multi-state number",
+                "hot-water,starts,analog-input,5,,,Old Name # bindings.csv:2:35: was: must be former names, separated by |: a name is lower-case",
+                "hot-water,starts,analog-input,5,,,,maybe # bindings.csv:2:36: gone: must be empty, yes or for-good (was 'maybe')",
                 "hot-water,starts,analog-input,4194302 # bindings.csv:2:1: offset: instance 4195302 of boiler-1.starts is past 4194302"
             })
     void aMistakeInTheBindingsIsToldWithItsPlace(String rows, String expected) {
         SiteFiles files = new SiteFiles(folder)
-                .write("bindings.csv", "type,point,object,offset\n" + rows.replace("\\n", "\n") + "\n");
+                .write(
+                        "bindings.csv",
+                        "type,point,object,offset,states,at,was,gone\n" + rows.replace("\\n", "\n") + "\n");
         assertThat(files.errors()).anySatisfy(e -> assertThat(e).startsWith(expected));
     }
 

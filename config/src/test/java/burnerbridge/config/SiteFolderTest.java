@@ -305,16 +305,16 @@ class SiteFolderTest {
 
     @Test
     void bindingGivesEveryPointAnInstanceForGood() throws IOException {
-        SiteFolder bound = files.load().bind();
+        SiteFolder bound = files.load().bind(BindingChoices.NONE).site();
         assertThat(bound.problems()).isEmpty();
         assertThat(Files.readAllLines(folder.resolve("bindings.csv")))
                 .containsExactly(
-                        "type,point,object,offset",
-                        "hot-water,water-temperature,analog-input,1",
-                        "hot-water,oxygen,analog-input,2",
-                        "hot-water,phase,multi-state-input,3",
-                        "hot-water,flame,binary-input,4",
-                        "hot-water,starts,analog-input,5");
+                        "type,point,object,offset,states,at,was,gone",
+                        "hot-water,water-temperature,analog-input,1,,input-register wire 0 int16,,",
+                        "hot-water,oxygen,analog-input,2,,input-register wire 1 float32,,",
+                        "hot-water,phase,multi-state-input,3,0=1|1=2,holding-register wire 9 uint16,,",
+                        "hot-water,flame,binary-input,4,,discrete-input wire 6 bit,,",
+                        "hot-water,starts,analog-input,5,,holding-register wire 11 uint16,,");
         assertThat(site().points().stream()
                         .map(p -> site().bindings().instanceOf(p))
                         .filter(i -> i.isPresent())
@@ -324,7 +324,7 @@ class SiteFolderTest {
 
     @Test
     void addingAndDroppingRowsMovesNoOtherPoint() throws IOException {
-        files.load().bind();
+        files.load().bind(BindingChoices.NONE);
         String without = SiteFiles.POINTS.replaceAll("(?m)^oxygen.*\n", "");
         String with =
                 without.replace("phase,", "draught,Draught,input-register,5,int16,,,,Pa,measurement,,,,,,,\nphase,");
@@ -332,17 +332,21 @@ class SiteFolderTest {
         SiteFolder changed = files.load();
         assertThat(changed.problems())
                 .anyMatch(p -> p.message().contains("hot-water.oxygen is in no point list; its offset 2 stays taken"));
-        changed.bind();
+        changed.bind(BindingChoices.NONE);
         List<String> lines = Files.readAllLines(folder.resolve("bindings.csv"));
-        assertThat(lines).contains("hot-water,oxygen,analog-input,2", "hot-water,starts,analog-input,5");
-        assertThat(lines.get(lines.size() - 1)).isEqualTo("hot-water,draught,analog-input,6");
+        assertThat(lines)
+                .contains(
+                        "hot-water,oxygen,analog-input,2,,input-register wire 1 float32,,yes",
+                        "hot-water,starts,analog-input,5,,holding-register wire 11 uint16,,");
+        assertThat(lines.get(lines.size() - 1))
+                .isEqualTo("hot-water,draught,analog-input,6,,input-register wire 4 int16,,");
     }
 
     @Test
     void bindingTwiceChangesNothing() throws IOException {
-        files.load().bind();
+        files.load().bind(BindingChoices.NONE);
         String once = Files.readString(folder.resolve("bindings.csv"));
-        files.load().bind();
+        files.load().bind(BindingChoices.NONE);
         assertThat(Files.readString(folder.resolve("bindings.csv"))).isEqualTo(once);
         try (var all = Files.list(folder)) {
             assertThat(all.map(p -> p.getFileName().toString()))
@@ -352,22 +356,23 @@ class SiteFolderTest {
 
     @Test
     void bindingKeepsThePermissionsOfTheFile() throws IOException {
-        files.load().bind();
+        files.load().bind(BindingChoices.NONE);
         Path file = folder.resolve("bindings.csv");
         assertThat(PosixFilePermissions.toString(Files.getPosixFilePermissions(file)))
                 .startsWith("rw-r");
         Files.setPosixFilePermissions(file, PosixFilePermissions.fromString("rw-rw-r--"));
         files.write(
                 "points/hot-water.csv", SiteFiles.POINTS + "hours,,holding-register,20,uint16,,,,,counter,,,,,,,\n");
-        files.load().bind();
+        files.load().bind(BindingChoices.NONE);
         assertThat(PosixFilePermissions.toString(Files.getPosixFilePermissions(file)))
                 .isEqualTo("rw-rw-r--");
-        assertThat(Files.readString(file)).endsWith("hot-water,hours,analog-input,6\n");
+        assertThat(Files.readString(file))
+                .endsWith("hot-water,hours,analog-input,6,,holding-register wire 19 uint16,,\n");
     }
 
     @Test
     void whatIsMissingFromAListWithErrorsIsNotSaidToBeGone() throws IOException {
-        files.load().bind();
+        files.load().bind(BindingChoices.NONE);
         files.spoil("points/hot-water.csv", "uint16,,,,,counter", "uint17,,,,,counter");
         assertThat(files.load().problems()).singleElement().matches(Problem::isError);
     }

@@ -1,10 +1,15 @@
 package burnerbridge.daemon;
 
+import burnerbridge.config.BindingChoices;
 import burnerbridge.config.Problem;
 import burnerbridge.config.SiteFolder;
 import java.io.IOException;
 import java.io.PrintWriter;
 import java.nio.file.Path;
+import java.util.LinkedHashMap;
+import java.util.LinkedHashSet;
+import java.util.Map;
+import java.util.Set;
 import java.util.concurrent.Callable;
 import picocli.CommandLine.Command;
 import picocli.CommandLine.Model.CommandSpec;
@@ -23,8 +28,25 @@ final class CheckCommand implements Callable<Integer> {
     @Parameters(index = "0", paramLabel = "SITE", description = "The site folder, which holds site.yaml.")
     private Path folder = Path.of("");
 
-    @Option(names = "--bind", description = "Give every point without one a BACnet instance, in bindings.csv.")
+    @Option(
+            names = "--bind",
+            description = "Give every point without one a BACnet instance, in bindings.csv, and mark what is gone."
+                    + " No point that has one is moved.")
     private boolean bind;
+
+    @Option(
+            names = "--renamed",
+            paramLabel = "OLD=NEW",
+            description = "With --bind: a point, as type.old=new, or a type, as old=new, has another name and keeps"
+                    + " its instances. May be given several times, for names that were exchanged too.")
+    private Map<String, String> renamed = new LinkedHashMap<>();
+
+    @Option(
+            names = "--not-renamed",
+            paramLabel = "NAME",
+            description = "With --bind: a point, as type.point, or a type is what its name says, though it looks like"
+                    + " one that is gone. May be given several times.")
+    private Set<String> notRenamed = new LinkedHashSet<>();
 
     @Spec
     @SuppressWarnings("NullAway.Init")
@@ -34,11 +56,18 @@ final class CheckCommand implements Callable<Integer> {
     public Integer call() {
         PrintWriter out = spec.commandLine().getOut();
         SiteFolder loaded = SiteFolder.load(folder);
+        if (!bind && !(renamed.isEmpty() && notRenamed.isEmpty())) {
+            spec.commandLine().getErr().println("error: --renamed and --not-renamed belong to --bind");
+            return ExitCode.BAD_INPUT;
+        }
         if (bind && !loaded.hasErrors()) {
             try {
-                int added = loaded.proposed().size();
-                loaded = loaded.bind();
-                out.println(counted(added, "binding") + " added to " + folder.resolve("bindings.csv") + ".");
+                SiteFolder.Bound bound = loaded.bind(new BindingChoices(renamed, notRenamed));
+                tell(bound);
+                if (!bound.refused().isEmpty()) {
+                    return ExitCode.BAD_INPUT;
+                }
+                loaded = bound.site();
             } catch (IOException e) {
                 spec.commandLine()
                         .getErr()
@@ -53,6 +82,17 @@ final class CheckCommand implements Callable<Integer> {
         return loaded.hasErrors()
                 ? ExitCode.BAD_INPUT
                 : loaded.problems().stream().anyMatch(Problem::isWarning) ? ExitCode.WARNINGS : ExitCode.FINE;
+    }
+
+    private void tell(SiteFolder.Bound bound) {
+        if (!bound.refused().isEmpty()) {
+            bound.refused().forEach(why -> spec.commandLine().getErr().println("error: " + why));
+            spec.commandLine().getErr().println("Nothing was written.");
+            return;
+        }
+        PrintWriter out = spec.commandLine().getOut();
+        bound.done().forEach(done -> out.println("bindings.csv: " + done));
+        out.println(counted(bound.done().size(), "change") + " in " + folder.resolve("bindings.csv") + ".");
     }
 
     private static String verdict(SiteFolder loaded) {

@@ -66,6 +66,24 @@ class ArchitectureTest {
             .resideInAnyPackage("com.ghgande..", "com.fazecast..");
 
     @ArchTest
+    static final ArchRule ONLY_THE_CONVERTER_OPENS_WORKBOOKS = noClasses()
+            .that()
+            .resideOutsideOfPackage("burnerbridge.config.workbook")
+            .should()
+            .dependOnClassesThat()
+            .resideInAnyPackage("org.dhatim..");
+
+    @ArchTest
+    static final ArchRule AND_ONLY_ITS_COMMAND_KNOWS_THE_CONVERTER = noClasses()
+            .that()
+            .resideOutsideOfPackage("burnerbridge.config.workbook")
+            .and()
+            .doNotHaveSimpleName("FromSpreadsheetCommand")
+            .should()
+            .dependOnClassesThat()
+            .resideInAPackage("burnerbridge.config.workbook");
+
+    @ArchTest
     static final ArchRule ONLY_THE_POLLER_AND_THE_SWEEP_WRITE_READINGS = noClasses()
             .that()
             .resideOutsideOfPackages("burnerbridge.poll..", "burnerbridge.table..")

@@ -5,10 +5,13 @@ import static org.assertj.core.api.Assertions.assertThat;
 import java.io.IOException;
 import java.io.PrintWriter;
 import java.io.StringWriter;
+import java.nio.charset.StandardCharsets;
 import java.nio.file.Files;
 import java.nio.file.Path;
 import java.util.ArrayList;
 import java.util.List;
+import java.util.zip.ZipEntry;
+import java.util.zip.ZipOutputStream;
 import org.junit.jupiter.api.BeforeEach;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.io.TempDir;
@@ -61,7 +64,8 @@ class CommandsTest {
     void checkShowsBothNumberingsTheObjectsAndThatNothingIsWritable() {
         assertThat(execute("check", folder.toString(), "--bind")).isEqualTo(ExitCode.FINE);
         assertThat(out.toString())
-                .contains("2 bindings added to ")
+                .contains("bindings.csv: hot-water.")
+                .contains("2 changes in ")
                 .contains("input-register 3 (wire 2)")
                 .contains("analog-input 1001")
                 .contains("binary-input 1002")
@@ -72,6 +76,66 @@ class CommandsTest {
                 .contains(Caution.SHORT)
                 .contains("0 errors, 0 warnings.");
         assertThat(folder.resolve("bindings.csv")).exists();
+    }
+
+    @Test
+    void aRenamedPointKeepsItsInstanceOnceSomebodyHasSaidSo() throws IOException {
+        execute("check", folder.toString(), "--bind");
+        String name = POINTS.lines().skip(1).findFirst().orElseThrow().split(",")[0];
+        Files.writeString(folder.resolve("points.csv"), POINTS.replace(name + ",", "renamed,"));
+        assertThat(execute("check", folder.toString(), "--bind")).isEqualTo(ExitCode.WARNINGS);
+        assertThat(out.toString()).contains("--renamed hot-water." + name + "=renamed");
+        assertThat(execute("check", folder.toString(), "--renamed", "a.b=c")).isEqualTo(ExitCode.BAD_INPUT);
+        assertThat(err.toString()).contains("--renamed and --not-renamed belong to --bind");
+        assertThat(execute("check", folder.toString(), "--bind", "--renamed", "hot-water.x=renamed"))
+                .isEqualTo(ExitCode.BAD_INPUT);
+        assertThat(err.toString()).contains("hot-water.x has no binding").contains("Nothing was written.");
+        assertThat(execute("check", folder.toString(), "--bind", "--renamed", "hot-water." + name + "=renamed"))
+                .isEqualTo(ExitCode.FINE);
+        assertThat(out.toString()).contains("hot-water." + name + " is now hot-water.renamed, ");
+    }
+
+    @Test
+    void aSheetIsMadeIntoAPointListAndNeverOverAnother() throws IOException {
+        Path workbook = folder.resolve("list.xlsx");
+        try (ZipOutputStream zip = new ZipOutputStream(Files.newOutputStream(workbook))) {
+            part(zip, "[Content_Types].xml", "<Types/>");
+            part(
+                    zip,
+                    "xl/workbook.xml",
+                    "<workbook xmlns:r='http://schemas.openxmlformats.org/officeDocument/2006/"
+                            + "relationships'><sheets><sheet name='A' sheetId='1' r:id='r1'/></sheets></workbook>");
+            part(zip, "xl/_rels/workbook.xml.rels", "<R><Relationship Id='r1' Target='worksheets/s.xml'/></R>");
+            part(
+                    zip,
+                    "xl/worksheets/s.xml",
+                    "<worksheet><sheetData><row r='1'>" + cell("A1", "name")
+                            + cell("B1", "table") + cell("C1", "address") + "</row><row r='2'>" + cell("A2", "a")
+                            + "<c r='C2'><v>40001</v></c></row></sheetData></worksheet>");
+        }
+        assertThat(execute("from-spreadsheet", workbook.toString())).isEqualTo(ExitCode.FINE);
+        assertThat(out.toString()).isEqualTo("name,table,address\na,,40001\n");
+        String target = folder.resolve("new.csv").toString();
+        assertThat(execute("from-spreadsheet", workbook.toString(), "--out", target))
+                .isEqualTo(ExitCode.FINE);
+        assertThat(err.toString()).contains("Sheet 'A': header in row 1, 1 row written to " + target);
+        assertThat(execute("from-spreadsheet", workbook.toString(), "--out", target))
+                .isEqualTo(ExitCode.BAD_INPUT);
+        assertThat(err.toString()).contains("is there already; --overwrite writes over it");
+        assertThat(execute("from-spreadsheet", workbook.toString(), "--out", target, "--overwrite"))
+                .isEqualTo(ExitCode.FINE);
+        assertThat(execute("from-spreadsheet", target)).isEqualTo(ExitCode.BAD_INPUT);
+        assertThat(err.toString()).contains("error: " + target + " is no .xlsx, or a broken one");
+    }
+
+    private static void part(ZipOutputStream zip, String name, String text) throws IOException {
+        zip.putNextEntry(new ZipEntry(name));
+        zip.write(text.getBytes(StandardCharsets.UTF_8));
+        zip.closeEntry();
+    }
+
+    private static String cell(String at, String text) {
+        return "<c r='" + at + "' t='inlineStr'><is><t>" + text + "</t></is></c>";
     }
 
     @Test

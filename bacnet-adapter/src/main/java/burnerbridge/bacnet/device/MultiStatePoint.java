@@ -4,6 +4,7 @@ import burnerbridge.model.BitValue;
 import burnerbridge.model.IntegerValue;
 import burnerbridge.model.StateValue;
 import burnerbridge.model.Value;
+import burnerbridge.site.StateNumbers;
 import burnerbridge.site.States;
 import com.serotonin.bacnet4j.type.Encodable;
 import com.serotonin.bacnet4j.type.constructed.BACnetArray;
@@ -14,20 +15,22 @@ import com.serotonin.bacnet4j.type.primitive.UnsignedInteger;
 import java.util.Optional;
 import java.util.OptionalInt;
 
-/** A state as a Multi-state Input (ASHRAE 135, 12.18), whose numbers begin at 1 in the order of the list. */
+/**
+ * A state as a Multi-state Input (ASHRAE 135, 12.18). Its numbers are those of the bindings: one that the
+ * list has dropped keeps its place and says that it is not used, and a state without a number is a fault.
+ */
 final class MultiStatePoint extends PointObject {
-    private final States states;
+    private final StateNumbers states;
 
     MultiStatePoint(IndexedDevice device, ObjectPlan.Served served, SubscriptionCap cap) {
         super(device, ObjectType.multiStateInput, served, cap, new UnsignedInteger(1), null);
-        states = served.point().definition().states();
-        set(
-                PropertyIdentifier.numberOfStates,
-                new UnsignedInteger(states.texts().size()));
+        states = served.states();
+        States listed = served.point().definition().states();
+        set(PropertyIdentifier.numberOfStates, new UnsignedInteger(states.count()));
         set(
                 PropertyIdentifier.stateText,
                 new BACnetArray<>(
-                        states.textsInOrder().stream().map(CharacterString::new).toList()));
+                        states.texts(listed).stream().map(CharacterString::new).toList()));
     }
 
     @Override
@@ -45,7 +48,7 @@ final class MultiStatePoint extends PointObject {
     }
 
     private Optional<Encodable> stateNumber(long number) {
-        OptionalInt position = states.multiStateNumber(number);
-        return position.isPresent() ? Optional.of(new UnsignedInteger(position.getAsInt())) : Optional.empty();
+        OptionalInt given = states.of(number);
+        return given.isPresent() ? Optional.of(new UnsignedInteger(given.getAsInt())) : Optional.empty();
     }
 }

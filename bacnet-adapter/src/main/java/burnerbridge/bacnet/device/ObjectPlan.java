@@ -4,6 +4,7 @@ import burnerbridge.bacnet.edge.coding.ObjectId;
 import burnerbridge.site.Bindings;
 import burnerbridge.site.ObjectKind;
 import burnerbridge.site.SitePoint;
+import burnerbridge.site.StateNumbers;
 import java.util.ArrayList;
 import java.util.LinkedHashMap;
 import java.util.List;
@@ -17,8 +18,8 @@ import java.util.Optional;
  */
 public record ObjectPlan(List<Served> served, List<PointOff> off) {
 
-    /** A point and the instance of its object. */
-    public record Served(SitePoint point, int instance) {}
+    /** A point, the instance of its object, and where it is a multi-state one, the numbers of its states. */
+    public record Served(SitePoint point, int instance, StateNumbers states) {}
 
     /** A point that stays off BACnet, with a sentence for people. */
     public record PointOff(SitePoint point, String why) {}
@@ -52,14 +53,15 @@ public record ObjectPlan(List<Served> served, List<PointOff> off) {
         if (binding.get().object() != kind) {
             return Optional.of("it is bound as " + binding.get().object().word() + " but is " + kind.word());
         }
-        if (kind == ObjectKind.MULTI_STATE_INPUT && point.definition().states().isEmpty()) {
-            return Optional.of("a multi-state object needs states");
+        StateNumbers states = binding.get().states();
+        if (kind == ObjectKind.MULTI_STATE_INPUT && states.isEmpty()) {
+            return Optional.of("none of its states has a multi-state number");
         }
         long instance = (long) point.controller().instanceBase() + binding.get().offset();
         if (instance < 0 || instance >= ObjectId.LAST_INSTANCE) {
             return Optional.of("an instance is 0 to " + (ObjectId.LAST_INSTANCE - 1) + " (was " + instance + ")");
         }
-        Served taker = new Served(point, (int) instance);
+        Served taker = new Served(point, (int) instance, states);
         Served holder = served.putIfAbsent(new ObjectId(Kinds.type(kind).intValue(), (int) instance), taker);
         return holder == null
                 ? Optional.empty()

@@ -47,6 +47,12 @@ final class ObjectPlanTest {
     }
 
     @Test
+    void aMultiStatePointWithoutNumbersStaysOff() {
+        ObjectPlan plan = plan(Plant.binding("phase", ObjectKind.MULTI_STATE_INPUT, 1));
+        assertThat(whyOff(plan, "boiler-1.phase")).isEqualTo("none of its states has a multi-state number");
+    }
+
+    @Test
     void aSecondPointOnOneInstanceStaysOffAndTheFirstStays() {
         ObjectPlan plan = plan(
                 Plant.binding("fuel", ObjectKind.ANALOG_INPUT, 7), Plant.binding("oxygen", ObjectKind.ANALOG_INPUT, 7));

@@ -14,6 +14,8 @@ import burnerbridge.model.Stamp;
 import burnerbridge.model.StateValue;
 import burnerbridge.model.TextValue;
 import burnerbridge.model.Value;
+import burnerbridge.site.Name;
+import burnerbridge.site.StateNumbers;
 import com.serotonin.bacnet4j.transport.DefaultTransport;
 import com.serotonin.bacnet4j.type.Encodable;
 import com.serotonin.bacnet4j.type.constructed.StatusFlags;
@@ -26,7 +28,9 @@ import com.serotonin.bacnet4j.type.primitive.Real;
 import com.serotonin.bacnet4j.type.primitive.UnsignedInteger;
 import java.math.BigInteger;
 import java.util.ArrayList;
+import java.util.LinkedHashMap;
 import java.util.List;
+import java.util.Map;
 import java.util.Objects;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.params.ParameterizedTest;
@@ -42,7 +46,17 @@ final class PointObjectTest {
     private final Registers raw = Registers.of(1);
 
     private ObjectPlan.Served served(String point) {
-        return new ObjectPlan.Served(plant.point(point), 1);
+        return served(
+                point,
+                plant.site
+                        .bindings()
+                        .of(Plant.TYPE, new Name(point))
+                        .orElseThrow()
+                        .states());
+    }
+
+    private ObjectPlan.Served served(String point, StateNumbers states) {
+        return new ObjectPlan.Served(plant.point(point), 1, states);
     }
 
     private static Encodable of(PointObject object, PropertyIdentifier property) {
@@ -132,11 +146,28 @@ final class PointObjectTest {
     }
 
     @Test
-    void statesAreNumberedFromOneInTheOrderOfTheList() {
-        MultiStatePoint object = new MultiStatePoint(device, served("phase"), cap);
+    void statesHaveTheNumbersOfTheBindings() {
+        Map<Long, Integer> given = new LinkedHashMap<>();
+        given.put(50L, 1);
+        given.put(7L, 2);
+        given.put(0L, 3);
+        MultiStatePoint object = new MultiStatePoint(device, served("phase", new StateNumbers(given)), cap);
         object.apply(good(new StateValue(50, "run")));
-        assertThat(of(object, PropertyIdentifier.presentValue)).isEqualTo(new UnsignedInteger(4));
+        assertThat(of(object, PropertyIdentifier.presentValue)).isEqualTo(new UnsignedInteger(1));
         assertThat(reliability(object)).isZero();
+        assertThat(of(object, PropertyIdentifier.numberOfStates)).isEqualTo(new UnsignedInteger(3));
+        assertThat(of(object, PropertyIdentifier.stateText).toString()).contains("run, not used (7), standby");
+    }
+
+    @Test
+    void aStateWithATextButWithoutANumberIsAFaultUntilItIsBound() {
+        StateNumbers given = new StateNumbers(Map.of(0L, 1));
+        MultiStatePoint object = new MultiStatePoint(device, served("phase", given), cap);
+        object.apply(good(new StateValue(0, "standby")));
+        object.apply(good(new StateValue(50, "run")));
+        assertThat(of(object, PropertyIdentifier.presentValue)).isEqualTo(new UnsignedInteger(1));
+        assertThat(reliability(object)).isEqualTo(25);
+        assertThat(isFaulty(object)).isTrue();
     }
 
     @Test
