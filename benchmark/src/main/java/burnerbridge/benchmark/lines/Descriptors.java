@@ -1,7 +1,6 @@
 package burnerbridge.benchmark.lines;
 
 import java.io.IOException;
-import java.nio.file.Files;
 import java.nio.file.Path;
 
 /** Whether a process may have as many sockets as a plant needs. */
@@ -22,11 +21,6 @@ final class Descriptors {
     }
 
     private static long allowed() throws IOException {
-        String soft = Files.readAllLines(Path.of("/proc/self/limits")).stream()
-                .filter(line -> line.startsWith(LIMIT))
-                .map(line -> line.substring(LIMIT.length()).strip().split(" +")[0])
-                .findFirst()
-                .orElseThrow();
-        return soft.equals("unlimited") ? Long.MAX_VALUE : Long.parseLong(soft);
+        return KernelText.of(Path.of("/proc/self/limits")).number(LIMIT).orElse(Long.MAX_VALUE);
     }
 }

@@ -13,7 +13,11 @@ public final class GeneratedSite {
 
     private GeneratedSite() {}
 
-    /** @param ports of this machine's loopback address, one for each line */
+    /**
+     * Writes it.
+     *
+     * @param ports of this machine's loopback address, one for each line
+     */
     public static void write(Path folder, Load load, List<Integer> ports) throws IOException {
         Files.createDirectories(folder.resolve("points"));
         Files.writeString(folder.resolve("points/measured.csv"), pointList(load));

@@ -2,10 +2,9 @@ package burnerbridge.benchmark.lines;
 
 import burnerbridge.benchmark.measure.Machine;
 import burnerbridge.benchmark.measure.MachineClock;
+import burnerbridge.benchmark.program.TemporaryFolder;
 import java.io.IOException;
 import java.io.PrintWriter;
-import java.nio.file.Files;
-import java.nio.file.Path;
 import java.time.Duration;
 import java.util.ArrayList;
 import java.util.LinkedHashMap;
@@ -56,16 +55,22 @@ public final class LinesCommand implements Callable<Integer> {
     @Override
     public Integer call() throws IOException {
         Descriptors.require(lines);
-        Path folder = Files.createTempDirectory("burner-bridge-lines");
-        Trial trial = new Trial(
-                new MachineClock(), folder, heap, classPath, Duration.ofSeconds(warm), Duration.ofSeconds(seconds));
         PrintWriter out = spec.commandLine().getOut();
         out.println(Machine.text());
         out.println("Plant: " + Machine.java());
         out.println(
                 "The daemon: -Xmx" + heap + ", measured for " + seconds + " s after " + warm + " s; runs: " + rounds);
-        for (boolean together : new boolean[] {true, false}) {
-            compare(trial, new Load(lines, points, together), new LinesReport(out));
+        try (TemporaryFolder folder = TemporaryFolder.create()) {
+            Trial trial = new Trial(
+                    new MachineClock(),
+                    folder.path(),
+                    heap,
+                    classPath,
+                    Duration.ofSeconds(warm),
+                    Duration.ofSeconds(seconds));
+            for (boolean together : new boolean[] {true, false}) {
+                compare(trial, new Load(lines, points, together), new LinesReport(out));
+            }
         }
         return 0;
     }

@@ -43,7 +43,7 @@ final class PlantConnection {
         byte function = request.get(7);
         int address = request.getShort(8) & 0xFFFF;
         int count = request.getShort(10) & 0xFFFF;
-        if (function != 3 && function != 4 || count > MOST_REGISTERS) {
+        if ((function != 3 && function != 4) || count > MOST_REGISTERS) {
             throw new IOException("function " + function + " for " + count);
         }
         asked.accept(address);

@@ -18,21 +18,13 @@ record ProcessState(long residentKib, int threads, int lineThreads, int carriers
 
     static ProcessState of(long pid) throws IOException {
         Path folder = Path.of("/proc", Long.toString(pid));
-        List<String> status = Files.readAllLines(folder.resolve("status"));
+        KernelText status = KernelText.of(folder.resolve("status"));
         List<String> names = threadNames(folder.resolve("task"));
         return new ProcessState(
-                field(status, "VmRSS:"),
-                (int) field(status, "Threads:"),
+                status.number("VmRSS:").orElseThrow(),
+                (int) status.number("Threads:").orElseThrow(),
                 starting(names, "line "),
                 starting(names, "ForkJoinPool-1-"));
-    }
-
-    private static long field(List<String> status, String name) {
-        String line = status.stream()
-                .filter(l -> l.startsWith(name))
-                .findFirst()
-                .orElseThrow(() -> new IllegalStateException("no " + name));
-        return Long.parseLong(line.substring(name.length()).strip().split(" ")[0]);
     }
 
     /** As the kernel keeps them: cut to fifteen characters. */

@@ -12,7 +12,11 @@ public final class Machine {
     /** The processor, how many of them, and how many others wanted them at this moment. */
     public static String text() {
         return Runtime.getRuntime().availableProcessors() + " processors (" + processor() + "), load average "
-                + read("/proc/loadavg").split(" ")[0];
+                + firstWord(read("/proc/loadavg"));
+    }
+
+    private static String firstWord(String text) {
+        return text.substring(0, text.indexOf(' '));
     }
 
     /** The Java that runs this. */

@@ -3,6 +3,7 @@ package burnerbridge.benchmark.micro;
 import burnerbridge.benchmark.lines.GeneratedSite;
 import burnerbridge.benchmark.lines.Load;
 import burnerbridge.benchmark.measure.MachineClock;
+import burnerbridge.benchmark.program.TemporaryFolder;
 import burnerbridge.config.SiteFolder;
 import burnerbridge.decode.Decoder;
 import burnerbridge.model.Reading;
@@ -10,8 +11,6 @@ import burnerbridge.model.Registers;
 import burnerbridge.model.Stamp;
 import burnerbridge.site.SitePoint;
 import java.io.IOException;
-import java.nio.file.Files;
-import java.nio.file.Path;
 import java.util.List;
 import java.util.concurrent.TimeUnit;
 import java.util.stream.IntStream;
@@ -45,9 +44,10 @@ public class DecodeBenchmark {
     /** By the road of every site: a folder that is loaded. */
     @Setup
     public void load() throws IOException {
-        Path folder = Files.createTempDirectory("burner-bridge-decode");
-        GeneratedSite.write(folder, new Load(1, POINTS, true), List.of(502));
-        points = SiteFolder.load(folder).site().orElseThrow().points();
+        try (TemporaryFolder folder = TemporaryFolder.create()) {
+            GeneratedSite.write(folder.path(), new Load(1, POINTS, true), List.of(502));
+            points = SiteFolder.load(folder.path()).site().orElseThrow().points();
+        }
     }
 
     @Benchmark

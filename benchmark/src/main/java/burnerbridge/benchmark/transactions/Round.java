@@ -10,6 +10,7 @@ import java.time.Duration;
  * @param threadTime the processor time of the thread that read, between reads included
  * @param processTime the processor time of its process, other threads included
  */
+@SuppressWarnings("ArrayRecordComponent") // never compared, and there are many
 record Round(long[] nanos, Duration threadTime, Duration processTime) {
 
     double median() {

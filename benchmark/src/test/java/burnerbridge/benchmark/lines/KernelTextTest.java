@@ -1,0 +1,24 @@
+package burnerbridge.benchmark.lines;
+
+import static org.assertj.core.api.Assertions.assertThat;
+
+import org.junit.jupiter.api.Test;
+
+class KernelTextTest {
+    private final KernelText text = new KernelText("VmHWM:\t  9000 kB\nVmRSS:\t  8124 kB\nThreads:\t17\n"
+            + "Max open files            1024                 524288               files\n"
+            + "Max cpu time              unlimited            unlimited            seconds\n");
+
+    @Test
+    void theFirstNumberBehindALabelIsMeant() {
+        assertThat(text.number("VmRSS:")).hasValue(8124);
+        assertThat(text.number("Threads:")).hasValue(17);
+        assertThat(text.number("Max open files")).hasValue(1024);
+    }
+
+    @Test
+    void whatIsUnlimitedOrMissingHasNone() {
+        assertThat(text.number("Max cpu time")).isEmpty();
+        assertThat(text.number("VmSwap:")).isEmpty();
+    }
+}
