@@ -12,7 +12,7 @@
 #include <sys/resource.h>
 #include <time.h>
 
-enum { FIRST_VALUE = 0x1100 };
+enum { FIRST_VALUE = 0x1100, PATIENCE_SECONDS = 5 };
 
 static long long ticks(void)
 {
@@ -99,6 +99,9 @@ int main(int count, char **arguments)
         fprintf(stderr, "usage: client tcp PORT | client rtu PATH\n");
         return 2;
     }
+    /* A machine that is busy with other things must not end the run. */
+    modbus_set_response_timeout(modbus, PATIENCE_SECONDS, 0);
+    modbus_set_byte_timeout(modbus, PATIENCE_SECONDS, 0);
     int registers, warm, reads;
     long long pause;
     while (scanf("%d %d %d %lld", &registers, &warm, &reads, &pause) == 4) {

@@ -9,7 +9,7 @@
 #include <string.h>
 #include <unistd.h>
 
-enum { REGISTERS = 125, FIRST_VALUE = 0x1100 };
+enum { REGISTERS = 125, FIRST_VALUE = 0x1100, PATIENCE_SECONDS = 5 };
 
 static int fail(const char *what)
 {
@@ -38,6 +38,7 @@ static void serve(modbus_t *modbus, modbus_mapping_t *map, int for_ever)
 {
     uint8_t query[MODBUS_RTU_MAX_ADU_LENGTH > MODBUS_TCP_MAX_ADU_LENGTH ? MODBUS_RTU_MAX_ADU_LENGTH
                                                                         : MODBUS_TCP_MAX_ADU_LENGTH];
+    modbus_set_byte_timeout(modbus, PATIENCE_SECONDS, 0);
     for (;;) {
         int length = modbus_receive(modbus, query);
         if (length > 0) {

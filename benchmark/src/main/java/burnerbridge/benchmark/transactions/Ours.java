@@ -19,6 +19,8 @@ import org.jspecify.annotations.Nullable;
 final class Ours implements Side {
     private static final Name LINE = new Name("measured");
     private static final UnitId UNIT = new UnitId(1);
+    /** As long as the reference has: a machine that is busy with other things must not end the run. */
+    private static final Duration PATIENCE = Duration.ofSeconds(5);
 
     private final LineDefinition line;
     private final MachineClock clock;
@@ -26,7 +28,7 @@ final class Ours implements Side {
     private @Nullable LineTransport transport;
 
     Ours(LineDefinition.Endpoint endpoint, MachineClock clock) {
-        this.line = new LineDefinition(LINE, endpoint, Duration.ofSeconds(1), Duration.ofSeconds(3));
+        this.line = new LineDefinition(LINE, endpoint, PATIENCE, PATIENCE);
         this.clock = clock;
     }
 
