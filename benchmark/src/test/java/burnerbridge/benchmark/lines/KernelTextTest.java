@@ -5,9 +5,13 @@ import static org.assertj.core.api.Assertions.assertThat;
 import org.junit.jupiter.api.Test;
 
 class KernelTextTest {
-    private final KernelText text = new KernelText("VmHWM:\t  9000 kB\nVmRSS:\t  8124 kB\nThreads:\t17\n"
-            + "Max open files            1024                 524288               files\n"
-            + "Max cpu time              unlimited            unlimited            seconds\n");
+    private final KernelText text = new KernelText("""
+            VmHWM:\t  9000 kB
+            VmRSS:\t  8124 kB
+            Threads:\t17
+            Max open files            1024                 524288               files
+            Max cpu time              unlimited            unlimited            seconds
+            """);
 
     @Test
     void theFirstNumberBehindALabelIsMeant() {
