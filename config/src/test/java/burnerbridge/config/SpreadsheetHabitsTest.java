@@ -158,7 +158,12 @@ class SpreadsheetHabitsTest {
         oneCell(column, separator.replace("TAB", "\t"), cell);
         PointDefinition point = only();
         String read = switch (column) {
-            case "scale" -> point.scaling().step().stripTrailingZeros().toPlainString();
+            case "scale" ->
+                point.scaling()
+                        .apply(BigDecimal.ONE)
+                        .subtract(point.scaling().apply(BigDecimal.ZERO))
+                        .stripTrailingZeros()
+                        .toPlainString();
             case "offset" -> point.scaling().apply(BigDecimal.ZERO).toPlainString();
             case "address" -> String.valueOf(point.wireAddress());
             case "valid" -> point.limits().valid().orElseThrow().low().toPlainString();

@@ -1,0 +1,21 @@
+package burnerbridge.benchmark;
+
+import burnerbridge.benchmark.lines.LinesCommand;
+import burnerbridge.benchmark.transactions.TransactionsCommand;
+import picocli.CommandLine;
+import picocli.CommandLine.Command;
+
+/** Runs one measurement and prints it. */
+@Command(
+        name = "benchmark/run",
+        subcommands = {TransactionsCommand.class, LinesCommand.class},
+        mixinStandardHelpOptions = true,
+        synopsisSubcommandLabel = "COMMAND",
+        description = "Measures the bridge on this machine. Results are printed as tables of Markdown.")
+public final class Main {
+    private Main() {}
+
+    public static void main(String[] arguments) {
+        System.exit(new CommandLine(new Main()).execute(arguments));
+    }
+}
