@@ -178,10 +178,13 @@ final class FieldPoints {
     }
 
     static String bindings() {
-        StringBuilder csv = new StringBuilder("type,point,object,offset\n");
+        StringBuilder csv = new StringBuilder("type,point,object,offset,states\n");
         for (int i = 0; i < ALL.size(); i++) {
             csv.append("burner,").append(ALL.get(i).name()).append(',');
-            csv.append(ALL.get(i).kind().word()).append(',').append(i + 1).append('\n');
+            csv.append(ALL.get(i).kind().word()).append(',').append(i + 1).append(',');
+            // The numbers of "phase", in another order than that of its cell.
+            csv.append(ALL.get(i).kind() == Kind.MULTI_STATE_INPUT ? "5=1|0=2|3=3|1=4" : "")
+                    .append('\n');
         }
         return csv.toString();
     }
