@@ -24,10 +24,16 @@ final class LineLog {
         this.line = line;
     }
 
-    /** A read that alone goes unanswered is told once; where all do, the controller is lost and told as such. */
+    /**
+     * A read that alone goes unanswered is told once; where all do, the controller is lost and told as such, and
+     * what it is asked meanwhile to see whether it is back counts for nothing.
+     */
     void unanswered(Schedule asked, String how) {
+        if (asked.health.isLost()) {
+            return;
+        }
         int times = asked.unanswered();
-        if (times == ControllerHealth.SILENCES_UNTIL_LOST && !asked.health.isLost()) {
+        if (times == ControllerHealth.SILENCES_UNTIL_LOST) {
             LOG.warn("line {}: {}: {} in a row of {} tries", line, names(asked.block), how, times);
         }
     }

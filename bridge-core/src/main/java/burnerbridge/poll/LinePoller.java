@@ -131,11 +131,11 @@ public final class LinePoller implements AutoCloseable {
             refused(asked, request, refused);
         } else if (outcome instanceof Outcome.Broken broken) {
             LOG.debug("line {}: {}: {}", line, request, broken.what());
-            log.unanswered(asked, "wrong replies: " + broken.what());
             asked.health.silent("its replies are wrong: " + broken.what(), clock.now());
+            log.unanswered(asked, "wrong replies: " + broken.what());
         } else {
-            log.unanswered(asked, "no reply");
             asked.health.silent("no reply to " + request, clock.now());
+            log.unanswered(asked, "no reply");
         }
     }
 
@@ -182,6 +182,9 @@ public final class LinePoller implements AutoCloseable {
     }
 
     private void refused(Schedule asked, ReadRequest request, Outcome.Refused refused) {
+        if (Refusal.of(refused.code()) != Refusal.LOST_BEHIND_GATEWAY) {
+            log.answered(asked);
+        }
         switch (Refusal.of(refused.code())) {
             case BUSY -> {
                 // It is there but cannot answer now: the readings keep their ages.

@@ -196,4 +196,18 @@ class RefusalsTest {
         rig.runFor(Duration.ofMinutes(2));
         assertThat(rig.table.link(first).state()).isEqualTo(State.UP);
     }
+
+    /** Silent, then busy, then silent again: each read of it was unanswered often, but never alone. */
+    @Test
+    void ofALostControllerNotEachReadIsTold() {
+        rig.runFor(Duration.ofSeconds(5));
+        for (int seconds = 20; seconds < 50; seconds++) {
+            rig.transport.answer = r -> r.unit().number() == 1 ? rig.silent(r) : rig.answered(r);
+            rig.runFor(Duration.ofSeconds(seconds));
+            rig.transport.answer = r -> r.unit().number() == 1 ? rig.refused(r, 6) : rig.answered(r);
+            rig.runFor(Duration.ofSeconds(55));
+        }
+        assertThat(warnings()).filteredOn(w -> w.contains("does not answer")).hasSize(30);
+        assertThat(warnings()).noneMatch(w -> w.contains("in a row"));
+    }
 }
