@@ -55,7 +55,7 @@ final class Bystander {
 
     /** After each exchange, with what came in it. A second master may speak while a reply is awaited. */
     void ended(Outcome outcome, Reception in) {
-        answered = outcome instanceof Outcome.Answered || outcome instanceof Outcome.Refused;
+        answered = outcome.isReply();
         if (answered) {
             return;
         }

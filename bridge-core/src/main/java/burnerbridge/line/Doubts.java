@@ -96,7 +96,7 @@ final class Doubts {
 
     /** What came of it; whether that is the end of the question, or it must be asked once more. */
     boolean ends(ReadRequest request, Outcome outcome) {
-        boolean reply = outcome instanceof Outcome.Answered || outcome instanceof Outcome.Refused;
+        boolean reply = outcome.isReply();
         if (!reply && !isReplyInTatters(outcome)) {
             return true;
         }

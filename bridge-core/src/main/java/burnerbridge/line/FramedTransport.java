@@ -89,10 +89,6 @@ final class FramedTransport implements LineTransport {
         return outcome;
     }
 
-    private static boolean isReply(Outcome outcome) {
-        return outcome instanceof Outcome.Answered || outcome instanceof Outcome.Refused;
-    }
-
     /**
      * A wire that turns out to have ended meanwhile is opened again, once, and asked anew; but not with what is
      * asked once only, since the peer may have taken the request before it ended.
@@ -215,7 +211,7 @@ final class FramedTransport implements LineTransport {
     private Outcome counted(ReadRequest request, byte[] frame, Reception in, Outcome outcome) {
         counters.count(request, outcome);
         bystander.ended(outcome, in);
-        if (!isReply(outcome) && FRAMES.isDebugEnabled()) {
+        if (!outcome.isReply() && FRAMES.isDebugEnabled()) {
             FRAMES.debug(
                     "line {}: {}: sent {}, received {}: {}",
                     line.name(),
@@ -241,7 +237,7 @@ final class FramedTransport implements LineTransport {
     }
 
     private Outcome settle(Wire open, Outcome outcome) {
-        if (!isReply(outcome)) {
+        if (!outcome.isReply()) {
             drainOrDrop(open);
         }
         return outcome;

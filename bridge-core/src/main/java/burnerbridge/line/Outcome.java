@@ -6,6 +6,11 @@ import burnerbridge.model.Stamp;
 /** How a transaction ended. Trouble on a line is expected, so it is a value and never an exception. */
 public sealed interface Outcome {
 
+    /** Whether the unit itself replied, be it with data or with an exception. */
+    default boolean isReply() {
+        return this instanceof Answered || this instanceof Refused;
+    }
+
     /**
      * A reply that passed every check.
      *
