@@ -37,9 +37,7 @@ final class PacedSite {
     }
 
     private static String site(Wire wire, String port) {
-        return String.format(
-                Locale.ROOT,
-                """
+        return String.format(Locale.ROOT, """
                 site: paced
                 time-zone: Europe/Lisbon
                 lines:
@@ -50,6 +48,6 @@ final class PacedSite {
                 controllers:
                   one: {line: paced, unit: 1, type: dense}
                   two: {line: paced, unit: 2, type: scattered}
-                """.formatted(port, wire.baud(), Wire.STOP_BITS);
+                """, port, wire.baud(), Wire.STOP_BITS);
     }
 }
