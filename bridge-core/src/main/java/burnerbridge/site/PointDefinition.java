@@ -20,6 +20,7 @@ import java.util.OptionalInt;
  * @param consistency how it is kept from being torn
  * @param change the smallest change worth telling, in {@code unit}; zero: every change
  * @param basis what the unit does not tell of the value
+ * @param options what most rows do not say
  */
 public record PointDefinition(
         Name name,
@@ -38,7 +39,8 @@ public record PointDefinition(
         ObjectKind object,
         Limits limits,
         Consistency consistency,
-        Basis basis) {
+        Basis basis,
+        PointOptions options) {
 
     public PointDefinition {
         if (wireAddress < 0 || wireAddress + format.width() > 65536) {
@@ -80,20 +82,26 @@ public record PointDefinition(
                 object,
                 Limits.NONE,
                 Consistency.ONE_READ,
-                Basis.NONE);
+                Basis.NONE,
+                PointOptions.NONE);
     }
 
     /** The same in a group of points that are read together. */
     public PointDefinition inGroup(Name group) {
-        return with(scaling, consistency.inGroup(group));
+        return with(scaling, consistency.inGroup(group), options);
     }
 
     /** The same with a raw value that has so many decimals. */
     public PointDefinition withDecimals(int count) {
-        return with(scaling.withDecimals(count), consistency);
+        return with(scaling.withDecimals(count), consistency, options);
     }
 
-    private PointDefinition with(Scaling otherScaling, Consistency otherConsistency) {
+    /** The same with other options. */
+    public PointDefinition with(PointOptions others) {
+        return with(scaling, consistency, others);
+    }
+
+    private PointDefinition with(Scaling otherScaling, Consistency otherConsistency, PointOptions otherOptions) {
         return new PointDefinition(
                 name,
                 description,
@@ -111,7 +119,8 @@ public record PointDefinition(
                 object,
                 limits,
                 otherConsistency,
-                basis);
+                basis,
+                otherOptions);
     }
 
     public boolean isPolled() {

@@ -57,6 +57,11 @@ final class CellHabits {
                 .strip();
     }
 
+    /** With the dash of a keyboard for those of typesetters. */
+    static String plainDashes(String text) {
+        return DASHES.matcher(text).replaceAll("-");
+    }
+
     /** What a cell says; a number that could be two is a problem. */
     String read(String column, Cell cell, Problems problems) {
         String text = plain(cell.text());
@@ -67,7 +72,7 @@ final class CellHabits {
         if (column.equals("states")) {
             return STATE_DASHES.matcher(text).replaceAll("-");
         }
-        text = DASHES.matcher(text).replaceAll("-");
+        text = plainDashes(text);
         if (column.equals("address")) {
             return WHOLE_WITH_DECIMAL.matcher(text).matches()
                     ? WHOLE_WITH_DECIMAL.matcher(text).replaceAll("$1")

@@ -3,6 +3,7 @@ package burnerbridge.config;
 import burnerbridge.config.CsvTable.Cell;
 import burnerbridge.config.Problems.Place;
 import burnerbridge.site.ControllerType;
+import burnerbridge.site.Meaning;
 import burnerbridge.site.Name;
 import burnerbridge.site.PointDefinition;
 import burnerbridge.site.ReadRules;
@@ -10,10 +11,12 @@ import burnerbridge.site.unit.UnitSystem;
 import java.nio.file.Path;
 import java.time.ZoneId;
 import java.util.ArrayList;
+import java.util.EnumMap;
 import java.util.HashMap;
 import java.util.HashSet;
 import java.util.List;
 import java.util.Map;
+import java.util.Objects;
 import java.util.Optional;
 import java.util.Set;
 import java.util.TreeSet;
@@ -43,8 +46,10 @@ final class PointListReader {
             "show-unit",
             "basis",
             "role",
+            MeaningCell.COLUMN,
             "every",
             "stale-after",
+            ConditionCheck.COLUMN,
             "states",
             "change",
             "object",
@@ -53,7 +58,7 @@ final class PointListReader {
     private static final List<String> REQUIRED = List.of("name", "table", "address", "format", "role");
 
     /** Columns of the standing format that this version does not read; filled cells are refused. */
-    private static final List<String> NOT_YET = List.of("means", "when", "object-name", "alarm", "access");
+    private static final List<String> NOT_YET = List.of("object-name", "alarm", "access");
 
     private final TypeSettings type;
     private final ZoneId zone;
@@ -63,6 +68,8 @@ final class PointListReader {
     private final List<ReservedRow> reserved = new ArrayList<>();
     /** The names of the rows that a read clears. */
     private final Set<String> cleared = new TreeSet<>();
+    /** Every name as written, also of rows that are wrong. */
+    private final Set<String> written = new HashSet<>();
 
     /**
      * @param zone the site's, for formats that count from a moment
@@ -144,6 +151,7 @@ final class PointListReader {
             if (ReservedRow.isOne(row)) {
                 ReservedRow.read(row, type).ifPresent(reserved::add);
             } else {
+                written.add(row.text("name"));
                 point(row).ifPresent(points::add);
             }
         }
@@ -155,7 +163,25 @@ final class PointListReader {
         byName.forEach((name, row) -> names.put(name, row.place("name")));
         List<PointDefinition> grouped = new GroupCheck(points, names, rules(), problems).run();
         new ReadCheck(type, grouped, byName, reserved).run();
-        return grouped;
+        checkMeanings(grouped);
+        return new ConditionCheck(grouped, byName, written).run();
+    }
+
+    /** Where the program looks for one point of a meaning, it must not find two. */
+    private void checkMeanings(List<PointDefinition> points) {
+        Map<Meaning, PointRow> seen = new EnumMap<>(Meaning.class);
+        for (PointDefinition point : points) {
+            point.options().meaning().filter(Meaning::isOnce).ifPresent(meaning -> {
+                PointRow row = Objects.requireNonNull(byName.get(point.name()));
+                PointRow before = seen.putIfAbsent(meaning, row);
+                if (before != null) {
+                    row.error(
+                            MeaningCell.COLUMN,
+                            "a controller has one " + meaning.word() + ", and line "
+                                    + before.place("name").line() + " has it already");
+                }
+            });
+        }
     }
 
     private Optional<PointDefinition> point(PointRow row) {

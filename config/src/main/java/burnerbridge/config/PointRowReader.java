@@ -2,10 +2,12 @@ package burnerbridge.config;
 
 import burnerbridge.site.Consistency;
 import burnerbridge.site.Limits;
+import burnerbridge.site.Meaning;
 import burnerbridge.site.Name;
 import burnerbridge.site.ObjectKind;
 import burnerbridge.site.PointDefinition;
 import burnerbridge.site.PointFormat;
+import burnerbridge.site.PointOptions;
 import burnerbridge.site.RegisterTable;
 import burnerbridge.site.Role;
 import burnerbridge.site.Scaling;
@@ -59,6 +61,9 @@ final class PointRowReader {
                 .ifPresent(f -> row.error("scale-by", "is for whole numbers without states"));
         boolean twice =
                 format.isPresent() && address.isPresent() && ConsistencyCell.isTwice(row, format.get(), address.get());
+        Optional<Meaning> meaning = format.isPresent() && role.isPresent()
+                ? MeaningCell.read(row, format.get(), states, role.get(), units)
+                : Optional.empty();
         if (row.isFaulty() || name.isEmpty() || address.isEmpty() || format.isEmpty() || role.isEmpty()) {
             return Optional.empty();
         }
@@ -80,7 +85,8 @@ final class PointRowReader {
                 kind,
                 limits,
                 new Consistency(twice, address.get().lowerWord(), group, scaleBy, clears),
-                units.basis()));
+                units.basis(),
+                new PointOptions(meaning, Optional.empty())));
     }
 
     private static Optional<Name> name(PointRow row) {
