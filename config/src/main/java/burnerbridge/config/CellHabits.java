@@ -16,7 +16,7 @@ import java.util.stream.IntStream;
 final class CellHabits {
     private static final Set<String> DECIMALS =
             Set.of("scale", "offset", "raw-low", "raw-high", "low", "high", "change", "valid", "no-value");
-    private static final Set<String> FREE_TEXT = Set.of("description", "source");
+    private static final Set<String> FREE_TEXT = Set.of("description", "source", "text");
 
     private static final Pattern INVISIBLE = Pattern.compile("[\\u00AD\\u200B-\\u200F\\u2060\\uFEFF]");
     private static final Pattern SPACES = Pattern.compile("[\\u00A0\\u2007\\u2009\\u202F\\u3000]");
@@ -73,7 +73,7 @@ final class CellHabits {
             return STATE_DASHES.matcher(text).replaceAll("-");
         }
         text = plainDashes(text);
-        if (column.equals("address")) {
+        if (column.equals("address") || column.equals("number")) {
             return WHOLE_WITH_DECIMAL.matcher(text).matches()
                     ? WHOLE_WITH_DECIMAL.matcher(text).replaceAll("$1")
                     : text;

@@ -63,6 +63,7 @@ final class PointListReader {
     private final TypeSettings type;
     private final ZoneId zone;
     private final UnitSystem units;
+    private final Language language;
     private final Problems problems;
     private final Map<Name, PointRow> byName = new HashMap<>();
     private final List<ReservedRow> reserved = new ArrayList<>();
@@ -74,8 +75,10 @@ final class PointListReader {
     /**
      * @param zone the site's, for formats that count from a moment
      * @param units what is shown where a row says nothing else
+     * @param language in which descriptions are shown
      */
-    PointListReader(TypeSettings type, ZoneId zone, UnitSystem units, Problems problems) {
+    PointListReader(TypeSettings type, ZoneId zone, UnitSystem units, Language language, Problems problems) {
+        this.language = language;
         this.units = units;
         this.zone = zone;
         this.type = type;
@@ -103,6 +106,7 @@ final class PointListReader {
             return List.of();
         }
         List<Cell> header = rows.get().get(0);
+        language.check(header, problems);
         return checkHeader(header)
                 ? points(header, rows.get().subList(1, rows.get().size()))
                 : List.of();
@@ -118,7 +122,7 @@ final class PointListReader {
             boolean known = COLUMNS.contains(cell.text()) || NOT_YET.contains(cell.text()) || isIgnored(cell.text());
             if (!known) {
                 problems.error(cell.place(), unknownColumn(cell.text()));
-            } else if (!seen.add(cell.text()) && !isIgnored(cell.text())) {
+            } else if (!seen.add(cell.text()) && !cell.text().startsWith("note-")) {
                 problems.error(cell.place(), "column '" + cell.text() + "' stands here twice");
                 sound = false;
             }
@@ -133,12 +137,13 @@ final class PointListReader {
     }
 
     private static boolean isIgnored(String column) {
-        return column.startsWith("note-") || column.startsWith("text.");
+        return column.startsWith("note-") || Language.isColumn(column);
     }
 
     private static String unknownColumn(String column) {
         return "column '" + column + "' is not known (known: " + String.join(", ", COLUMNS)
-                + ", and note-… for notes of your own)" + NearestWord.hint(column, COLUMNS);
+                + ", text.xx for descriptions in another language, and note-… for notes of your own)"
+                + NearestWord.hint(column, COLUMNS);
     }
 
     private List<PointDefinition> points(List<Cell> header, List<List<Cell>> rows) {
@@ -164,7 +169,18 @@ final class PointListReader {
         List<PointDefinition> grouped = new GroupCheck(points, names, rules(), problems).run();
         new ReadCheck(type, grouped, byName, reserved).run();
         checkMeanings(grouped);
+        checkCauses();
         return new ConditionCheck(grouped, byName, written).run();
+    }
+
+    private void checkCauses() {
+        boolean used = byName.values().stream().anyMatch(StatesCell::takesCauses);
+        if (!type.causes().file().isEmpty() && !used) {
+            problems.warning(
+                    Place.wholeFile(type.points()),
+                    "no row without states of its own says fault-cause or past-fault-cause under means, so that the"
+                            + " causes of " + type.causes().file() + " are not used");
+        }
     }
 
     /** Where the program looks for one point of a meaning, it must not find two. */
@@ -188,7 +204,7 @@ final class PointListReader {
         if (row.text(OnReadCell.COLUMN).equals(OnReadCell.CLEARS)) {
             cleared.add(row.text("name"));
         }
-        Optional<PointDefinition> point = PointRowReader.read(row, type, zone, units);
+        Optional<PointDefinition> point = PointRowReader.read(row, type, zone, units, language);
         if (point.isEmpty()) {
             return point;
         }

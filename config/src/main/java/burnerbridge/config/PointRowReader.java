@@ -35,7 +35,8 @@ final class PointRowReader {
     private PointRowReader() {}
 
     /** Empty where the row is wrong; then its problems are told. */
-    static Optional<PointDefinition> read(PointRow row, TypeSettings type, ZoneId zone, UnitSystem system) {
+    static Optional<PointDefinition> read(
+            PointRow row, TypeSettings type, ZoneId zone, UnitSystem system, Language language) {
         Optional<Name> name = name(row);
         Optional<RegisterTable> table = table(row);
         Optional<PointFormat> format = table.flatMap(t -> FormatCell.read(row, t, type, zone));
@@ -45,7 +46,7 @@ final class PointRowReader {
         Scaling written = ScalingCells.read(row);
         Scaling scaling = written.shownBy(units.conversion());
         Limits limits = LimitCells.read(row).shownBy(units.conversion());
-        States states = StatesCell.read(row);
+        States states = StatesCell.read(row, format, type.causes().states());
         Optional<BigDecimal> change = row.decimal("change");
         format.ifPresent(f -> checkTogether(row, f, written, states, change, limits));
         boolean clears = OnReadCell.isCleared(row);
@@ -69,7 +70,7 @@ final class PointRowReader {
         }
         return object.map(kind -> new PointDefinition(
                 name.get(),
-                row.text("description"),
+                language.text(row, "description"),
                 table.orElseThrow(),
                 address.get().wire(),
                 row.text("address"),
@@ -159,17 +160,28 @@ final class PointRowReader {
         if (isBit(format) && states.texts().keySet().stream().anyMatch(n -> n != 0 && n != 1)) {
             row.error("states", "a bit has states 0 and 1 only (was '" + row.text("states") + "')");
         }
-        if (format.isWhole() && format.magnitudeBits() < 63) {
-            long most = (1L << format.magnitudeBits()) - 1;
-            long least = canBeNegative(format) ? -most - 1 : 0;
-            states.texts().keySet().stream()
-                    .filter(n -> n < least || n > most)
-                    .forEach(n -> row.error(
-                            "states", "a " + format.word() + " holds " + least + " to " + most + " (was " + n + ")"));
-        }
+        states.texts().keySet().stream()
+                .filter(number -> format.isWhole() && !canHold(format, number))
+                .forEach(number -> row.error(
+                        "states",
+                        "a " + format.word() + " holds " + least(format) + " to " + most(format) + " (was " + number
+                                + ")"));
         if (!states.isEmpty() && !isBit(format) && !format.isWhole()) {
             row.error("states", "a " + format.word() + " has no states");
         }
+    }
+
+    /** Whether a whole number's format holds a number. */
+    static boolean canHold(PointFormat format, long number) {
+        return format.magnitudeBits() >= 63 || (number >= least(format) && number <= most(format));
+    }
+
+    private static long most(PointFormat format) {
+        return (1L << format.magnitudeBits()) - 1;
+    }
+
+    private static long least(PointFormat format) {
+        return canBeNegative(format) ? -most(format) - 1 : 0;
     }
 
     private static boolean canBeNegative(PointFormat format) {

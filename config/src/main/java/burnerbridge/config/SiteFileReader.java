@@ -29,13 +29,14 @@ final class SiteFileReader {
             "description",
             "time-zone",
             "units",
+            "language",
             "lines",
             "types",
             "controllers",
             "bacnet",
             "mqtt",
             "write-permits");
-    private static final Set<String> NOT_YET = Set.of("groups", "language");
+    private static final Set<String> NOT_YET = Set.of("groups");
 
     private final Path folder;
     private final Problems problems;
@@ -59,8 +60,9 @@ final class SiteFileReader {
             top.warning("neither bacnet nor mqtt is there, so nothing that is read would be seen");
         }
         refusePermits(top);
+        Language language = Language.read(top);
         List<LineDefinition> lines = new LineReader(problems).read(top);
-        Map<Name, TypeSettings> types = new TypeReader(folder).read(top);
+        Map<Name, TypeSettings> types = new TypeReader(folder, new CausesReader(folder, language, problems)).read(top);
         return new SiteFile(
                 top.name("site", "it names the site in topics, like 'site: quillmere'"),
                 top.text("description").orElse(""),
@@ -68,6 +70,7 @@ final class SiteFileReader {
                 top.word("units", new LinkedHashSet<>(UnitSystem.words()))
                         .flatMap(UnitSystem::ofWord)
                         .orElse(UnitSystem.AS_WRITTEN),
+                language,
                 lines,
                 types,
                 controllers(top),

@@ -52,10 +52,11 @@ public record SiteFolder(Path folder, Optional<Site> site, List<Problem> problem
         Map<Name, ControllerType> types = new LinkedHashMap<>();
         ZoneId zone = file.get().zone().orElse(ZoneOffset.UTC);
         UnitSystem units = file.get().units();
+        Language language = file.get().language();
         file.get()
                 .types()
                 .forEach((name, settings) ->
-                        types.put(name, new PointListReader(settings, zone, units, problems).read(folder)));
+                        types.put(name, new PointListReader(settings, zone, units, language, problems).read(folder)));
         BindingsFile.Content bindings = new BindingsFile(problems).read(folder);
         List<ControllerDefinition> controllers = controllers(file.get().controllers(), types);
         BindingCheck check = new BindingCheck(file.get().controllers(), bindings.rows(), problems);
@@ -76,7 +77,10 @@ public record SiteFolder(Path folder, Optional<Site> site, List<Problem> problem
 
     private static boolean isWhole(SiteFile file, Name type, Problems problems) {
         TypeSettings settings = file.types().get(type);
-        return !problems.hasErrorsIn(settings == null ? SiteFile.NAME : settings.points());
+        return settings == null
+                ? !problems.hasErrorsIn(SiteFile.NAME)
+                : !problems.hasErrorsIn(settings.points())
+                        && !problems.hasErrorsIn(settings.causes().file());
     }
 
     /** A reading that may turn stale before the next one can have come would flicker. */
