@@ -88,25 +88,31 @@ public record PointDefinition(
 
     /** The same in a group of points that are read together. */
     public PointDefinition inGroup(Name group) {
-        return with(scaling, consistency.inGroup(group), options);
+        return with(wireAddress, scaling, consistency.inGroup(group), options);
     }
 
     /** The same with a raw value that has so many decimals. */
     public PointDefinition withDecimals(int count) {
-        return with(scaling.withDecimals(count), consistency, options);
+        return with(wireAddress, scaling.withDecimals(count), consistency, options);
     }
 
     /** The same with other options. */
     public PointDefinition with(PointOptions others) {
-        return with(scaling, consistency, others);
+        return with(wireAddress, scaling, consistency, others);
     }
 
-    private PointDefinition with(Scaling otherScaling, Consistency otherConsistency, PointOptions otherOptions) {
+    /** The same so many wire addresses higher; in the manual's numbering it stays where it is. */
+    PointDefinition shiftedBy(int addresses) {
+        return with(wireAddress + addresses, scaling, consistency.shiftedBy(addresses), options);
+    }
+
+    private PointDefinition with(
+            int otherWire, Scaling otherScaling, Consistency otherConsistency, PointOptions otherOptions) {
         return new PointDefinition(
                 name,
                 description,
                 table,
-                wireAddress,
+                otherWire,
                 manualAddress,
                 format,
                 otherScaling,

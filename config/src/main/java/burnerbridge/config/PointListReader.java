@@ -53,12 +53,14 @@ final class PointListReader {
             "states",
             "change",
             "object",
+            ObjectNameCell.COLUMN,
+            AccessCell.COLUMN,
             "source");
 
     private static final List<String> REQUIRED = List.of("name", "table", "address", "format", "role");
 
     /** Columns of the standing format that this version does not read; filled cells are refused. */
-    private static final List<String> NOT_YET = List.of("object-name", "alarm", "access");
+    private static final List<String> NOT_YET = List.of("alarm");
 
     private final TypeSettings type;
     private final ZoneId zone;
@@ -89,6 +91,12 @@ final class PointListReader {
     ControllerType read(Path folder) {
         List<PointDefinition> points = points(folder);
         return new ControllerType(type.name(), points, rules());
+    }
+
+    /** Where a cell of a point that was read stands. */
+    Place place(Name point, String column) {
+        PointRow row = byName.get(point);
+        return row == null ? Place.wholeFile(type.points()) : row.place(column);
     }
 
     private ReadRules rules() {

@@ -50,12 +50,14 @@ final class PointRowReader {
         Optional<BigDecimal> change = row.decimal("change");
         format.ifPresent(f -> checkTogether(row, f, written, states, change, limits));
         boolean clears = OnReadCell.isCleared(row);
-        Duration every =
-                OnReadCell.every(row, clears, role.map(r -> every(row, r)).orElse(Duration.ZERO), type);
+        boolean writeOnly = role.filter(r -> AccessCell.isWriteOnly(row, r)).isPresent();
+        Duration wanted = role.filter(r -> !writeOnly).map(r -> every(row, r)).orElse(Duration.ZERO);
+        Duration every = OnReadCell.every(row, clears, wanted, type);
         Duration staleAfter = staleAfter(row, every);
         Optional<ObjectKind> object = format.isPresent() && role.isPresent()
                 ? ObjectCell.read(row, format.get(), states, role.get(), !every.isZero())
                 : Optional.empty();
+        Optional<String> objectName = ObjectNameCell.read(row, object);
         Optional<Name> group = optionalName(row, "read-group");
         Optional<Name> scaleBy = optionalName(row, "scale-by");
         format.filter(f -> scaleBy.isPresent() && !(f.isWhole() && states.isEmpty()))
@@ -87,7 +89,7 @@ final class PointRowReader {
                 limits,
                 new Consistency(twice, address.get().lowerWord(), group, scaleBy, clears),
                 units.basis(),
-                new PointOptions(meaning, Optional.empty())));
+                new PointOptions(meaning, Optional.empty(), objectName, writeOnly)));
     }
 
     private static Optional<Name> name(PointRow row) {

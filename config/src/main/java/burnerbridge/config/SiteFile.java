@@ -35,5 +35,13 @@ record SiteFile(
 
     /** A controller whose type is known by name only. */
     record ControllerEntry(
-            Name name, Name line, UnitId unit, Name type, int instanceBase, boolean anyReplyUnit, Place place) {}
+            Name name,
+            Name line,
+            UnitId unit,
+            Name type,
+            int instanceBase,
+            boolean anyReplyUnit,
+            int addressOffset,
+            Place place,
+            Place offsetPlace) {}
 }
