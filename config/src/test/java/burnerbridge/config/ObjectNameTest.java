@@ -68,14 +68,14 @@ class ObjectNameTest {
         rows(
                 "flue,input-register,1,uint16,measurement,,,," + name + ",,",
                 "oxygen,input-register,2,uint16,measurement,,,,,,");
-        assertThat(files.errors()).singleElement().asString().startsWith("points/hot-water.csv:2:44: " + expected);
+        assertThat(files.errors()).singleElement().asString().startsWith("points/hot-water.csv:2:45: " + expected);
     }
 
     @Test
     void aPointWithoutAnObjectHasNoNameOfOne() {
         rows("flue,input-register,1,uint16,measurement,,,none,Flue,,");
         assertThat(files.errors())
-                .containsExactly("points/hot-water.csv:2:48: object-name: a point that has no object has no name of one"
+                .containsExactly("points/hot-water.csv:2:49: object-name: a point that has no object has no name of one"
                         + " (was 'Flue')");
     }
 
@@ -100,11 +100,11 @@ class ObjectNameTest {
     @CsvSource(
             delimiter = '#',
             value = {
-                "measurement,,,,,write, # 2:43: access: a point of role measurement is read, never written",
-                "demand,,,,,writ, # 2:38: access: must be one of read, write (was 'writ'); did you mean 'write'?",
-                "demand,5 s,,,,write, # 2:34: every: says nothing of a point that cannot be read",
-                "demand,,g,,,write, # 2:35: read-group: says nothing of a point that cannot be read",
-                "demand,,,analog-input,,write, # 2:36: object: a point that is not read can only be none"
+                "measurement,,,,,write, # 2:45: access: a point of role measurement is read, never written",
+                "demand,,,,,writ, # 2:40: access: must be one of read, write (was 'writ'); did you mean 'write'?",
+                "demand,5 s,,,,write, # 2:36: every: says nothing of a point that cannot be read",
+                "demand,,g,,,write, # 2:37: read-group: says nothing of a point that cannot be read",
+                "demand,,,analog-input,,write, # 2:38: object: a point that is not read can only be none"
             })
     void whatDoesNotGoWithWritingIsTold(String cells, String expected) {
         rows("a,holding-register,1,uint16," + cells);
