@@ -205,6 +205,13 @@ class SiteSchemaTest {
     }
 
     @Test
+    void theSchemaIsOneOfTheDraftThatItNames() {
+        assertThat(WholeSite.objectionsToTheSchema(SiteSchema.text())).isEmpty();
+        String spoilt = SiteSchema.text().replace("\"maxItems\": 0", "\"maxItems\": \"none\"");
+        assertThat(WholeSite.objectionsToTheSchema(spoilt)).isNotEmpty();
+    }
+
+    @Test
     void theSiteThatTheOthersChangeIsFine() {
         assertThat(WholeSite.objections(WholeSite.TEXT)).isEmpty();
         assertThat(new WholeSite(folder).errors(WholeSite.TEXT)).isEmpty();

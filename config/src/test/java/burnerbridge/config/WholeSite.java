@@ -5,6 +5,7 @@ import static burnerbridge.config.SchemaKeys.NAME;
 import com.networknt.schema.Error;
 import com.networknt.schema.InputFormat;
 import com.networknt.schema.Schema;
+import com.networknt.schema.SchemaLocation;
 import com.networknt.schema.SchemaRegistry;
 import com.networknt.schema.SpecificationVersion;
 import java.nio.file.Path;
@@ -55,6 +56,13 @@ final class WholeSite {
     static List<Error> objections(String yaml) {
         Object parsed = new Load(LoadSettings.builder().build()).loadFromString(yaml);
         return SCHEMA.validate(JSON.<JsonNode>valueToTree(parsed));
+    }
+
+    /** What the draft itself objects to in a schema. */
+    static List<Error> objectionsToTheSchema(String schema) {
+        return SchemaRegistry.withDefaultDialect(SpecificationVersion.DRAFT_2020_12)
+                .getSchema(SchemaLocation.of("https://json-schema.org/draft/2020-12/schema"))
+                .validate(schema, InputFormat.JSON);
     }
 
     SiteFolder load(String yaml) {
