@@ -12,6 +12,7 @@ import burnerbridge.model.Stamp;
 import burnerbridge.plan.LinePlan;
 import burnerbridge.plan.ReadBlock;
 import burnerbridge.site.SitePoint;
+import burnerbridge.table.Conditions;
 import burnerbridge.table.ValueTable;
 import java.util.ArrayList;
 import java.util.HashSet;
@@ -37,6 +38,7 @@ public final class LinePoller implements AutoCloseable {
     private final ValueTable table;
     private final BridgeClock clock;
     private final List<Schedule> schedules = new ArrayList<>();
+    private final Conditions conditions;
     private final ControllerHealths healths;
     private final ConnectPause connectPause = new ConnectPause();
     private final Set<Function> known = new HashSet<>();
@@ -54,6 +56,7 @@ public final class LinePoller implements AutoCloseable {
         this.line = plan.line().name().text();
         this.transport = transport;
         this.table = table;
+        this.conditions = new Conditions(table);
         this.clock = clock;
         this.log = new LineLog(line);
         this.healths = new ControllerHealths(table, plan.line().replyTimeout());
@@ -155,9 +158,34 @@ public final class LinePoller implements AutoCloseable {
     }
 
     private void publish(ReadBlock block, Outcome.Answered answered) {
-        for (SitePoint point : block.points()) {
-            table.publish(point, notOlderThanAllowed(point, decoded(block, point, answered)));
+        // Of one reply, what others hang on comes before them, so that they are held against the newest.
+        for (boolean conditional : new boolean[] {false, true}) {
+            for (SitePoint point : block.points()) {
+                if (conditions.isConditional(point) == conditional) {
+                    publish(block, point, notOlderThanAllowed(point, decoded(block, point, answered)));
+                }
+            }
         }
+    }
+
+    private void publish(ReadBlock block, SitePoint point, Reading reading) {
+        List<SitePoint> dependents = conditions.dependents(point);
+        if (dependents.isEmpty()) {
+            table.publish(point, conditions.held(point, reading));
+            return;
+        }
+        List<SitePoint> closed =
+                dependents.stream().filter(d -> !conditions.isMet(d)).toList();
+        table.publish(point, reading);
+        dependents.forEach(conditions::settle);
+        closed.stream().filter(conditions::isMet).forEach(opened -> hasten(opened, block));
+    }
+
+    /** What was read before its condition held is of no use, so it is read again as soon as it does. */
+    private void hasten(SitePoint opened, ReadBlock justRead) {
+        schedules.stream()
+                .filter(s -> s.block != justRead && s.block.points().contains(opened))
+                .forEach(s -> s.retryAt(clock.ticks()));
     }
 
     private Reading decoded(ReadBlock block, SitePoint point, Outcome.Answered answered) {
@@ -229,7 +257,7 @@ public final class LinePoller implements AutoCloseable {
 
     private void markRefused(ReadBlock block, Outcome.Refused refused) {
         for (SitePoint point : block.points()) {
-            table.publish(point, Reading.refused(refused.code(), refused.askedAt(), table.reading(point)));
+            publish(block, point, Reading.refused(refused.code(), refused.askedAt(), table.reading(point)));
         }
     }
 

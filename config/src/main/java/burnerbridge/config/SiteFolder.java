@@ -52,12 +52,16 @@ public record SiteFolder(Path folder, Optional<Site> site, List<Problem> problem
         Map<Name, ControllerType> types = new LinkedHashMap<>();
         ZoneId zone = file.get().zone().orElse(ZoneOffset.UTC);
         UnitSystem units = file.get().units();
-        file.get()
-                .types()
-                .forEach((name, settings) ->
-                        types.put(name, new PointListReader(settings, zone, units, problems).read(folder)));
+        Language language = file.get().language();
+        Map<Name, PointListReader> lists = new LinkedHashMap<>();
+        file.get().types().forEach((name, settings) -> {
+            lists.put(name, new PointListReader(settings, zone, units, language, problems));
+            types.put(name, lists.get(name).read(folder));
+        });
         BindingsFile.Content bindings = new BindingsFile(problems).read(folder);
-        List<ControllerDefinition> controllers = controllers(file.get().controllers(), types);
+        List<ControllerDefinition> controllers =
+                controllers(file.get().controllers(), types, new OffsetCheck(problems));
+        file.get().bacnet().ifPresent(b -> new ObjectNameCheck(b.deviceName(), lists, problems).run(controllers));
         BindingCheck check = new BindingCheck(file.get().controllers(), bindings.rows(), problems);
         check.checkInstances();
         Optional<BindingPlanner> planner = file.get()
@@ -76,7 +80,10 @@ public record SiteFolder(Path folder, Optional<Site> site, List<Problem> problem
 
     private static boolean isWhole(SiteFile file, Name type, Problems problems) {
         TypeSettings settings = file.types().get(type);
-        return !problems.hasErrorsIn(settings == null ? SiteFile.NAME : settings.points());
+        return settings == null
+                ? !problems.hasErrorsIn(SiteFile.NAME)
+                : !problems.hasErrorsIn(settings.points())
+                        && !problems.hasErrorsIn(settings.causes().file());
     }
 
     /** A reading that may turn stale before the next one can have come would flicker. */
@@ -98,7 +105,7 @@ public record SiteFolder(Path folder, Optional<Site> site, List<Problem> problem
     }
 
     private static List<ControllerDefinition> controllers(
-            List<ControllerEntry> entries, Map<Name, ControllerType> types) {
+            List<ControllerEntry> entries, Map<Name, ControllerType> types, OffsetCheck offsets) {
         List<ControllerDefinition> controllers = new ArrayList<>();
         for (ControllerEntry entry : entries) {
             ControllerType type = types.get(entry.type());
@@ -108,7 +115,7 @@ public record SiteFolder(Path folder, Optional<Site> site, List<Problem> problem
                         entry.name(),
                         entry.line(),
                         entry.unit(),
-                        type,
+                        offsets.moved(entry, type),
                         entry.instanceBase(),
                         entry.anyReplyUnit()));
             }

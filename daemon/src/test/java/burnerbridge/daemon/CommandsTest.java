@@ -2,6 +2,7 @@ package burnerbridge.daemon;
 
 import static org.assertj.core.api.Assertions.assertThat;
 
+import burnerbridge.config.SiteSchema;
 import java.io.IOException;
 import java.io.PrintWriter;
 import java.io.StringWriter;
@@ -58,6 +59,12 @@ class CommandsTest {
         commandLine.setOut(new PrintWriter(out, true));
         commandLine.setErr(new PrintWriter(err, true));
         return commandLine.execute(arguments);
+    }
+
+    @Test
+    void theSchemaIsPrintedAsItIsPublished() {
+        assertThat(execute("schema")).isEqualTo(ExitCode.FINE);
+        assertThat(out.toString()).isEqualTo(SiteSchema.text()).startsWith("{");
     }
 
     @Test
