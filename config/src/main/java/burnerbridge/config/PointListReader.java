@@ -81,6 +81,14 @@ final class PointListReader {
         return new ControllerType(type.name(), points, rules());
     }
 
+    /** Where the points of the list stand, after {@link #read}. */
+    Map<Name, PointOrigin> origins() {
+        Map<Name, PointOrigin> origins = new HashMap<>();
+        byName.forEach((name, row) -> origins.put(
+                name, new PointOrigin(type.points(), row.place("name").line(), row.text("unit"))));
+        return origins;
+    }
+
     private ReadRules rules() {
         return type.rules()
                 .withReserved(reserved.stream().map(ReservedRow::range).toList());
@@ -155,6 +163,11 @@ final class PointListReader {
         byName.forEach((name, row) -> names.put(name, row.place("name")));
         List<PointDefinition> grouped = new GroupCheck(points, names, rules(), problems).run();
         new ReadCheck(type, grouped, byName, reserved).run();
+        new OverlapCheck(grouped, byName, rules()).run();
+        NumberingDoubt.check(type, grouped, byName);
+        SimilarNames similar = new SimilarNames("", problems);
+        grouped.forEach(
+                point -> similar.add(point.name(), names.getOrDefault(point.name(), Place.wholeFile(type.points()))));
         return grouped;
     }
 

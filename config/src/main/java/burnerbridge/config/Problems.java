@@ -1,12 +1,15 @@
 package burnerbridge.config;
 
-import java.util.ArrayList;
 import java.util.Comparator;
+import java.util.LinkedHashSet;
 import java.util.List;
+import java.util.Set;
 
-/** Collects every problem of a load, so that all are told at once. */
+/** Collects every problem of a load, so that all are told at once, and each once. */
 final class Problems {
-    private final List<Problem> found = new ArrayList<>();
+    private static final int LONGEST = 2000;
+
+    private final Set<Problem> found = new LinkedHashSet<>();
 
     /** Where in a file something stands. */
     record Place(String file, int line, int column) {
@@ -33,8 +36,16 @@ final class Problems {
 
     private void add(Problem.Severity severity, Place place, String message) {
         // A quoted cell may hold line ends and worse; a problem is one line for a terminal.
-        String line = message.replaceAll("\\R", " ").replaceAll("\\p{Cntrl}", "?");
+        String line = shortened(message).replaceAll("\\R", " ").replaceAll("\\p{Cntrl}", "?");
         found.add(new Problem(severity, place.file(), place.line(), place.column(), line));
+    }
+
+    /** A cell may hold a megabyte, and its end tells no more than its beginning. */
+    private static String shortened(String message) {
+        int half = LONGEST / 2;
+        return message.length() <= LONGEST
+                ? message
+                : message.substring(0, half) + " … " + message.substring(message.length() - half);
     }
 
     boolean hasErrors() {

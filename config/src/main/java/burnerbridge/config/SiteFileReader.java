@@ -61,6 +61,7 @@ final class SiteFileReader {
         refusePermits(top);
         List<LineDefinition> lines = new LineReader(problems).read(top);
         Map<Name, TypeSettings> types = new TypeReader(folder).read(top);
+        new UseCheck(top, problems).run();
         return new SiteFile(
                 top.name("site", "it names the site in topics, like 'site: quillmere'"),
                 top.text("description").orElse(""),

@@ -3,6 +3,7 @@ package burnerbridge.config;
 import burnerbridge.site.Name;
 import burnerbridge.site.ReadRules;
 import java.nio.file.Files;
+import java.nio.file.InvalidPathException;
 import java.nio.file.Path;
 import java.time.Duration;
 import java.util.LinkedHashMap;
@@ -70,9 +71,17 @@ final class TypeReader {
                 List.of());
     }
 
+    private boolean isRegularFile(String file) {
+        try {
+            return Files.isRegularFile(folder.resolve(file));
+        } catch (InvalidPathException e) {
+            return false;
+        }
+    }
+
     /** A point list that cannot be found is told here, where it is named. */
     private boolean isFile(YamlMap map, String file) {
-        boolean sound = !file.isBlank() && file.indexOf('\0') < 0 && Files.isRegularFile(folder.resolve(file));
+        boolean sound = !file.isBlank() && isRegularFile(file);
         if (!sound) {
             map.error("points", "must be a file in the site folder, like points/hot-water.csv (was '" + file + "')");
         }

@@ -25,6 +25,10 @@ record TypeSettings(
         readClearing = List.copyOf(readClearing);
     }
 
+    TypeSettings withName(Name other) {
+        return new TypeSettings(other, points, numbering, order, firstBit, rules, readClearing);
+    }
+
     /** Whether a point is read although a read clears it. */
     boolean readsClearing(String point) {
         return readClearing.stream().anyMatch(item -> item.text().equals(point));

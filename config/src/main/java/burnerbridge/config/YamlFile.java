@@ -17,10 +17,17 @@ import org.snakeyaml.engine.v2.nodes.Node;
 
 /** Reads a YAML file into its top mapping. */
 final class YamlFile {
+    private static final long LARGEST = 2 << 20;
+
     private YamlFile() {}
 
     static Optional<YamlMap> read(Path folder, String file, Problems problems) {
         try {
+            if (Files.size(folder.resolve(file)) > LARGEST) {
+                problems.error(
+                        Place.wholeFile(file), "is larger than " + (LARGEST >> 20) + " MiB, which no site needs");
+                return Optional.empty();
+            }
             String text = Files.readString(folder.resolve(file), StandardCharsets.UTF_8);
             LoadSettings settings = LoadSettings.builder().setLabel(file).build();
             Optional<Node> top = new Compose(settings).composeString(text);

@@ -73,7 +73,7 @@ class CommandsTest {
                 .contains("BACnet: device 711001")
                 .contains("plant/quillmere/<controller>/<point>")
                 .contains("Writable: nothing.")
-                .contains(Caution.SHORT)
+                .contains(String.join(System.lineSeparator(), Caution.FULL))
                 .contains("0 errors, 0 warnings.");
         assertThat(folder.resolve("bindings.csv")).exists();
     }
