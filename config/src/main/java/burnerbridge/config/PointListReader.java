@@ -145,6 +145,9 @@ final class PointListReader {
     private List<PointDefinition> points(List<Cell> header, List<List<Cell>> rows) {
         List<PointDefinition> points = new ArrayList<>();
         for (List<Cell> cells : rows) {
+            if (problems.isFull(type.points())) {
+                break;
+            }
             Place place = new Place(type.points(), cells.get(0).place().line(), 0);
             refuseNamelessCells(header, cells);
             PointRow row = new PointRow(CsvTable.byColumn(header, cells, problems), place, problems);

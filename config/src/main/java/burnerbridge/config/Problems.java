@@ -1,13 +1,18 @@
 package burnerbridge.config;
 
 import java.util.Comparator;
+import java.util.HashMap;
 import java.util.LinkedHashSet;
 import java.util.List;
+import java.util.Map;
 import java.util.Set;
 
 /** Collects every problem of a load, so that all are told at once, and each once. */
 final class Problems {
     private static final int LONGEST = 2000;
+    /** More of one file tell nothing new; a file of a million wrong rows would take the machine's memory. */
+    private static final int MOST_IN_A_FILE = 1000;
+
 
     private final Set<Problem> found = new LinkedHashSet<>();
 
@@ -17,6 +22,8 @@ final class Problems {
             return new Place(file, 0, 0);
         }
     }
+
+    private final Map<String, Integer> counts = new HashMap<>();
 
     void error(Place place, String message) {
         add(Problem.Severity.ERROR, place, message);
@@ -34,7 +41,20 @@ final class Problems {
         return found.stream().anyMatch(p -> p.isError() && p.file().equals(file));
     }
 
+    /** Whether no more problems of a file are kept, so that the rest of it need not be looked at. */
+    boolean isFull(String file) {
+        return counts.getOrDefault(file, 0) > MOST_IN_A_FILE;
+    }
+
     private void add(Problem.Severity severity, Place place, String message) {
+        if (isFull(place.file())) {
+            return;
+        }
+        if (counts.merge(place.file(), 1, Integer::sum) > MOST_IN_A_FILE) {
+            String full = "has more than " + MOST_IN_A_FILE + " problems, and the others are not told";
+            found.add(new Problem(Problem.Severity.ERROR, place.file(), 0, 0, full));
+            return;
+        }
         // A quoted cell may hold line ends and worse; a problem is one line for a terminal.
         String line = shortened(message).replaceAll("\\R", " ").replaceAll("\\p{Cntrl}", "?");
         found.add(new Problem(severity, place.file(), place.line(), place.column(), line));

@@ -177,6 +177,10 @@ final class SiteFileReader {
 
     private static Optional<String> reference(YamlMap map, String key, Set<String> names) {
         Optional<String> text = map.requiredText(key, "one of " + String.join(", ", names));
+        if (names.isEmpty()) {
+            // That there are none is told where they should be.
+            return Optional.empty();
+        }
         if (text.isPresent() && !names.contains(text.get())) {
             map.error(
                     key,

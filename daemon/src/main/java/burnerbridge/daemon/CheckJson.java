@@ -76,9 +76,15 @@ final class CheckJson {
         member("bacnet", site.bacnet().map(CheckJson::bacnet).orElse("null"));
         member("mqtt", site.mqtt().map(CheckJson::mqtt).orElse("null"));
         list("lines", site.lines().stream().map(CheckJson::line).toList());
-        list("controllers", site.controllers().stream().map(CheckJson::controller).toList());
+        list(
+                "controllers",
+                site.controllers().stream().map(CheckJson::controller).toList());
         List<SitePoint> points = site.points();
-        list("points", points.stream().map(point -> new PointJson(folder, site, point).text()).toList());
+        list(
+                "points",
+                points.stream()
+                        .map(point -> new PointJson(folder, site, point).text())
+                        .toList());
     }
 
     private static String bacnet(BacnetSettings bacnet) {

@@ -89,19 +89,24 @@ final class CheckReport {
         BacnetSettings bacnet = site.bacnet().get();
         out.println("BACnet: device " + bacnet.deviceInstance() + " \"" + bacnet.deviceName() + "\" at " + bacnet.bind()
                 + ":" + bacnet.port());
-        AlignedRows rows = new AlignedRows("point", "object", "unit");
-        points.forEach(point -> rows.add(
-                point.id().toString(),
-                object(site, point),
-                folder.whyNoObject(point).isPresent() ? "" : point.definition().unitText()));
-        rows.print(out);
+        AlignedRows on = new AlignedRows("object", "point", "unit");
+        AlignedRows off = new AlignedRows("not on BACnet", "because");
+        for (SitePoint point : points) {
+            folder.whyNoObject(point)
+                    .ifPresentOrElse(
+                            why -> off.add(point.id().toString(), why),
+                            () -> on.add(
+                                    object(site, point),
+                                    point.id().toString(),
+                                    point.definition().unitText()));
+        }
+        on.print(out);
+        off.print(out);
     }
 
-    private String object(Site site, SitePoint point) {
-        return folder.whyNoObject(point)
-                .map(why -> "none: " + why)
-                .orElseGet(() -> point.definition().object().word() + " "
-                        + site.bindings().instanceOf(point).orElseThrow());
+    private static String object(Site site, SitePoint point) {
+        return point.definition().object().word() + " "
+                + site.bindings().instanceOf(point).orElseThrow();
     }
 
     private static void printMqtt(PrintWriter out, Site site, List<SitePoint> points) {
@@ -113,7 +118,8 @@ final class CheckReport {
         MqttSettings mqtt = site.mqtt().get();
         String base = mqtt.root() + "/" + site.name() + "/";
         out.println("MQTT: brokers tried in turn: "
-                + String.join(", ", mqtt.brokers().stream().map(Object::toString).toList()));
+                + String.join(
+                        ", ", mqtt.brokers().stream().map(Object::toString).toList()));
         out.println("Topics: " + base + "<controller>/<point>");
         AlignedRows rows = new AlignedRows("topics", "tell of");
         rows.add(base + "_self/link", "the bridge itself");

@@ -63,8 +63,12 @@ final class PointJson {
     private JsonMembers addSides(JsonMembers json) {
         Optional<String> why = folder.whyNoObject(point);
         boolean polled = definition.isPolled();
-        return json.put("every-ms", polled ? BigDecimal.valueOf(definition.every().toMillis()) : null)
-                .put("stale-after-ms", polled ? BigDecimal.valueOf(definition.staleAfter().toMillis()) : null)
+        return json.put(
+                        "every-ms",
+                        polled ? BigDecimal.valueOf(definition.every().toMillis()) : null)
+                .put(
+                        "stale-after-ms",
+                        polled ? BigDecimal.valueOf(definition.staleAfter().toMillis()) : null)
                 .put("object", why.isEmpty() ? definition.object().word() : null)
                 .put("instance", why.isEmpty() ? instance() : null)
                 .optional("no-object-because", why)
