@@ -13,7 +13,6 @@ final class Problems {
     /** More of one file tell nothing new; a file of a million wrong rows would take the machine's memory. */
     private static final int MOST_IN_A_FILE = 1000;
 
-
     private final Set<Problem> found = new LinkedHashSet<>();
 
     /** Where in a file something stands. */
