@@ -18,8 +18,7 @@ final class AlignedRows {
 
     void add(String... cells) {
         if (cells.length != columns()) {
-            throw new IllegalArgumentException(
-                    "a row has " + columns() + " cells here (was " + cells.length + ")");
+            throw new IllegalArgumentException("a row has " + columns() + " cells here (was " + cells.length + ")");
         }
         rows.add(List.of(cells));
     }
@@ -29,7 +28,9 @@ final class AlignedRows {
         if (rows.size() == 1) {
             return;
         }
-        int width = INDENT.length() + IntStream.range(0, columns()).map(i -> width(i) + 1).sum() - 1;
+        int width = INDENT.length()
+                + IntStream.range(0, columns()).map(i -> width(i) + 1).sum()
+                - 1;
         if (width <= TERMINAL) {
             rows.forEach(row -> out.println(INDENT + text(row, 0)));
         } else {

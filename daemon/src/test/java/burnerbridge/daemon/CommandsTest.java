@@ -143,7 +143,7 @@ class CommandsTest {
         assertThat(execute("check", folder.toString())).isEqualTo(ExitCode.WARNINGS);
         assertThat(out.toString())
                 .contains("warning: bindings.csv: 2 points have no binding")
-                .contains("not bound");
+                .contains("boiler-1.flame            it has no binding");
         assertThat(folder.resolve("bindings.csv")).doesNotExist();
     }
 
