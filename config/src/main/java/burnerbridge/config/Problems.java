@@ -49,14 +49,18 @@ final class Problems {
         if (isFull(place.file())) {
             return;
         }
+        // A quoted cell may hold line ends and worse; a problem is one line for a terminal.
+        String line = shortened(message).replaceAll("\\R", " ").replaceAll("\\p{Cntrl}", "?");
+        Problem problem = new Problem(severity, place.file(), place.line(), place.column(), line);
+        if (found.contains(problem)) {
+            return;
+        }
         if (counts.merge(place.file(), 1, Integer::sum) > MOST_IN_A_FILE) {
             String full = "has more than " + MOST_IN_A_FILE + " problems, and the others are not told";
             found.add(new Problem(Problem.Severity.ERROR, place.file(), 0, 0, full));
-            return;
+        } else {
+            found.add(problem);
         }
-        // A quoted cell may hold line ends and worse; a problem is one line for a terminal.
-        String line = shortened(message).replaceAll("\\R", " ").replaceAll("\\p{Cntrl}", "?");
-        found.add(new Problem(severity, place.file(), place.line(), place.column(), line));
     }
 
     /** A cell may hold a megabyte, and its end tells no more than its beginning. */

@@ -2,9 +2,7 @@ package burnerbridge.config;
 
 import static org.assertj.core.api.Assertions.assertThat;
 
-import com.sun.management.ThreadMXBean;
 import java.io.IOException;
-import java.lang.management.ManagementFactory;
 import java.nio.file.Files;
 import java.nio.file.Path;
 import java.util.ArrayList;
@@ -24,8 +22,8 @@ import org.junit.jupiter.api.io.TempDir;
 class MutatedSitesTest {
     private static final int DAMAGES = Integer.getInteger("damages", 2000);
     private static final long MOST_MILLIS = 5_000;
-    private static final long MOST_BYTES = 1L << 30;
-    private static final ThreadMXBean THREADS = (ThreadMXBean) ManagementFactory.getThreadMXBean();
+    /** A thousand of each of four files, and the one that says that there are more. */
+    private static final int MOST_PROBLEMS = 4 * 1001;
 
     /** What is true of a file as a whole and stands in no line of it. */
     private static final Pattern WHOLE_FILE =
@@ -40,7 +38,7 @@ class MutatedSitesTest {
     private int sound;
     private int told;
     private long slowest;
-    private long largest;
+    private int most;
 
     @Test
     void noDamageOfTheExampleSiteEscapesTheChecker() throws IOException {
@@ -50,6 +48,29 @@ class MutatedSitesTest {
     @Test
     void noDamageOfASiteWithEveryFeatureEscapesTheChecker() throws IOException {
         run(DamagedSites.resource("every-feature"));
+    }
+
+    @Test
+    void aFileOfManyMistakesTellsAThousandOfThem() throws IOException {
+        DamagedSites.writeTo(folder);
+        Files.writeString(
+                folder.resolve("points/hot-water.csv"), "name,table,address,format,role\n" + "A\n".repeat(5000));
+        List<Problem> problems = SiteFolder.load(folder).problems().stream()
+                .filter(problem -> problem.file().equals("points/hot-water.csv"))
+                .toList();
+        assertThat(problems).hasSize(1001);
+        assertThat(problems.get(0).toString())
+                .isEqualTo("points/hot-water.csv: has more than 1000 problems, and the others are not told");
+    }
+
+    @Test
+    void aFileThatIsTooLargeIsNotRead() throws IOException {
+        DamagedSites.writeTo(folder);
+        Files.writeString(folder.resolve("site.yaml"), "#".repeat((2 << 20) + 1));
+        assertThat(SiteFolder.load(folder).problems())
+                .singleElement()
+                .asString()
+                .isEqualTo("site.yaml: is larger than 2 MiB, which no site needs");
     }
 
     private void run(Path site) throws IOException {
@@ -68,8 +89,8 @@ class MutatedSitesTest {
             judge(seed + " damage " + i);
         }
         System.out.println("seed " + seed + ": " + DAMAGES + " damages of " + site.getFileName() + ", " + sound
-                + " still sound, " + told + " problems told, the slowest load " + slowest + " ms, the largest "
-                + (largest >> 20) + " MiB allocated");
+                + " still sound, " + told + " problems told, the slowest load " + slowest
+                + " ms, the most problems of one load " + most);
         assertThat(told).isGreaterThan(DAMAGES);
     }
 
@@ -92,7 +113,6 @@ class MutatedSitesTest {
     }
 
     private void judge(String which) {
-        long bytes = THREADS.getThreadAllocatedBytes(Thread.currentThread().getId());
         long nanos = System.nanoTime();
         SiteFolder loaded;
         try {
@@ -101,11 +121,10 @@ class MutatedSitesTest {
             throw new AssertionError("seed " + which + " got out of the checker", e);
         }
         long millis = (System.nanoTime() - nanos) / 1_000_000;
-        bytes = THREADS.getThreadAllocatedBytes(Thread.currentThread().getId()) - bytes;
         slowest = Math.max(slowest, millis);
-        largest = Math.max(largest, bytes);
+        most = Math.max(most, loaded.problems().size());
         assertThat(millis).as("milliseconds of seed %s", which).isLessThan(MOST_MILLIS);
-        assertThat(bytes).as("bytes allocated by seed %s", which).isLessThan(MOST_BYTES);
+        assertThat(loaded.problems()).as("problems of seed %s", which).hasSizeLessThanOrEqualTo(MOST_PROBLEMS);
         boolean errors = loaded.problems().stream().anyMatch(Problem::isError);
         assertThat(loaded.site().isPresent()).as("a site of seed %s", which).isNotEqualTo(errors);
         sound += errors ? 0 : 1;
