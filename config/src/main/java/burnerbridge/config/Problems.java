@@ -50,7 +50,7 @@ final class Problems {
             return;
         }
         // A quoted cell may hold line ends and worse; a problem is one line for a terminal.
-        String line = shortened(message).replaceAll("\\R", " ").replaceAll("\\p{Cntrl}", "?");
+        String line = shortened(message).replaceAll("\\R", " ").replaceAll("\\p{Cc}", "?");
         Problem problem = new Problem(severity, place.file(), place.line(), place.column(), line);
         if (found.contains(problem)) {
             return;
