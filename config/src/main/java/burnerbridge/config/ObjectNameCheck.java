@@ -1,7 +1,7 @@
 package burnerbridge.config;
 
+import burnerbridge.config.Problems.Place;
 import burnerbridge.site.ControllerDefinition;
-import burnerbridge.site.Name;
 import burnerbridge.site.PointDefinition;
 import burnerbridge.site.PointOptions;
 import burnerbridge.site.SitePoint;
@@ -13,17 +13,17 @@ import java.util.Set;
 
 /** Sees to it that no two objects of the device have one name (ASHRAE 135, 12.1.5; from memory). */
 final class ObjectNameCheck {
-    private final Map<Name, PointListReader> lists;
+    private final PointLists lists;
     private final Problems problems;
     private final Map<String, String> holders = new HashMap<>();
     private final Map<String, SitePoint> points = new HashMap<>();
-    private final Set<String> told = new HashSet<>();
+    private final Set<Place> told = new HashSet<>();
 
     /**
      * @param deviceName the device's own, which no object has
-     * @param lists by type, where the cells stand
+     * @param lists where the cells stand
      */
-    ObjectNameCheck(String deviceName, Map<Name, PointListReader> lists, Problems problems) {
+    ObjectNameCheck(String deviceName, PointLists lists, Problems problems) {
         this.lists = lists;
         this.problems = problems;
         holders.put(deviceName, "the device itself");
@@ -54,11 +54,11 @@ final class ObjectNameCheck {
     }
 
     private void tell(SitePoint named, String name, String holder, SitePoint second) {
-        Name type = named.controller().type().name();
-        PointListReader list = lists.get(type);
-        if (list != null && told.add(type + "." + named.definition().name())) {
+        Place place =
+                lists.place(named.controller().type().name(), named.definition().name(), ObjectNameCell.COLUMN);
+        if (told.add(place)) {
             problems.error(
-                    list.place(named.definition().name(), ObjectNameCell.COLUMN),
+                    place,
                     ObjectNameCell.COLUMN + ": would name both " + holder + " and " + second.id() + " '" + name + "'; "
                             + PointOptions.CONTROLLER + " in it stands for the controller's name");
         }

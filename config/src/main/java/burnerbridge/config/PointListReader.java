@@ -99,6 +99,14 @@ final class PointListReader {
         return row == null ? Place.wholeFile(type.points()) : row.place(column);
     }
 
+    /** Where the points of the list stand, after {@link #read}. */
+    Map<Name, PointOrigin> origins() {
+        Map<Name, PointOrigin> origins = new HashMap<>();
+        byName.forEach((name, row) -> origins.put(
+                name, new PointOrigin(type.points(), row.place("name").line(), row.text("unit"))));
+        return origins;
+    }
+
     private ReadRules rules() {
         return type.rules()
                 .withReserved(reserved.stream().map(ReservedRow::range).toList());
@@ -157,6 +165,9 @@ final class PointListReader {
     private List<PointDefinition> points(List<Cell> header, List<List<Cell>> rows) {
         List<PointDefinition> points = new ArrayList<>();
         for (List<Cell> cells : rows) {
+            if (problems.isFull(type.points())) {
+                break;
+            }
             Place place = new Place(type.points(), cells.get(0).place().line(), 0);
             refuseNamelessCells(header, cells);
             PointRow row = new PointRow(CsvTable.byColumn(header, cells, problems), place, problems);
@@ -176,6 +187,11 @@ final class PointListReader {
         byName.forEach((name, row) -> names.put(name, row.place("name")));
         List<PointDefinition> grouped = new GroupCheck(points, names, rules(), problems).run();
         new ReadCheck(type, grouped, byName, reserved).run();
+        new OverlapCheck(grouped, byName, rules()).run();
+        NumberingDoubt.check(type, grouped, byName);
+        SimilarNames similar = new SimilarNames("", problems);
+        grouped.forEach(
+                point -> similar.add(point.name(), names.getOrDefault(point.name(), Place.wholeFile(type.points()))));
         checkMeanings(grouped);
         checkCauses();
         return new ConditionCheck(grouped, byName, written).run();

@@ -65,6 +65,7 @@ final class SiteFileReader {
         Language language = Language.read(top);
         List<LineDefinition> lines = new LineReader(problems).read(top);
         Map<Name, TypeSettings> types = new TypeReader(folder, new CausesReader(folder, language, problems)).read(top);
+        new UseCheck(top, problems).run();
         return new SiteFile(
                 top.name("site", "it names the site in topics, like 'site: quillmere'"),
                 top.text("description").orElse(""),
@@ -187,6 +188,10 @@ final class SiteFileReader {
 
     private static Optional<String> reference(YamlMap map, String key, Set<String> names) {
         Optional<String> text = map.requiredText(key, "one of " + String.join(", ", names));
+        if (names.isEmpty()) {
+            // That there are none is told where they should be.
+            return Optional.empty();
+        }
         if (text.isPresent() && !names.contains(text.get())) {
             map.error(
                     key,

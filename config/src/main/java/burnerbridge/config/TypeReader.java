@@ -4,6 +4,7 @@ import burnerbridge.config.TypeSettings.Causes;
 import burnerbridge.site.Name;
 import burnerbridge.site.ReadRules;
 import java.nio.file.Files;
+import java.nio.file.InvalidPathException;
 import java.nio.file.Path;
 import java.time.Duration;
 import java.util.LinkedHashMap;
@@ -84,9 +85,17 @@ final class TypeReader {
                 : file.filter(f -> isFile(map, CAUSES, f, "codes/causes.csv")).map(f -> new Causes(f, causes.read(f)));
     }
 
+    private boolean isRegularFile(String file) {
+        try {
+            return Files.isRegularFile(folder.resolve(file));
+        } catch (InvalidPathException e) {
+            return false;
+        }
+    }
+
     /** A file that cannot be found is told here, where it is named. */
     private boolean isFile(YamlMap map, String key, String file, String like) {
-        boolean sound = !file.isBlank() && file.indexOf('\0') < 0 && Files.isRegularFile(folder.resolve(file));
+        boolean sound = !file.isBlank() && isRegularFile(file);
         if (!sound) {
             map.error(key, "must be a file in the site folder, like " + like + " (was '" + file + "')");
         }

@@ -37,6 +37,10 @@ record TypeSettings(
         readClearing = List.copyOf(readClearing);
     }
 
+    TypeSettings withName(Name other) {
+        return new TypeSettings(other, points, numbering, order, firstBit, rules, readClearing, causes);
+    }
+
     /** Whether a point is read although a read clears it. */
     boolean readsClearing(String point) {
         return readClearing.stream().anyMatch(item -> item.text().equals(point));

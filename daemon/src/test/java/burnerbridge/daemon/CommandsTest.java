@@ -80,7 +80,7 @@ class CommandsTest {
                 .contains("BACnet: device 711001")
                 .contains("plant/quillmere/<controller>/<point>")
                 .contains("Writable: nothing.")
-                .contains(Caution.SHORT)
+                .contains(String.join(System.lineSeparator(), Caution.FULL))
                 .contains("0 errors, 0 warnings.");
         assertThat(folder.resolve("bindings.csv")).exists();
     }
@@ -150,7 +150,7 @@ class CommandsTest {
         assertThat(execute("check", folder.toString())).isEqualTo(ExitCode.WARNINGS);
         assertThat(out.toString())
                 .contains("warning: bindings.csv: 2 points have no binding")
-                .contains("not bound");
+                .contains("boiler-1.flame            it has no binding");
         assertThat(folder.resolve("bindings.csv")).doesNotExist();
     }
 
