@@ -1,42 +1,55 @@
 package burnerbridge.poll;
 
-import burnerbridge.line.LineTransport;
 import burnerbridge.line.ReadRequest;
 import burnerbridge.plan.ReadBlock;
+import java.util.Comparator;
 
-/** When a block is due next. */
+/**
+ * When a block is wanted next, and what became of it so far. What orders it among others changes only while it
+ * stands in no {@link Lane}.
+ */
 final class Schedule {
-    /** Later than any probe. */
-    private static final long NO_PROBE = 3_600_000_000_000L;
+    /** Which is wanted first. Ticks may overflow, so they are compared by their difference. */
+    static final Comparator<Schedule> BY_DUE = (one, other) -> {
+        int byDue = Long.compare(one.due - other.due, 0);
+        return byDue == 0 ? Integer.compare(one.number, other.number) : byDue;
+    };
 
     final ReadBlock block;
-    final ControllerHealth health;
+    final Controller controller;
+    final FunctionReads function;
     final Gathering gathering;
-    private final LineTransport transport;
-    private final boolean mayProbe;
+    final Busy busy = new Busy();
+    private final int number;
     private long due;
     private long dueAfter;
     private int unanswered;
+    private boolean everAnswered;
+    private boolean parked;
 
-    /** @param mayProbe whether a lost controller may be asked for this block to see whether it is back */
-    Schedule(ReadBlock block, ControllerHealth health, LineTransport transport, boolean mayProbe, long due) {
+    /** @param number where two are wanted at the same moment, the lower one comes first */
+    Schedule(ReadBlock block, int number, Controller controller, long due) {
         this.block = block;
-        this.health = health;
+        this.number = number;
+        this.controller = controller;
+        this.function = controller.function(block.function());
         this.gathering = new Gathering(block);
-        this.transport = transport;
-        this.mayProbe = mayProbe;
         this.due = due;
     }
 
-    /** What to ask now; with the first request of a turn the next turn is set. */
-    ReadRequest next(long now) {
+    /** What is asked next. */
+    ReadRequest request() {
+        return gathering.next();
+    }
+
+    /** It is asked now; with the first request of a turn the next turn is set. */
+    void asked(long now) {
         if (gathering.isFresh()) {
             long every = block.every().toNanos();
             // What a read clears has a whole interval after each try, however late that was.
             dueAfter = block.isOnce() ? now + every : later(due + every, now);
         }
         due = dueAfter;
-        return gathering.next();
     }
 
     /** The tick at which it is wanted. */
@@ -44,44 +57,58 @@ final class Schedule {
         return due;
     }
 
-    /** The tick from which it is wanted and may be asked, going by what is known at a tick. */
-    long from(long now) {
-        long from = later(health.notBefore(due), transport.readyAt(gathering.next(), now));
-        return health.isLost() && !mayProbe ? from + NO_PROBE : from;
+    /** How long ago a whole interval had passed since it was due; negative where that is still to come. */
+    long overdue(long now) {
+        return now - due - block.every().toNanos();
     }
 
-    /** Wanted at once: the rest of a value, or what could not be asked. */
+    /** Wanted at a tick, whatever was so before. */
     void dueAt(long tick) {
         due = tick;
     }
 
-    /** Wanted again at a tick, if not sooner; but what a read clears waits for its next turn. */
+    /** It is busy: wanted again at a tick; but what a read clears waits for its next turn at least. */
     void retryAt(long tick) {
-        if (!block.isOnce() && due - tick > 0) {
-            due = tick;
-        }
+        due = block.isOnce() ? later(due, tick) : tick;
     }
 
-    /** Not wanted before a tick. */
-    void postponeTo(long tick) {
-        due = later(due, tick);
+    /** Whether it stands aside until something is known, and is not asked meanwhile. */
+    boolean isParked() {
+        return parked;
     }
 
-    /** The block was answered; how often in a row it was not. */
+    void park() {
+        parked = true;
+    }
+
+    void unpark() {
+        parked = false;
+    }
+
+    /** It was answered, be it by a refusal; how often in a row it was not. */
     int answered() {
         int before = unanswered;
         unanswered = 0;
+        everAnswered = true;
         return before;
     }
 
-    /** The block was not answered; how often in a row so far. */
+    /** It was not answered; how often in a row so far. */
     int unanswered() {
         return ++unanswered;
     }
 
-    boolean isReadLike(Schedule other) {
-        return block.controller().ordinal() == other.block.controller().ordinal()
-                && block.function() == other.block.function();
+    boolean isUnanswered() {
+        return unanswered > 0;
+    }
+
+    boolean wasEverAnswered() {
+        return everAnswered;
+    }
+
+    /** How many addresses its next request takes. */
+    int size() {
+        return request().count();
     }
 
     /** Ticks may overflow, so they are compared by their difference. */

@@ -1,0 +1,76 @@
+package burnerbridge.poll;
+
+import java.time.Duration;
+import java.util.ArrayList;
+import java.util.Collection;
+import java.util.List;
+import java.util.Optional;
+
+/**
+ * All reads of a line, and which of them is next. A step costs as much as the line has controllers and kinds of
+ * reads, but for sorting the one that was asked in again.
+ */
+final class Agenda {
+    private final Collection<Controller> controllers;
+    private final Duration replyTimeout;
+    private final List<Schedule> aside = new ArrayList<>();
+    private Optional<Long> soonest = Optional.empty();
+    private Optional<Schedule> taken = Optional.empty();
+
+    Agenda(Collection<Controller> controllers, Duration replyTimeout) {
+        this.controllers = List.copyOf(controllers);
+        this.replyTimeout = replyTimeout;
+    }
+
+    /** Takes the read that is to be asked now, if any is; {@link #putBack} must follow. */
+    Optional<Schedule> take(long now) {
+        aside.forEach(this::put);
+        aside.clear();
+        List<Schedule> waiting = new ArrayList<>();
+        controllers.forEach(controller -> controller.addKeptWaiting(now, waiting));
+        Choice choice = new Choice(now, waiting, replyTimeout);
+        controllers.forEach(controller -> controller.look(now, choice));
+        aside.addAll(choice.aside());
+        soonest = choice.soonest();
+        choice.best().ifPresent(this::drop);
+        taken = choice.best();
+        return taken;
+    }
+
+    /** Where the last call of {@link #take} found nothing: the tick at which there may be something. */
+    Optional<Long> soonest() {
+        return soonest;
+    }
+
+    /** The read that was taken waits for its next turn. */
+    void putBack() {
+        Optional<Schedule> back = taken;
+        taken = Optional.empty();
+        back.ifPresent(this::put);
+    }
+
+    private void put(Schedule read) {
+        if (!taken.equals(Optional.of(read))) {
+            read.controller.put(read);
+        }
+    }
+
+    private void drop(Schedule read) {
+        aside.remove(read);
+        read.controller.drop(read);
+    }
+
+    /** A read is wanted at another moment than it was. */
+    void move(Schedule read, long tick) {
+        drop(read);
+        read.unpark();
+        read.dueAt(tick);
+        put(read);
+    }
+
+    /** A read stands aside until it is moved. */
+    void park(Schedule read) {
+        drop(read);
+        read.park();
+    }
+}

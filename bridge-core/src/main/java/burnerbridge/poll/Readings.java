@@ -1,0 +1,57 @@
+package burnerbridge.poll;
+
+import burnerbridge.decode.Decoder;
+import burnerbridge.line.Outcome;
+import burnerbridge.model.BridgeClock;
+import burnerbridge.model.Reading;
+import burnerbridge.model.Reason;
+import burnerbridge.model.Registers;
+import burnerbridge.model.Stamp;
+import burnerbridge.plan.ReadBlock;
+import burnerbridge.site.SitePoint;
+import burnerbridge.table.ValueTable;
+import java.util.Optional;
+
+/** What a read brought, as readings of its points in the value table. */
+final class Readings {
+    private final ValueTable table;
+    private final BridgeClock clock;
+
+    Readings(ValueTable table, BridgeClock clock) {
+        this.table = table;
+        this.clock = clock;
+    }
+
+    void answered(ReadBlock block, Outcome.Answered answered) {
+        for (SitePoint point : block.points()) {
+            table.publish(point, notOlderThanAllowed(point, decoded(block, point, answered)));
+        }
+    }
+
+    private Reading decoded(ReadBlock block, SitePoint point, Outcome.Answered answered) {
+        Registers raw = answered.data()
+                .slice(block.offsetOf(point), point.definition().format().width());
+        Reading before = table.reading(point);
+        Optional<SitePoint> decimals =
+                point.definition().consistency().scaleBy().flatMap(block::point);
+        return decimals.isPresent()
+                ? Decoder.decodeScaledBy(
+                        point.definition(), raw, decoded(block, decimals.get(), answered), answered.askedAt(), before)
+                : Decoder.decode(point.definition(), raw, answered.askedAt(), before);
+    }
+
+    /** A reply may take longer than its reading holds; then it is never shown as good, not for a moment. */
+    private Reading notOlderThanAllowed(SitePoint point, Reading reading) {
+        Stamp askedAt = reading.askedAt();
+        boolean old = askedAt != null
+                && askedAt.ageAt(clock.ticks())
+                        >= point.definition().staleAfter().toNanos();
+        return old ? reading.staled(Reason.NO_REPLY) : reading;
+    }
+
+    void refused(ReadBlock block, Outcome.Refused refused) {
+        for (SitePoint point : block.points()) {
+            table.publish(point, Reading.refused(refused.code(), refused.askedAt(), table.reading(point)));
+        }
+    }
+}
