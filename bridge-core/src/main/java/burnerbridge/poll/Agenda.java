@@ -13,13 +13,17 @@ import java.util.Optional;
 final class Agenda {
     private final Collection<Controller> controllers;
     private final Duration replyTimeout;
+    private final Trouble trouble;
     private final List<Schedule> aside = new ArrayList<>();
+    private boolean anyKeptWaiting;
+    private boolean changed;
     private Optional<Long> soonest = Optional.empty();
     private Optional<Schedule> taken = Optional.empty();
 
-    Agenda(Collection<Controller> controllers, Duration replyTimeout) {
+    Agenda(Collection<Controller> controllers, Duration replyTimeout, Trouble trouble) {
         this.controllers = List.copyOf(controllers);
         this.replyTimeout = replyTimeout;
+        this.trouble = trouble;
     }
 
     /** Takes the read that is to be asked now, if any is; {@link #putBack} must follow. */
@@ -27,13 +31,15 @@ final class Agenda {
         aside.forEach(this::put);
         aside.clear();
         List<Schedule> waiting = new ArrayList<>();
+        changed = false;
         controllers.forEach(controller -> controller.addKeptWaiting(now, waiting));
-        Choice choice = new Choice(now, waiting, replyTimeout);
+        Choice choice = new Choice(now, waiting, replyTimeout, trouble);
         controllers.forEach(controller -> controller.look(now, choice));
+        anyKeptWaiting = !waiting.isEmpty();
         aside.addAll(choice.aside());
         soonest = choice.soonest();
-        choice.best().ifPresent(this::drop);
         taken = choice.best();
+        taken.ifPresent(this::drop);
         return taken;
     }
 
@@ -66,6 +72,31 @@ final class Agenda {
         read.unpark();
         read.dueAt(tick);
         put(read);
+    }
+
+    /** Reads take another's place. */
+    void replace(Schedule gone, List<Schedule> by) {
+        gone.controller.remove(gone);
+        aside.remove(gone);
+        by.forEach(gone.controller::add);
+        changed = true;
+    }
+
+    /** Whether reads took others' places since the last call of {@link #take}. */
+    boolean isChanged() {
+        return changed;
+    }
+
+    /** Whether a careful read waited at the last call of {@link #take}. */
+    boolean isAnyKeptWaiting() {
+        return anyKeptWaiting;
+    }
+
+    /** A controller, that could not be asked for a while, can be again. */
+    void restart(Controller controller, long now) {
+        aside.forEach(this::put);
+        aside.clear();
+        controller.restart(now);
     }
 
     /** A read stands aside until it is moved. */

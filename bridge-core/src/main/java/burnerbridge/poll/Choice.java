@@ -7,7 +7,10 @@ import java.util.List;
 import java.util.Optional;
 import org.jspecify.annotations.Nullable;
 
-/** What may be asked at a moment, of which the longest overdue is chosen: so nothing waits for ever. */
+/**
+ * What may be asked at a moment, of which the first to be late is chosen; after a silence one of those that must not
+ * suffer from it.
+ */
 final class Choice {
     /** Where even late replies to reads that were answered keep a careful read waiting, they are held back after this. */
     private static final int TIMEOUTS_UNTIL_ALL_ARE_HELD = 10;
@@ -15,15 +18,18 @@ final class Choice {
     private final long now;
     private final List<Schedule> keptWaiting;
     private final long patience;
+    private final Trouble trouble;
     private final List<Schedule> aside = new ArrayList<>();
     private @Nullable Schedule best;
+    private @Nullable Schedule bestOfRound;
     private @Nullable Long soonest;
 
     /** @param keptWaiting the careful reads for which others are to be held back */
-    Choice(long now, List<Schedule> keptWaiting, Duration replyTimeout) {
+    Choice(long now, List<Schedule> keptWaiting, Duration replyTimeout, Trouble trouble) {
         this.now = now;
         this.keptWaiting = keptWaiting;
         this.patience = TIMEOUTS_UNTIL_ALL_ARE_HELD * replyTimeout.toNanos();
+        this.trouble = trouble;
     }
 
     /** Whether a read must not be asked now, since a late reply to it could keep a careful one waiting for longer. */
@@ -32,7 +38,7 @@ final class Choice {
     }
 
     private boolean isHeldFor(Schedule careful, Schedule read) {
-        boolean suspicious = read.isUnanswered() || careful.overdue(now) >= patience;
+        boolean suspicious = read.isUnanswered() || careful.rhythm.overdue(now) >= patience;
         return careful != read && suspicious && couldBeInTheWay(read.request(), careful.request());
     }
 
@@ -49,10 +55,14 @@ final class Choice {
     }
 
     void offer(Schedule read) {
-        Schedule before = best;
-        if (before == null || Schedule.BY_DUE.compare(read, before) < 0) {
-            best = read;
+        best = first(best, read);
+        if (trouble.goesFirst(read)) {
+            bestOfRound = first(bestOfRound, read);
         }
+    }
+
+    private static Schedule first(@Nullable Schedule one, Schedule other) {
+        return one != null && Schedule.BY_DEADLINE.compare(one, other) <= 0 ? one : other;
     }
 
     /** Something may be asked at a later tick. */
@@ -61,7 +71,11 @@ final class Choice {
     }
 
     Optional<Schedule> best() {
-        return Optional.ofNullable(best);
+        if (bestOfRound == null) {
+            trouble.roundIsOver();
+            return Optional.ofNullable(best);
+        }
+        return Optional.of(bestOfRound);
     }
 
     Optional<Long> soonest() {

@@ -1,6 +1,8 @@
 package burnerbridge.poll;
 
 import burnerbridge.model.Stamp;
+import burnerbridge.poll.pace.Busy;
+import burnerbridge.poll.pace.Pause;
 import burnerbridge.site.ControllerDefinition;
 import burnerbridge.table.ControllerLink;
 import burnerbridge.table.ControllerLink.Cause;
@@ -39,6 +41,24 @@ final class ControllerHealth {
 
     boolean isLost() {
         return silences >= SILENCES_UNTIL_LOST;
+    }
+
+    /** Whether it did not answer what it was asked last. */
+    boolean isSilent() {
+        return silences > 0;
+    }
+
+    /** Whether it may turn out to be lost. */
+    boolean isSuspect() {
+        return isSilent() && !isLost();
+    }
+
+    /** Where it is lost: it is asked whether it is back after a first pause again. */
+    void probeSoon(long now) {
+        if (isLost()) {
+            probes.end();
+            probes.grow(now);
+        }
     }
 
     /** Whether it says that it is busy to whatever it is asked. */

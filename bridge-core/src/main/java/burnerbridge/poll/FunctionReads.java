@@ -31,6 +31,18 @@ final class FunctionReads {
         all.add(read);
     }
 
+    void remove(Schedule read) {
+        all.remove(read);
+        refused.remove(read);
+    }
+
+    /** Nothing is known of it any more. */
+    void forget() {
+        present = false;
+        absent = false;
+        refused.clear();
+    }
+
     List<Schedule> all() {
         return all;
     }

@@ -3,12 +3,12 @@ package burnerbridge.poll;
 import burnerbridge.line.ReadRequest;
 import burnerbridge.line.ReadTerms;
 import burnerbridge.plan.ReadBlock;
+import java.util.ArrayList;
 import java.util.List;
 import java.util.Optional;
 import java.util.OptionalLong;
 import java.util.PriorityQueue;
 import java.util.function.Predicate;
-import org.jspecify.annotations.Nullable;
 
 /**
  * Those reads of a controller that a line cannot tell apart when it says from when on they may be asked: of one
@@ -30,7 +30,8 @@ final class Lane {
     }
 
     private final Kind kind;
-    private final PriorityQueue<Schedule> reads = new PriorityQueue<>(Schedule.BY_DUE);
+    private final PriorityQueue<Schedule> coming = new PriorityQueue<>(Schedule.BY_DUE);
+    private final PriorityQueue<Schedule> wanted = new PriorityQueue<>(Schedule.BY_DEADLINE);
 
     Lane(Kind kind) {
         this.kind = kind;
@@ -41,33 +42,39 @@ final class Lane {
     }
 
     void put(Schedule read) {
-        reads.add(read);
+        coming.add(read);
     }
 
-    /** Takes a read out wherever it stands; whether it was there. */
-    boolean drop(Schedule read) {
-        return reads.remove(read);
-    }
-
-    /** The read that is wanted first of those that are wanted by now; those held back step aside. */
-    Optional<Schedule> first(long now, Predicate<Schedule> isHeld, List<Schedule> aside) {
-        Schedule first = wanted(now);
-        while (first != null && isHeld.test(first)) {
-            aside.add(first);
-            drop(first);
-            first = wanted(now);
+    /** Takes a read out, wherever it stands. */
+    void drop(Schedule read) {
+        if (!wanted.remove(read)) {
+            coming.remove(read);
         }
-        return Optional.ofNullable(first);
     }
 
-    private @Nullable Schedule wanted(long now) {
-        Schedule first = reads.peek();
-        return first != null && first.due() - now <= 0 ? first : null;
+    void restart(long now) {
+        List<Schedule> all = new ArrayList<>(coming);
+        all.addAll(wanted);
+        coming.clear();
+        wanted.clear();
+        all.forEach(read -> read.restart(now));
+        coming.addAll(all);
+    }
+
+    /** The first to be late of those that are wanted by now; those held back step aside. */
+    Optional<Schedule> first(long now, Predicate<Schedule> isHeld, List<Schedule> aside) {
+        while (!coming.isEmpty() && coming.element().due() - now <= 0) {
+            wanted.add(coming.remove());
+        }
+        while (!wanted.isEmpty() && isHeld.test(wanted.element())) {
+            aside.add(wanted.remove());
+        }
+        return Optional.ofNullable(wanted.peek());
     }
 
     /** When the next read is wanted. */
     OptionalLong nextDue() {
-        Schedule first = reads.peek();
+        Schedule first = coming.peek();
         return first == null ? OptionalLong.empty() : OptionalLong.of(first.due());
     }
 }

@@ -3,12 +3,18 @@ package burnerbridge.poll;
 import burnerbridge.line.Outcome;
 import burnerbridge.line.ReadRequest;
 import burnerbridge.plan.ReadBlock;
+import burnerbridge.poll.pace.Behind;
+import burnerbridge.poll.pace.IntervalPace;
 import burnerbridge.site.ControllerDefinition;
 import burnerbridge.site.PointDefinition;
 import burnerbridge.site.SitePoint;
 import burnerbridge.table.ControllerLink;
 import burnerbridge.table.ControllerLink.Cause;
+import java.math.BigDecimal;
+import java.math.RoundingMode;
+import java.time.Duration;
 import java.util.HashSet;
+import java.util.Optional;
 import java.util.Set;
 import org.slf4j.Logger;
 import org.slf4j.LoggerFactory;
@@ -31,25 +37,25 @@ final class LineLog {
     }
 
     /**
-     * A read that alone goes unanswered is told once; where all do, the controller is lost and told as such, and
-     * what it is asked meanwhile to see whether it is back counts for nothing.
+     * A read that alone goes unanswered is told once.
      *
      * @param what what came instead of an answer, as in {@code no reply to} 3 tries in a row
      */
-    void unanswered(Schedule asked, String what) {
-        if (asked.controller.health.isLost()) {
-            return;
-        }
-        int times = asked.unanswered();
+    void unanswered(ReadBlock block, String what, int times) {
         if (times == ControllerHealth.SILENCES_UNTIL_LOST) {
-            LOG.warn("line {}: {}: {} {} tries in a row", line, names(asked.block), what, times);
+            LOG.warn("line {}: {}: {} {} tries in a row", line, names(block), what, times);
         }
     }
 
-    void answered(Schedule asked) {
-        if (asked.answered() >= ControllerHealth.SILENCES_UNTIL_LOST) {
-            LOG.info("line {}: {}: is answered again", line, names(asked.block));
+    /** @param before how often in a row it was not answered before */
+    void answered(ReadBlock block, int before) {
+        if (before >= ControllerHealth.SILENCES_UNTIL_LOST) {
+            LOG.info("line {}: {}: is answered again", line, names(block));
         }
+    }
+
+    void isBroken(ReadRequest request, Outcome.Broken broken) {
+        LOG.debug("line {}: {}: {}", line, request, broken.what());
     }
 
     private static String names(ReadBlock block) {
@@ -125,16 +131,70 @@ final class LineLog {
     }
 
     /** Once for each function of a controller. */
-    void noFunction(ReadBlock block, int reads, Outcome.Refused refused) {
+    void noFunction(ReadBlock block, Outcome.Refused refused) {
         if (isNew(block.controller().name() + " " + block.function(), refused)) {
             LOG.warn(
-                    "line {}: controller {}: does not know function {}: {}, to {} by it",
+                    "line {}: controller {}: does not know function {}: {}, to every read by it",
                     line,
                     block.controller().name(),
                     block.function(),
-                    exception(refused.code()),
-                    reads == 1 ? "the only read" : "each of the " + reads + " reads");
+                    exception(refused.code()));
         }
+    }
+
+    /** A read of several points is taken apart. */
+    void split(ReadBlock block, Outcome.Refused refused) {
+        LOG.info(
+                "line {}: {} and {} more read with it: {}; asking for parts of it to find out for which",
+                line,
+                names(block),
+                block.points().size() - 1,
+                exception(refused.code()));
+    }
+
+    /** What was refused is answered. */
+    void accepted(ReadBlock block) {
+        for (SitePoint point : block.points()) {
+            if (told.removeIf(what -> what.what().equals(point.id().toString()))) {
+                LOG.info(
+                        "line {}: {} at {}: is refused no longer",
+                        line,
+                        point.id(),
+                        point.definition().addressText());
+            }
+        }
+    }
+
+    void askedAnew(ControllerDefinition controller) {
+        LOG.info(
+                "line {}: controller {}: may be another now; asking anew for what it refused", line, controller.name());
+    }
+
+    void pace(Behind.Change change, Optional<IntervalPace> worst) {
+        if (!change.behind()) {
+            LOG.info("line {}: keeps its intervals again", line);
+            return;
+        }
+        LOG.warn(
+                "line {}: is overloaded: {} of {} reads wanted within a minute were left out{}",
+                line,
+                change.leftOut(),
+                change.wanted(),
+                worst.map(LineLog::lag).orElse(""));
+    }
+
+    private static String lag(IntervalPace pace) {
+        return "; controller " + pace.controller().name() + " is read every "
+                + pace.achieved().map(LineLog::seconds).orElse("?") + " where every " + seconds(pace.every())
+                + " is wanted";
+    }
+
+    private static String seconds(Duration time) {
+        return BigDecimal.valueOf(time.toMillis(), 3)
+                        .setScale(1, RoundingMode.HALF_UP)
+                        .stripTrailingZeros()
+                        .toPlainString()
+                + " s";
     }
 
     /** For messages: {@code exception 6, server device busy}. */

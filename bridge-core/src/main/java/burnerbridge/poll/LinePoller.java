@@ -6,135 +6,196 @@ import burnerbridge.line.ReadRequest;
 import burnerbridge.model.BridgeClock;
 import burnerbridge.model.Stamp;
 import burnerbridge.plan.LinePlan;
+import burnerbridge.poll.ToolReads.Question;
+import burnerbridge.poll.pace.ConnectPause;
+import burnerbridge.poll.pace.IntervalPace;
+import burnerbridge.site.ControllerDefinition;
+import burnerbridge.site.LineDefinition;
 import burnerbridge.table.ValueTable;
+import java.util.List;
 import java.util.Optional;
+import java.util.Queue;
+import java.util.concurrent.ConcurrentLinkedQueue;
 import org.slf4j.Logger;
 import org.slf4j.LoggerFactory;
 
 /**
- * Reads the blocks of one line when they are due. Stepped: each {@link #step} does at most one
- * transaction and says when the next is due, so that a thread can loop it and a test can step it. One
- * thread steps a poller; any may close it.
+ * Reads the blocks of one line when they are due, the first to be late first. Stepped: each {@link #step} does at
+ * most one transaction and says when the next is due, so that a thread can loop it and a test can step it. One
+ * thread steps a poller; all else is for any.
  */
 public final class LinePoller implements AutoCloseable {
     private static final Logger LOG = LoggerFactory.getLogger(LinePoller.class);
 
     private static final long NOTHING_TO_DO = 3_600_000_000_000L;
 
-    private final String line;
+    private final LineDefinition line;
     private final LineTransport transport;
     private final BridgeClock clock;
     private final Controllers controllers;
     private final Agenda agenda;
-    private final Readings readings;
-    private final Refusals refusals;
+    private final Settlement settlement;
+    private final Progress progress;
+    private final ToolReads tools;
     private final ConnectPause connectPause = new ConnectPause();
     private final LineLog log;
+    private final Queue<ControllerDefinition> anew = new ConcurrentLinkedQueue<>();
+    private boolean toolsTurn = true;
+    private volatile LinePlan plan;
     private volatile boolean closed;
 
     public LinePoller(LinePlan plan, LineTransport transport, ValueTable table, BridgeClock clock) {
-        this.line = plan.line().name().text();
+        long now = clock.ticks();
+        this.line = plan.line();
+        this.plan = plan;
         this.transport = transport;
         this.clock = clock;
-        this.log = new LineLog(line);
-        this.controllers = new Controllers(plan, transport, table, log, clock.ticks());
-        this.agenda = new Agenda(controllers.all(), plan.line().replyTimeout());
-        this.readings = new Readings(table, clock);
-        this.refusals = new Refusals(agenda, readings, log, clock);
+        this.log = new LineLog(line.name().text());
+        this.progress = new Progress(log, now);
+        this.controllers = new Controllers(plan, transport, table, log, progress.paces(), now);
+        Trouble trouble = new Trouble(now);
+        this.agenda = new Agenda(controllers.all(), line.replyTimeout(), trouble);
+        this.settlement = new Settlement(controllers, agenda, trouble, new Readings(table, clock), log, clock);
+        this.tools = new ToolReads(of(line, table.controllers()), line.replyTimeout(), now);
+    }
+
+    private static List<ControllerDefinition> of(LineDefinition line, List<ControllerDefinition> all) {
+        return all.stream()
+                .filter(controller -> controller.line().equals(line.name()))
+                .toList();
     }
 
     /**
-     * Does the most overdue read, if any is due.
+     * Does the read that is the first to be late, if any is due, or one that a tool asks for.
      *
      * @return the tick at which the next step may have something to do; not in the future where this one had
      */
     public long step() {
         long now = clock.ticks();
+        askAnew();
         long connect = connectPause.notBefore(now);
         if (connect - now > 0) {
             return connect;
         }
+        if (toolsTurn && toolAsks(now)) {
+            return clock.ticks();
+        }
+        toolsTurn = true;
         Optional<Schedule> next = agenda.take(now);
         if (next.isEmpty()) {
-            return agenda.soonest().orElse(now + NOTHING_TO_DO);
+            return nothingDue(now);
         }
         try {
             ask(next.get(), now);
         } finally {
             agenda.putBack();
         }
+        if (agenda.isChanged()) {
+            plan = new LinePlan(line, controllers.blocks());
+        }
         return connectPause.notBefore(clock.ticks());
+    }
+
+    private void askAnew() {
+        for (ControllerDefinition next = anew.poll(); next != null; next = anew.poll()) {
+            controllers.find(next).ifPresent(settlement::askAnew);
+        }
+    }
+
+    private long nothingDue(long now) {
+        long soonest = agenda.soonest().orElse(now + NOTHING_TO_DO);
+        Optional<Long> tool = tools.next().map(question -> readyAt(question, now));
+        return tool.isPresent() && tool.get() - soonest < 0 ? tool.get() : soonest;
     }
 
     private void ask(Schedule read, long now) {
         ReadRequest request = read.request();
-        read.controller.asked(read, now);
+        boolean probe = read.controller.health.isLost();
+        long leftOut = read.asked(now);
         Outcome outcome = transport.read(request);
-        LOG.trace("line {}: {} -> {}", line, request, outcome);
-        if (!closed) {
-            settle(read, request, outcome);
+        long took = clock.ticks() - now;
+        LOG.trace("line {}: {} -> {}", line.name(), request, outcome);
+        if (closed || isDown(outcome)) {
+            // The read was never asked: it stays the first to be tried.
+            read.gathering.clear();
+            read.dueAt(now);
+            return;
         }
+        progress.asked(read, probe ? 0 : leftOut, took, clock.ticks());
+        if (probe) {
+            read.controller.probed(took, clock.ticks());
+        }
+        settlement.settle(read, request, outcome, now);
     }
 
-    private void settle(Schedule asked, ReadRequest request, Outcome outcome) {
+    private boolean toolAsks(long now) {
+        Optional<Question> question = tools.next().filter(next -> readyAt(next, now) - now <= 0);
+        question.ifPresent(next -> ask(next, now));
+        return question.isPresent();
+    }
+
+    /** What must wait until no late reply is in its way waits for no tool. */
+    private long readyAt(Question question, long now) {
+        long from = Schedule.later(tools.enoughAt(now), transport.readyAt(question.request(), now));
+        return agenda.isAnyKeptWaiting() ? Schedule.later(from, agenda.soonest().orElse(from)) : from;
+    }
+
+    private void ask(Question question, long now) {
+        toolsTurn = false;
+        Outcome outcome = transport.read(question.request());
+        LOG.trace("line {}: {}, for a tool -> {}", line.name(), question.request(), outcome);
+        if (!closed && !isDown(outcome)) {
+            settlement.settleForTool(question.request(), outcome, now);
+        }
+        long then = clock.ticks();
+        tools.done(question, outcome, then - now, then);
+    }
+
+    /** Whether there is no connection; settles that there is one again. */
+    private boolean isDown(Outcome outcome) {
+        Stamp now = clock.now();
         if (outcome instanceof Outcome.NotConnected notConnected) {
-            asked.gathering.clear();
-            lineDown(asked, notConnected);
-            return;
+            if (connectPause.failed(now.ticks())) {
+                log.notConnected(notConnected);
+            }
+            controllers.lineDown(notConnected.why(), now);
+            return true;
         }
         if (connectPause.connected()) {
             log.connected();
+            controllers.all().forEach(controller -> agenda.restart(controller, now.ticks()));
         }
-        if (outcome instanceof Outcome.Answered answered) {
-            refusals.none(asked);
-            gathered(asked, answered);
-            return;
-        }
-        asked.gathering.clear();
-        if (outcome instanceof Outcome.Refused refused) {
-            refusals.settle(asked, request, refused);
-        } else if (outcome instanceof Outcome.Broken broken) {
-            LOG.debug("line {}: {}: {}", line, request, broken.what());
-            unanswered(asked, "a wrong reply to " + request + ": " + broken.what(), "wrong replies to");
-        } else {
-            unanswered(asked, "no reply to " + request, "no reply to");
-        }
+        return false;
     }
 
-    private void unanswered(Schedule asked, String detail, String what) {
-        asked.controller.health.silent(detail, clock.now());
-        log.unanswered(asked, what);
+    /** The reads as they are made now: those that were refused as a whole are made in parts. */
+    public LinePlan plan() {
+        return plan;
     }
 
-    private void gathered(Schedule asked, Outcome.Answered answered) {
-        Optional<Outcome.Answered> whole = asked.gathering.take(answered);
-        if (whole.isPresent()) {
-            asked.gathering.clear();
-            log.answered(asked);
-            readings.answered(asked.block, whole.get());
-        } else if (asked.gathering.isGivenUp()) {
-            asked.gathering.clear();
-            log.unanswered(asked, "no two equal replies in");
-        } else {
-            // The rest follows at once, before it can have changed.
-            asked.dueAt(clock.ticks());
-        }
+    /** How the reads of each controller and interval are made. */
+    public List<IntervalPace> paces() {
+        return progress.paces().at(clock.ticks());
     }
 
-    private void lineDown(Schedule asked, Outcome.NotConnected notConnected) {
-        Stamp now = clock.now();
-        if (connectPause.failed(now.ticks())) {
-            log.notConnected(notConnected);
-        }
-        // The read was never asked: it stays the first to be tried.
-        asked.dueAt(now.ticks());
-        controllers.lineDown(notConnected.why(), now);
+    /** Where people's tools ask for reads. */
+    public ToolReads tools() {
+        return tools;
+    }
+
+    /**
+     * A controller may be another or have other firmware: before its next read, all that it refused is forgotten. The
+     * poller does so by itself when a point whose role is identity changes.
+     */
+    public void askAnew(ControllerDefinition controller) {
+        anew.add(controller);
     }
 
     /** Ends a transaction under way and settles no more of them. */
     @Override
     public void close() {
         closed = true;
+        tools.close();
         transport.close();
     }
 }

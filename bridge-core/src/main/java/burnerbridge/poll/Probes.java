@@ -36,4 +36,9 @@ final class Probes {
     void asked() {
         asked++;
     }
+
+    /** It is back. */
+    void restart() {
+        asked = 0;
+    }
 }

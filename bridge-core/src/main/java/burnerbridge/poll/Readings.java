@@ -8,6 +8,7 @@ import burnerbridge.model.Reason;
 import burnerbridge.model.Registers;
 import burnerbridge.model.Stamp;
 import burnerbridge.plan.ReadBlock;
+import burnerbridge.site.Role;
 import burnerbridge.site.SitePoint;
 import burnerbridge.table.ValueTable;
 import java.util.Optional;
@@ -22,10 +23,23 @@ final class Readings {
         this.clock = clock;
     }
 
-    void answered(ReadBlock block, Outcome.Answered answered) {
+    /** Publishes what was read; whether it says that the controller is another than before, or has other firmware. */
+    boolean answered(ReadBlock block, Outcome.Answered answered) {
+        boolean another = false;
         for (SitePoint point : block.points()) {
-            table.publish(point, notOlderThanAllowed(point, decoded(block, point, answered)));
+            Reading before = table.reading(point);
+            Reading reading = notOlderThanAllowed(point, decoded(block, point, answered));
+            table.publish(point, reading);
+            another |= point.definition().role() == Role.IDENTITY && isOther(before, reading);
         }
+        return another;
+    }
+
+    private static boolean isOther(Reading before, Reading reading) {
+        return reading.isGood()
+                && before.newestGood()
+                        .filter(good -> !good.value().equals(reading.value()))
+                        .isPresent();
     }
 
     private Reading decoded(ReadBlock block, SitePoint point, Outcome.Answered answered) {

@@ -3,16 +3,19 @@ package burnerbridge.poll;
 import burnerbridge.line.Outcome.Refused;
 import burnerbridge.line.ReadRequest;
 import burnerbridge.model.BridgeClock;
+import java.util.List;
 
 /** What is done about exceptions, and when there are none. */
 final class Refusals {
     private final Agenda agenda;
+    private final Splits splits;
     private final Readings readings;
     private final LineLog log;
     private final BridgeClock clock;
 
     Refusals(Agenda agenda, Readings readings, LineLog log, BridgeClock clock) {
         this.agenda = agenda;
+        this.splits = new Splits(agenda, log, clock);
         this.readings = readings;
         this.log = log;
         this.clock = clock;
@@ -21,21 +24,31 @@ final class Refusals {
     /** The read was answered with data. */
     void none(Schedule asked) {
         notBusy(asked);
+        if (asked.accepted()) {
+            log.accepted(asked.block);
+        }
         FunctionReads function = asked.function;
         boolean wasAbsent = function.isAbsent();
         function.answered().forEach((read, refused) -> log.refused(read.block, refused));
         if (wasAbsent) {
-            function.all().stream().filter(Schedule::isParked).forEach(read -> agenda.move(read, clock.ticks()));
+            askAgain(List.copyOf(function.all()));
+        } else {
+            splits.answered(asked);
         }
     }
 
+    /** The unit replied with an exception; what a gateway says in its place is none of its replies. */
     void settle(Schedule asked, ReadRequest request, Refused refused) {
         switch (Refusal.of(refused.code())) {
             case BUSY -> busy(asked, request, refused);
-            case LOST_BEHIND_GATEWAY -> lostBehindGateway(asked, refused);
+            case LOST_BEHIND_GATEWAY -> throw new IllegalArgumentException("no reply of the unit: " + refused);
             case NO_FUNCTION -> {
                 isThere(asked);
                 noFunction(asked, refused);
+            }
+            case REGISTERS_REFUSED -> {
+                isThere(asked);
+                registersRefused(asked, refused);
             }
             case REFUSED -> {
                 isThere(asked);
@@ -46,7 +59,7 @@ final class Refusals {
     }
 
     private void isThere(Schedule asked) {
-        log.answered(asked);
+        log.answered(asked.block, asked.answered());
         notBusy(asked);
     }
 
@@ -70,7 +83,7 @@ final class Refusals {
     /** It is there but cannot answer now: the readings keep their ages. */
     private void busy(Schedule asked, ReadRequest request, Refused refused) {
         log.isBusy(request, refused.code());
-        log.answered(asked);
+        log.answered(asked.block, asked.answered());
         ControllerHealth health = asked.controller.health;
         boolean asAWhole =
                 health.busy(asked, refused.code(), asked.controller.reads().size(), clock.now());
@@ -80,10 +93,14 @@ final class Refusals {
         asked.retryAt(asked.busy.notBefore(health.notBefore(clock.ticks())));
     }
 
-    private void lostBehindGateway(Schedule asked, Refused refused) {
-        String exception = LineLog.exception(refused.code());
-        asked.controller.health.silent("its gateway cannot reach it: " + exception, clock.now());
-        log.unanswered(asked, exception + ", to");
+    /** Some of it is refused: which, is found out by reading it in parts. */
+    private void registersRefused(Schedule asked, Refused refused) {
+        if (!splits.split(asked, refused)) {
+            log.refused(asked.block, refused);
+            readings.refused(asked.block, refused);
+            asked.refused(clock.ticks());
+            splits.refused(asked);
+        }
     }
 
     /**
@@ -91,9 +108,12 @@ final class Refusals {
      * whether it is still so. A function that was answered before is there, whatever one read by it says.
      */
     private void noFunction(Schedule asked, Refused refused) {
+        if (splits.split(asked, refused)) {
+            return;
+        }
         readings.refused(asked.block, refused);
         switch (asked.function.refused(asked, refused)) {
-            case READ_REFUSED -> log.refused(asked.block, refused);
+            case READ_REFUSED -> registersRefused(asked, refused);
             case FUNCTION_ABSENT -> absent(asked, refused);
             case NOT_SURE -> {}
         }
@@ -101,11 +121,27 @@ final class Refusals {
 
     private void absent(Schedule asked, Refused refused) {
         FunctionReads function = asked.function;
-        log.noFunction(asked.block, function.all().size(), refused);
+        log.noFunction(asked.block, refused);
         for (Schedule read : function.all()) {
             readings.refused(read.block, refused);
             agenda.park(read);
         }
         agenda.move(function.nextProbe(), clock.ticks() + function.every());
+    }
+
+    /** The controller may be another, or another firmware: nothing that it refused counts any more. */
+    void askAnew(Controller controller) {
+        controller.forgetFunctions();
+        askAgain(List.copyOf(controller.reads()));
+    }
+
+    private void askAgain(List<Schedule> reads) {
+        for (Schedule read : reads) {
+            if (read.isParked() || read.refusal.isUnderWay()) {
+                read.refusal.end();
+                agenda.move(read, clock.ticks());
+            }
+        }
+        splits.restore(reads);
     }
 }

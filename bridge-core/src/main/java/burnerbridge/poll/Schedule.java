@@ -2,39 +2,74 @@ package burnerbridge.poll;
 
 import burnerbridge.line.ReadRequest;
 import burnerbridge.plan.ReadBlock;
+import burnerbridge.poll.pace.Busy;
+import burnerbridge.poll.pace.Paces;
+import burnerbridge.poll.pace.Pause;
+import burnerbridge.poll.pace.Rhythm;
+import java.time.Duration;
 import java.util.Comparator;
+import java.util.Optional;
 
 /**
  * When a block is wanted next, and what became of it so far. What orders it among others changes only while it
  * stands in no {@link Lane}.
  */
 final class Schedule {
+    /** Refused registers are asked for at pauses that grow to this. */
+    static final Duration LONGEST_REFUSAL = Duration.ofHours(1);
+
     /** Which is wanted first. Ticks may overflow, so they are compared by their difference. */
-    static final Comparator<Schedule> BY_DUE = (one, other) -> {
-        int byDue = Long.compare(one.due - other.due, 0);
-        return byDue == 0 ? Integer.compare(one.number, other.number) : byDue;
-    };
+    static final Comparator<Schedule> BY_DUE =
+            (one, other) -> one.compare(one.rhythm.due() - other.rhythm.due(), other);
+
+    /** Which is the first to be late. */
+    static final Comparator<Schedule> BY_DEADLINE =
+            (one, other) -> one.compare(one.deadline() - other.deadline(), other);
+
+    private static final long FIRST_OF_ALL = Duration.ofHours(1).toNanos();
 
     final ReadBlock block;
     final Controller controller;
     final FunctionReads function;
     final Gathering gathering;
+    final Rhythm rhythm;
+    final Paces.Pace pace;
     final Busy busy = new Busy();
+    final Pause refusal = new Pause(LONGEST_REFUSAL);
     private final int number;
-    private long due;
-    private long dueAfter;
+    private final Pause silence;
+    private Optional<Family> family = Optional.empty();
     private int unanswered;
     private boolean everAnswered;
     private boolean parked;
 
     /** @param number where two are wanted at the same moment, the lower one comes first */
-    Schedule(ReadBlock block, int number, Controller controller, long due) {
+    Schedule(ReadBlock block, int number, Controller controller, Rhythm rhythm) {
         this.block = block;
         this.number = number;
         this.controller = controller;
         this.function = controller.function(block.function());
         this.gathering = new Gathering(block);
-        this.due = due;
+        this.rhythm = rhythm;
+        this.pace = controller.pace(block);
+        this.silence = new Pause(controller::longestSilence);
+    }
+
+    /** One for a part of this one's block, or for what this one is a part of; due now. */
+    Schedule fork(ReadBlock other, long now) {
+        Schedule fork = new Schedule(other, number, controller, rhythm.fork(other.every(), now));
+        fork.family = family;
+        fork.everAnswered = everAnswered;
+        return fork;
+    }
+
+    private int compare(long difference, Schedule other) {
+        return difference == 0 ? Integer.compare(number, other.number) : Long.signum(difference);
+    }
+
+    private long deadline() {
+        // The rest of a value follows before anything else, before it can have changed.
+        return gathering.isFresh() ? rhythm.deadline() : rhythm.due() - FIRST_OF_ALL;
     }
 
     /** What is asked next. */
@@ -42,34 +77,50 @@ final class Schedule {
         return gathering.next();
     }
 
-    /** It is asked now; with the first request of a turn the next turn is set. */
-    void asked(long now) {
+    /** It is asked now; with the first request of a turn the next turn is set. How many turns were left out. */
+    long asked(long now) {
         if (gathering.isFresh()) {
-            long every = block.every().toNanos();
-            // What a read clears has a whole interval after each try, however late that was.
-            dueAfter = block.isOnce() ? now + every : later(due + every, now);
+            return rhythm.taken(now);
         }
-        due = dueAfter;
+        rhythm.nextTurn(now);
+        return 0;
     }
 
     /** The tick at which it is wanted. */
     long due() {
-        return due;
-    }
-
-    /** How long ago a whole interval had passed since it was due; negative where that is still to come. */
-    long overdue(long now) {
-        return now - due - block.every().toNanos();
+        return rhythm.due();
     }
 
     /** Wanted at a tick, whatever was so before. */
     void dueAt(long tick) {
-        due = tick;
+        rhythm.dueAt(tick);
+    }
+
+    /** Not wanted before a tick, be its next turn sooner. */
+    void notBefore(long tick) {
+        if (tick - due() > 0) {
+            rhythm.dueAt(tick);
+        }
     }
 
     /** It is busy: wanted again at a tick; but what a read clears waits for its next turn at least. */
     void retryAt(long tick) {
-        due = block.isOnce() ? later(due, tick) : tick;
+        if (block.isOnce()) {
+            notBefore(tick);
+        } else {
+            dueAt(tick);
+        }
+    }
+
+    /** After a time in which nothing could be asked: what was missed is not counted, and what was put off is wanted. */
+    void restart(long now) {
+        boolean putOff = refusal.isUnderWay() || silence.isUnderWay();
+        if (due() - now < 0 || (putOff && !block.isOnce())) {
+            dueAt(now);
+        }
+        refusal.end();
+        silence.end();
+        pace.interrupted();
     }
 
     /** Whether it stands aside until something is known, and is not asked meanwhile. */
@@ -85,11 +136,39 @@ final class Schedule {
         parked = false;
     }
 
+    /** What it is a part of, where a read had to be taken apart. */
+    Optional<Family> family() {
+        return family;
+    }
+
+    void join(Family whole) {
+        family = Optional.of(whole);
+    }
+
+    /** It is whole again. */
+    void leave() {
+        family = Optional.empty();
+    }
+
+    /** It was refused, and cannot be taken apart: asked at pauses that grow. */
+    void refused(long now) {
+        refusal.grow(now);
+        notBefore(refusal.notBefore(now));
+    }
+
+    /** Whether it was refused until now. */
+    boolean accepted() {
+        boolean was = refusal.isUnderWay();
+        refusal.end();
+        return was;
+    }
+
     /** It was answered, be it by a refusal; how often in a row it was not. */
     int answered() {
         int before = unanswered;
         unanswered = 0;
         everAnswered = true;
+        silence.end();
         return before;
     }
 
@@ -100,6 +179,12 @@ final class Schedule {
 
     boolean isUnanswered() {
         return unanswered > 0;
+    }
+
+    /** A read that alone is not answered costs as little as a lost controller. */
+    void putOffForSilence(long now) {
+        silence.grow(now);
+        notBefore(silence.notBefore(now));
     }
 
     boolean wasEverAnswered() {

@@ -1,10 +1,10 @@
-package burnerbridge.poll;
+package burnerbridge.poll.pace;
 
 import java.time.Duration;
 import java.util.function.LongSupplier;
 
 /** Pauses that grow: each twice as long as the one before, up to a longest. */
-final class Pause {
+public final class Pause {
     /** A busy controller or read is left alone for 1, 2, 4, 8, then 10 s. */
     static final Duration LONGEST_BUSY = Duration.ofSeconds(10);
 
@@ -15,11 +15,11 @@ final class Pause {
     private long until;
 
     /** @param longest nanoseconds, asked anew for each pause; the first is 1 s whatever it is */
-    Pause(LongSupplier longest) {
+    public Pause(LongSupplier longest) {
         this.longest = longest;
     }
 
-    Pause(Duration longest) {
+    public Pause(Duration longest) {
         this(longest::toNanos);
     }
 
@@ -28,24 +28,24 @@ final class Pause {
     }
 
     /** The next pause begins; how long it is. */
-    Duration grow(long now) {
+    public Duration grow(long now) {
         length = length == 0 ? FIRST : Math.min(2 * length, longest.getAsLong());
         until = now + length;
         return Duration.ofNanos(length);
     }
 
     /** Whether there was a pause that was not ended, be it over or not. */
-    boolean isUnderWay() {
+    public boolean isUnderWay() {
         return length > 0;
     }
 
     /** The first moment at or after a tick that lies in no pause. */
-    long notBefore(long tick) {
+    public long notBefore(long tick) {
         return isUnderWay() && until - tick > 0 ? until : tick;
     }
 
     /** The next pause is a first one again. */
-    void end() {
+    public void end() {
         length = 0;
     }
 }

@@ -1,9 +1,9 @@
-package burnerbridge.poll;
+package burnerbridge.poll.pace;
 
 import java.time.Duration;
 
 /** The growing pauses between tries to connect a line: 1, 2, 4, then 5 s, for ever. */
-final class ConnectPause {
+public final class ConnectPause {
     private enum State {
         NOT_TRIED,
         CONNECTED,
@@ -14,12 +14,12 @@ final class ConnectPause {
     private State state = State.NOT_TRIED;
 
     /** The first moment at or after a tick at which the line may be tried. */
-    long notBefore(long tick) {
+    public long notBefore(long tick) {
         return pause.notBefore(tick);
     }
 
     /** A try failed; says whether it is the first in a row. */
-    boolean failed(long nowTicks) {
+    public boolean failed(long nowTicks) {
         boolean first = state != State.FAILING;
         state = State.FAILING;
         pause.grow(nowTicks);
@@ -27,7 +27,7 @@ final class ConnectPause {
     }
 
     /** The line is connected; says whether it was not before. */
-    boolean connected() {
+    public boolean connected() {
         boolean changed = state != State.CONNECTED;
         state = State.CONNECTED;
         pause.end();
