@@ -18,8 +18,8 @@ import java.util.function.Supplier;
 public final class Lines {
     /** Over TCP nobody knows whether the serial line behind has a parity bit; with it, a character is longer. */
     private static final int BITS_BEHIND_TCP = 11;
-    /** A reply later than so many reply time-outs is thought impossible. */
-    static final int LATEST_REPLY = 5;
+    /** A reply that begins so many reply time-outs after its deadline is thought impossible. */
+    private static final int LATEST_REPLY = 5;
 
     private Lines() {}
 
@@ -68,6 +68,11 @@ public final class Lines {
     }
 
     private static Doubts lateReplies(LineDefinition line) {
-        return new Doubts(line.replyTimeout().multipliedBy(LATEST_REPLY));
+        return new Doubts(latestReply(line));
+    }
+
+    /** How long after its request a reply is still thought possible, besides the time of both on the wire. */
+    static Duration latestReply(LineDefinition line) {
+        return line.replyTimeout().multipliedBy(1 + LATEST_REPLY);
     }
 }

@@ -28,6 +28,11 @@ public final class RtuFraming implements Framing {
     }
 
     @Override
+    public void begins() {
+        silence.begins();
+    }
+
+    @Override
     public void awaitTurn() {
         silence.await();
     }
