@@ -3,6 +3,7 @@ package burnerbridge.line;
 import burnerbridge.line.frame.Framing;
 import burnerbridge.line.frame.MbapFraming;
 import burnerbridge.line.frame.RtuFraming;
+import burnerbridge.line.wire.HostName;
 import burnerbridge.line.wire.SerialWire;
 import burnerbridge.line.wire.Silence;
 import burnerbridge.line.wire.TcpWire;
@@ -31,18 +32,20 @@ public final class Lines {
     static FramedTransport framed(LineDefinition line, BridgeClock clock) {
         LineDefinition.Endpoint endpoint = line.endpoint();
         if (endpoint instanceof LineDefinition.Tcp tcp) {
+            HostName host = new HostName(tcp.host(), clock);
             return framed(
                     line,
-                    () -> new TcpWire(tcp.host(), tcp.port(), line.connectTimeout(), clock),
+                    () -> new TcpWire(host, tcp.port(), line.connectTimeout(), clock),
                     new MbapFraming(),
                     new Doubts(Duration.ZERO),
                     clock);
         }
         if (endpoint instanceof LineDefinition.RtuOverTcp rtu) {
+            HostName host = new HostName(rtu.host(), clock);
             WireTime time = new WireTime(rtu.baud(), BITS_BEHIND_TCP);
             return framed(
                     line,
-                    () -> new TcpWire(rtu.host(), rtu.port(), line.connectTimeout(), clock),
+                    () -> new TcpWire(host, rtu.port(), line.connectTimeout(), clock),
                     rtuFraming(time, false, clock),
                     lateReplies(line),
                     clock);
