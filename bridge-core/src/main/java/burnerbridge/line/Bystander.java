@@ -13,6 +13,7 @@ import java.time.Duration;
 import java.util.EnumSet;
 import java.util.List;
 import java.util.Set;
+import java.util.stream.Collectors;
 import org.jspecify.annotations.Nullable;
 import org.slf4j.Logger;
 
@@ -93,9 +94,15 @@ final class Bystander {
         List<Overheard> all = overheard(in);
         all.forEach(counters::heard);
         if (frames.isDebugEnabled()) {
-            frames.debug("line {}: not asked for: {}: {}", line, Pdu.hex(in.all()), all);
+            frames.debug("line {}: not asked for, so thrown away: {}: {}", line, Pdu.hex(in.all()), words(all));
         }
         return true;
+    }
+
+    private static String words(List<Overheard> all) {
+        return all.isEmpty()
+                ? "there before the first request"
+                : all.stream().map(Overheard::toString).collect(Collectors.joining(", "));
     }
 
     private List<Overheard> overheard(Reception in) {

@@ -25,7 +25,8 @@ import org.slf4j.LoggerFactory;
 /**
  * Strict transactions over any wire in any framing. A request has an absolute deadline, and its reply must
  * match it in everything that the framing and the data unit have. After a time-out or any doubt the wire
- * is drained or opened anew, so that a late reply can never answer the next question.
+ * is drained or opened anew, so that a late reply does not answer the next question; what may
+ * still come where replies do not say what they answer is told in {@link Doubts}.
  */
 final class FramedTransport implements LineTransport {
     /** Tells the raw bytes of every transaction that failed. */
@@ -47,7 +48,7 @@ final class FramedTransport implements LineTransport {
         private final transient Stamp askedAt;
 
         Ended(IOException cause, Stamp askedAt) {
-            super(cause.getMessage(), cause);
+            super(wordsOf(cause), cause);
             this.askedAt = askedAt;
         }
     }
@@ -100,12 +101,16 @@ final class FramedTransport implements LineTransport {
             return kept == null || request.terms().once() ? ended(request, e) : ask(request, pdu);
         } catch (IOException e) {
             connection.drop();
-            return new Outcome.NotConnected(line.endpoint() + ": " + e.getMessage());
+            return new Outcome.NotConnected(line.endpoint() + ": " + wordsOf(e));
         }
     }
 
+    private static String wordsOf(IOException e) {
+        return e.getMessage() == null ? e.toString() : e.getMessage();
+    }
+
     private Outcome ended(ReadRequest request, Ended e) {
-        String what = line.endpoint() + " ended the connection instead of replying: " + e.getMessage();
+        String what = "no reply from " + line.endpoint() + ": " + e.getMessage();
         Outcome ended = new Outcome.Broken(Fault.ENDED, what, e.askedAt);
         counters.count(request, ended);
         return ended;
@@ -168,7 +173,7 @@ final class FramedTransport implements LineTransport {
                 throw new Ended(e, askedAt);
             }
             connection.drop();
-            String what = "the connection ended inside a reply: " + e.getMessage();
+            String what = "the reply broke off after " + Pdu.hex(in.all()) + ": " + wordsOf(e);
             return counted(request, frame, in, new Outcome.Broken(Fault.ENDED, what, askedAt));
         } finally {
             turns.ended(request.unit());

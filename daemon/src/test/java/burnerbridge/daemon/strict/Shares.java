@@ -43,6 +43,15 @@ final class Shares {
         return new Mixture(seed, WELL, shares, timeout.multipliedBy(LATEST));
     }
 
+    /** Late replies of a device that is slow by its wire, and whose connections end before they come. */
+    static Mixture late(long seed, Transport transport, Duration timeout) {
+        List<Share> shares = Stream.of(Misbehaviour.SILENT, Misbehaviour.LATE, Misbehaviour.HANG_UP_THEN_REPLY)
+                .filter(what -> what.makesSenseOn(transport))
+                .map(what -> new Share(what, WELL / 4, 1, LATEST * (int) timeout.toMillis(), 1))
+                .toList();
+        return new Mixture(seed, WELL, shares, timeout.multipliedBy(LATEST));
+    }
+
     private static Share share(Misbehaviour what, int timeout) {
         return switch (what) {
             case SILENT, CUT_OFF, WRONG_LENGTH -> Share.of(what, RARE);
