@@ -17,16 +17,15 @@ record Question(int unit, ModbusTable table, int first, int count, ReadTerms ter
     private static final int[] BITS = {48, 48, 100};
 
     /** Long enough to be on a slow wire for much longer than a reply may be late. */
-    private static final int[] MANY_REGISTERS = {100, 100, 125};
+    private static final int[] MANY_REGISTERS = {100, 100, 100, 100, 125};
 
     private static final int LONGEST_PAUSE_MILLIS = 10;
 
-    /** Of many registers, without bits. */
+    /** Of many registers, nearly always of one shape. */
     static Question randomLong(Random dice) {
-        ModbusTable table = dice.nextInt(4) == 0 ? ModbusTable.INPUT_REGISTER : ModbusTable.HOLDING_REGISTER;
         int count = MANY_REGISTERS[dice.nextInt(MANY_REGISTERS.length)];
         int first = (dice.nextBoolean() ? CodedUnit.UPPER : 0) + dice.nextInt(CodedUnit.REGISTERS);
-        return new Question(1, table, first, count, terms(dice));
+        return new Question(1, ModbusTable.HOLDING_REGISTER, first, count, terms(dice));
     }
 
     /** What is asked once, or where any unit may reply, waits for late replies, so that it is rarer. */

@@ -45,9 +45,12 @@ final class Shares {
 
     /** Late replies of a device that is slow by its wire, and whose connections end before they come. */
     static Mixture late(long seed, Transport transport, Duration timeout) {
-        List<Share> shares = Stream.of(Misbehaviour.SILENT, Misbehaviour.LATE, Misbehaviour.HANG_UP_THEN_REPLY)
-                .filter(what -> what.makesSenseOn(transport))
-                .map(what -> new Share(what, WELL / 4, 1, LATEST * (int) timeout.toMillis(), 1))
+        int latest = LATEST * (int) timeout.toMillis();
+        List<Share> shares = Stream.of(
+                        Share.of(Misbehaviour.SILENT, WELL / 3),
+                        new Share(Misbehaviour.LATE, WELL / 6, 1, latest, 1),
+                        new Share(Misbehaviour.HANG_UP_THEN_REPLY, WELL / 2, 1, latest, 1))
+                .filter(share -> share.what().makesSenseOn(transport))
                 .toList();
         return new Mixture(seed, WELL, shares, timeout.multipliedBy(LATEST));
     }

@@ -12,6 +12,9 @@ import org.junit.jupiter.api.Test;
 /** RTU frames besides on a wire so slow that replies are on it for much longer than the reply time-out. */
 abstract class StrictRtuContract extends StrictnessContract {
     private static final int SLOW_BAUD = 9600;
+    /** More than of the fast ones, since they mostly wait. */
+    private static final int SLOW_LANES = 20;
+
     private static final Duration SHORT_TIMEOUT = Duration.ofMillis(30);
     private static final int QUESTIONS = Integer.getInteger("burnerbridge.strict.slow-questions", 20);
     private static final double LEAST_ANSWERED = 0.3;
@@ -19,7 +22,7 @@ abstract class StrictRtuContract extends StrictnessContract {
     @Test
     void noReplyThatIsLongOnItsWireIsEverGoodForAnotherQuestion() throws Exception {
         Tally tally = new Tally();
-        List<String> trouble = inLanes(lane -> runSlowly(lane, tally));
+        List<String> trouble = inLanes(SLOW_LANES, lane -> runSlowly(lane, tally));
         System.out.println(transport() + " at " + SLOW_BAUD + " baud, seeds from " + SEED + ": " + tally);
 
         assertThat(trouble).isEmpty();

@@ -66,7 +66,7 @@ abstract class StrictnessContract {
     @Test
     void noWrongValueIsEverGood() throws Exception {
         Tally tally = new Tally();
-        List<String> trouble = inLanes(lane -> run(lane, tally));
+        List<String> trouble = inLanes(LANES, lane -> run(lane, tally));
         System.out.println(transport() + ", seeds from " + SEED + ": " + tally);
 
         assertThat(tally.wrong()).as("wrong values taken for good").isEmpty();
@@ -80,12 +80,12 @@ abstract class StrictnessContract {
         Optional<String> run(int lane) throws IOException;
     }
 
-    static List<String> inLanes(Stream stream) throws Exception {
+    static List<String> inLanes(int count, Stream stream) throws Exception {
         List<String> trouble = new ArrayList<>();
-        ExecutorService threads = Executors.newFixedThreadPool(LANES);
+        ExecutorService threads = Executors.newFixedThreadPool(count);
         try {
             List<Future<Optional<String>>> lanes = new ArrayList<>();
-            for (int lane = 0; lane < LANES; lane++) {
+            for (int lane = 0; lane < count; lane++) {
                 int number = lane;
                 lanes.add(threads.submit(() -> stream.run(number)));
             }
