@@ -63,6 +63,23 @@ public record ReadBlock(
         return requests.size() == 2;
     }
 
+    /** How many transactions it takes if nothing changes between them. */
+    public int transactions() {
+        return isSplit() ? 3 : twice ? 2 : 1;
+    }
+
+    /**
+     * Two reads that together feed the same points, cut between two points, never within a point or a group,
+     * so that the longer of the two is as short as can be; empty where no cut is possible. A point keeps
+     * its interval in its half, where nothing faster is read.
+     */
+    public Optional<Halves> split() {
+        return BlockCut.halves(this);
+    }
+
+    /** Two reads in place of one; the lower has the lower first address. */
+    public record Halves(ReadBlock lower, ReadBlock upper) {}
+
     /** Where the registers of a point begin in what the whole read brings. */
     public int offsetOf(SitePoint point) {
         return point.definition().wireAddress() - requests.get(0).first();
