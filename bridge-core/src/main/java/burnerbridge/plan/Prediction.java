@@ -49,7 +49,7 @@ public final class Prediction {
     /**
      * What a row costs.
      *
-     * @param share of the line's time that would be saved, at least, if the row were not there
+     * @param share of the line's time that its read would take less without it
      */
     public record RowCost(SitePoint point, double share) {}
 
@@ -107,8 +107,9 @@ public final class Prediction {
     /**
      * The rows that cost most, the dearest first. What a row costs is what its read, and that alone, would cost
      * less without it: a shorter read, or one at a longer interval, or two in its place where that is
-     * cheaper. A row that lies between others or shares its addresses may cost nothing. A plan made without the
-     * row is at least as cheap as that.
+     * cheaper. A row that lies between others or shares its addresses may cost nothing. Where all points have
+     * one interval and the controller asks for no pause, a plan made without the row is at least that much
+     * cheaper.
      */
     public List<RowCost> dearest(int most) {
         return costs.stream()

@@ -94,8 +94,7 @@ final class Exhaustive {
     /** One transaction and the pause after it, in milliseconds, by the standard's bits and silences. */
     static double millis(SeededMap map, int count) {
         Serial serial = (Serial) map.line.endpoint();
-        int bits =
-                1 + 8 + (serial.parity() == Parity.NONE ? 0 : 1) + serial.stopBits();
+        int bits = 1 + 8 + (serial.parity() == Parity.NONE ? 0 : 1) + serial.stopBits();
         double character = 1000.0 * bits / serial.baud();
         double silence = serial.baud() <= 19_200 ? 3.5 * character : 1.75;
         double data = map.ofBits() ? Math.ceil(count / 8.0) : 2.0 * count;
