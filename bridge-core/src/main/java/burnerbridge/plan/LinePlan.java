@@ -5,6 +5,7 @@ import burnerbridge.line.ReadTerms;
 import burnerbridge.site.AddressRange;
 import burnerbridge.site.Consistency;
 import burnerbridge.site.ControllerDefinition;
+import burnerbridge.site.ControllerType;
 import burnerbridge.site.LineDefinition;
 import burnerbridge.site.Name;
 import burnerbridge.site.ReadRules;
@@ -12,16 +13,69 @@ import burnerbridge.site.SitePoint;
 import java.time.Duration;
 import java.util.ArrayList;
 import java.util.Comparator;
+import java.util.HashMap;
 import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Map;
 import java.util.Optional;
 
-/** The reads of one line. */
-public record LinePlan(LineDefinition line, List<ReadBlock> blocks) {
+/**
+ * The reads of one line. Immutable.
+ *
+ * @param turnarounds what was known of the line's controllers when it was made
+ */
+public record LinePlan(LineDefinition line, List<ReadBlock> blocks, Turnarounds turnarounds) {
 
     public LinePlan {
         blocks = List.copyOf(blocks);
+    }
+
+    /** A plan made before anything was measured. */
+    public LinePlan(LineDefinition line, List<ReadBlock> blocks) {
+        this(line, blocks, Turnarounds.ASSUMED);
+    }
+
+    /** What transactions cost on its line. */
+    public CostModel model() {
+        return CostModel.of(line);
+    }
+
+    /**
+     * The cheapest plan of a line.
+     *
+     * @param points those that are not polled, or on other lines, are left out
+     * @throws IllegalArgumentException where a read would take more than its controller answers at once, or
+     *     anything reserved; a site that was checked has no such point
+     */
+    public static LinePlan of(LineDefinition line, List<SitePoint> points, Turnarounds turnarounds) {
+        Map<Name, Readable> readable = new HashMap<>();
+        Map<Integer, List<SitePoint>> byController = new LinkedHashMap<>();
+        points.stream()
+                .filter(point -> point.definition().isPolled()
+                        && point.controller().line().equals(line.name()))
+                .forEach(point -> byController
+                        .computeIfAbsent(point.controller().ordinal(), c -> new ArrayList<>())
+                        .add(point));
+        List<ReadBlock> blocks = new ArrayList<>();
+        for (List<SitePoint> own : byController.values()) {
+            ControllerDefinition controller = own.get(0).controller();
+            ControllerType type = controller.type();
+            blocks.addAll(Reads.of(
+                    own,
+                    readable.computeIfAbsent(type.name(), name -> Readable.of(type)),
+                    CostModel.of(line),
+                    turnarounds.of(controller)));
+        }
+        return new LinePlan(line, blocks, turnarounds);
+    }
+
+    /** The cheapest plan for the same points, given what is known of their controllers by now. */
+    public LinePlan with(Turnarounds learned) {
+        List<SitePoint> points = blocks.stream()
+                .flatMap(block -> block.points().stream())
+                .sorted(Comparator.comparingInt(SitePoint::ordinal))
+                .toList();
+        return of(line, points, learned);
     }
 
     /** What keeps points in one read: their group, else the very same addresses. */
