@@ -4,12 +4,14 @@ import static org.assertj.core.api.Assertions.assertThat;
 
 import burnerbridge.line.Outcome;
 import burnerbridge.line.ReadRequest;
+import burnerbridge.plan.LinePlan;
 import burnerbridge.site.ControllerDefinition;
 import burnerbridge.site.Points;
 import burnerbridge.table.ControllerLink.State;
 import java.time.Duration;
 import java.util.HashMap;
 import java.util.HashSet;
+import java.util.List;
 import java.util.Map;
 import java.util.Set;
 import java.util.stream.IntStream;
@@ -161,8 +163,7 @@ class DeadControllersTest {
                     var two = PollRig.together(points.subList(0, 2)).blocks();
                     var deaf = PollRig.together(points.subList(2, 3)).blocks();
                     var small = PollRig.together(points.subList(3, 4)).blocks();
-                    return new burnerbridge.plan.LinePlan(
-                            Points.line(), java.util.List.of(two.get(0), deaf.get(0), small.get(0)));
+                    return new LinePlan(Points.line(), List.of(two.get(0), deaf.get(0), small.get(0)));
                 },
                 Points.controller(
                         0,
