@@ -31,7 +31,6 @@ final class Agenda {
         aside.forEach(this::put);
         aside.clear();
         List<Schedule> waiting = new ArrayList<>();
-        changed = false;
         controllers.forEach(controller -> controller.addKeptWaiting(now, waiting));
         Choice choice = new Choice(now, waiting, replyTimeout, trouble);
         controllers.forEach(controller -> controller.look(now, choice));
@@ -82,9 +81,11 @@ final class Agenda {
         changed = true;
     }
 
-    /** Whether reads took others' places since the last call of {@link #take}. */
-    boolean isChanged() {
-        return changed;
+    /** Whether reads took others' places since this was last called. */
+    boolean hasChanged() {
+        boolean was = changed;
+        changed = false;
+        return was;
     }
 
     /** Whether a careful read waited at the last call of {@link #take}. */

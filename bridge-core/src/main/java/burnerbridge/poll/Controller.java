@@ -90,9 +90,9 @@ final class Controller {
         heardAt = now;
     }
 
-    /** Whether it answers, and did so at or after a tick. */
+    /** Whether it answered at or after a tick. */
     boolean isHeardSince(long tick) {
-        return !health.isSilent() && heardAt - tick >= 0;
+        return heardAt - tick >= 0;
     }
 
     /** Offers what may be asked of it now, of each lane the first, or says when there will be something. */

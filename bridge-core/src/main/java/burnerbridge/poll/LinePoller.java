@@ -71,8 +71,15 @@ public final class LinePoller implements AutoCloseable {
      * @return the tick at which the next step may have something to do; not in the future where this one had
      */
     public long step() {
-        long now = clock.ticks();
         askAnew();
+        long due = stepOnce(clock.ticks());
+        if (agenda.hasChanged()) {
+            plan = new LinePlan(line, controllers.blocks());
+        }
+        return due;
+    }
+
+    private long stepOnce(long now) {
         long connect = connectPause.notBefore(now);
         if (connect - now > 0) {
             return connect;
@@ -89,9 +96,6 @@ public final class LinePoller implements AutoCloseable {
             ask(next.get(), now);
         } finally {
             agenda.putBack();
-        }
-        if (agenda.isChanged()) {
-            plan = new LinePlan(line, controllers.blocks());
         }
         return connectPause.notBefore(clock.ticks());
     }
