@@ -83,7 +83,7 @@ final class Rides {
 
     /** The reads that could take addresses up to some others and stay reads. */
     private List<Run> reach(int first, int last) {
-        int longest = ground.table().mostInOneRead();
+        int longest = ground.longest();
         Run from = new Run(first - 2 * longest, 0, 0, List.of());
         Run to = new Run(last + longest, 0, 0, List.of());
         return planned.subSet(from, to).stream()
