@@ -148,7 +148,8 @@ public final class Points {
                 point.object(),
                 point.limits(),
                 point.consistency(),
-                point.basis());
+                point.basis(),
+                point.options());
     }
 
     public static Scaling scale(String scale, String offset) {
