@@ -104,7 +104,8 @@ class LinePlanTest {
                 one.unit(),
                 new ControllerType(one.type().name(), List.of(points), rules),
                 1000,
-                true);
+                true,
+                0);
         return LinePlan.all(List.of(Points.line()), Points.of(boiler)).get(0).blocks();
     }
 
