@@ -3,20 +3,19 @@ package burnerbridge.plan;
 import burnerbridge.line.ReadRequest;
 import burnerbridge.site.SitePoint;
 import java.time.Duration;
-import java.util.ArrayList;
 import java.util.Comparator;
 import java.util.List;
 import java.util.Optional;
 import java.util.stream.IntStream;
 
-/** Reads of some of the points of another read. */
+/** Cuts a read in two. */
 final class BlockCut {
     private final ReadBlock block;
     private final List<Piece> pieces;
 
-    private BlockCut(ReadBlock block, List<SitePoint> points) {
+    private BlockCut(ReadBlock block) {
         this.block = block;
-        this.pieces = Bundle.of(points).stream()
+        this.pieces = Bundle.of(block.points()).stream()
                 .map(Piece::of)
                 .sorted(Piece.BY_ADDRESS)
                 .toList();
@@ -24,7 +23,7 @@ final class BlockCut {
 
     /** The two halves of a read that are most alike in length. */
     static Optional<ReadBlock.Halves> halves(ReadBlock block) {
-        BlockCut all = new BlockCut(block, block.points());
+        BlockCut all = new BlockCut(block);
         return IntStream.range(1, all.pieces.size())
                 .filter(all::isBetweenAddresses)
                 .boxed()
@@ -55,28 +54,6 @@ final class BlockCut {
         return Run.of(pieces.subList(cut, pieces.size()));
     }
 
-    /**
-     * The ways to read the other points of a read without one of them: all of them at once, or what lies
-     * before it and what lies after.
-     */
-    static List<List<ReadBlock>> without(ReadBlock block, SitePoint point) {
-        BlockCut others = new BlockCut(
-                block,
-                block.points().stream().filter(other -> !other.equals(point)).toList());
-        List<Piece> pieces = others.pieces;
-        if (pieces.isEmpty()) {
-            return List.of(List.of());
-        }
-        List<List<ReadBlock>> ways = new ArrayList<>();
-        ways.add(List.of(others.part(0, pieces.size())));
-        int first = point.definition().wireAddress();
-        int cut = (int) pieces.stream().filter(piece -> piece.first() < first).count();
-        if (cut > 0 && cut < pieces.size()) {
-            ways.add(List.of(others.part(0, cut), others.part(cut, pieces.size())));
-        }
-        return ways;
-    }
-
     private ReadBlock part(int from, int to) {
         Run run = Run.of(pieces.subList(from, to));
         List<SitePoint> points = run.points();
@@ -84,9 +61,6 @@ final class BlockCut {
     }
 
     private List<ReadRequest> requests(Run run) {
-        if (block.isSplit()) {
-            return block.requests();
-        }
         ReadRequest whole = block.requests().get(0);
         return List.of(new ReadRequest(whole.unit(), whole.table(), run.first(), run.count(), whole.terms()));
     }
