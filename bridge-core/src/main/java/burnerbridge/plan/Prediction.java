@@ -113,24 +113,11 @@ public final class Prediction {
      */
     public List<RowCost> dearest(int most) {
         return costs.stream()
-                .flatMap(cost -> cost.block().points().stream().map(point -> new RowCost(point, saved(cost, point))))
+                .flatMap(cost -> RowCosts.of(cost, plan))
                 .sorted(Comparator.comparingDouble(RowCost::share)
                         .reversed()
                         .thenComparing(row -> row.point().ordinal()))
                 .limit(most)
                 .toList();
-    }
-
-    private double saved(Cost with, SitePoint point) {
-        double without = BlockCut.without(with.block(), point).stream()
-                .map(way -> way.stream().map(block -> Cost.of(block, plan)).toList())
-                .min(Comparator.comparingDouble(way -> way.stream()
-                        .mapToDouble(cost -> (double) cost.taken() / cost.every())
-                        .sum()))
-                .orElseThrow()
-                .stream()
-                .mapToDouble(Cost::busShare)
-                .sum();
-        return with.busShare() - without;
     }
 }
