@@ -78,7 +78,12 @@ final class Controller {
     /** It can be asked again after a time in which it could not. */
     void restart(long now) {
         probes.restart();
-        lanes.values().forEach(lane -> lane.restart(now));
+        lanes.values().forEach(lane -> lane.change(read -> read.restart(now)));
+    }
+
+    /** It was to be left alone for a time. */
+    void excuse(long now) {
+        lanes.values().forEach(lane -> lane.change(read -> read.excuse(now)));
     }
 
     /** What its functions and registers are is found out anew. */

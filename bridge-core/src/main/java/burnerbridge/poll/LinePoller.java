@@ -115,6 +115,7 @@ public final class LinePoller implements AutoCloseable {
     private void ask(Schedule read, long now) {
         ReadRequest request = read.request();
         boolean probe = read.controller.health.isLost();
+        boolean excused = probe || read.controller.health.isBusy();
         long leftOut = read.asked(now);
         Outcome outcome = transport.read(request);
         long took = clock.ticks() - now;
@@ -125,7 +126,7 @@ public final class LinePoller implements AutoCloseable {
             read.dueAt(now);
             return;
         }
-        progress.asked(read, probe ? 0 : leftOut, took, clock.ticks());
+        progress.asked(read, excused ? 0 : leftOut, took, clock.ticks());
         if (probe) {
             read.controller.probed(took, clock.ticks());
         }
@@ -146,13 +147,16 @@ public final class LinePoller implements AutoCloseable {
 
     private void ask(Question question, long now) {
         toolsTurn = false;
-        Outcome outcome = transport.read(question.request());
-        LOG.trace("line {}: {}, for a tool -> {}", line.name(), question.request(), outcome);
-        if (!closed && !isDown(outcome)) {
-            settlement.settleForTool(question.request(), outcome, now);
+        try {
+            Outcome outcome = transport.read(question.request());
+            LOG.trace("line {}: {}, for a tool -> {}", line.name(), question.request(), outcome);
+            if (!closed && !isDown(outcome)) {
+                settlement.settleForTool(question.request(), outcome, now);
+            }
+            question.answer().complete(outcome);
+        } finally {
+            tools.over(question, clock.ticks() - now, clock.ticks());
         }
-        long then = clock.ticks();
-        tools.done(question, outcome, then - now, then);
     }
 
     /** Whether there is no connection; settles that there is one again. */

@@ -158,6 +158,18 @@ class OverloadTest {
     }
 
     @Test
+    void aBusyControllerSkipsNothing() {
+        PollRig rig = rig(of(List.of(reads(2, 0, Duration.ofSeconds(1)))));
+        rig.runFor(MINUTE);
+        rig.transport.answer = request -> rig.refused(request, 6);
+        rig.runFor(MINUTE.multipliedBy(10));
+        rig.transport.answer = rig::answered;
+        rig.runFor(MINUTE.multipliedBy(2));
+        assertThat(rig.poller.paces().get(0).skipped()).isZero();
+        assertThat(told.warnings()).noneMatch(text -> text.contains("overloaded"));
+    }
+
+    @Test
     void theReadsOfALineAreSpreadOverTheirInterval() {
         PollRig rig = rig(of(List.of(reads(50, 0, Duration.ofSeconds(5)))));
         rig.runFor(Duration.ofSeconds(10));

@@ -213,6 +213,34 @@ class SplitReadsTest {
         assertThat(plan(rig)).containsExactlyInAnyOrder("0+3", "3+1", "4+4");
     }
 
+    /** As while it starts. */
+    @Test
+    void aControllerThatRefusesAllForAWhileIsReadAsAWholeAfterwards() {
+        IntStream.range(0, 64).forEach(absent::add);
+        PollRig rig = registers(64);
+        rig.runFor(MINUTE);
+        assertThat(refused(rig)).hasSize(64);
+        absent.clear();
+        rig.runFor(MINUTE.multipliedBy(2));
+        assertThat(good(rig)).isEqualTo(64);
+        assertThat(plan(rig)).containsExactly("0+64");
+    }
+
+    @Test
+    void whatIsRefusedNowAndThenComesAndGoesAlone() {
+        PollRig rig = registers(64);
+        for (int i = 0; i < 20; i++) {
+            absent.add(37);
+            rig.runFor(Duration.ofSeconds(30));
+            assertThat(refused(rig)).containsExactly(37);
+            assertThat(good(rig)).isEqualTo(63);
+            absent.clear();
+            rig.runFor(Duration.ofSeconds(40));
+            assertThat(good(rig)).isEqualTo(64);
+            assertThat(plan(rig)).containsExactly("0+64");
+        }
+    }
+
     @Test
     void whatWasRefusedIsAskedForAfterTheControllerWasLost() {
         absent.add(3);
