@@ -26,9 +26,11 @@ public final class GeneratedSite {
 
     private static String pointList(Load load) {
         String group = load.together() ? "all" : "";
+        // Points that are not side by side have each a read of its own.
+        int apart = load.together() ? 1 : load.points() + 1;
         return IntStream.range(0, load.points())
                 .mapToObj(i ->
-                        "point-" + i + ",holding-register," + i + ",uint16,0.1,measurement,1 s," + group + ",none\n")
+                        "point-" + i + ",holding-register," + i * apart + ",uint16,0.1,measurement,1 s," + group + ",none\n")
                 .collect(Collectors.joining("", HEADER, ""));
     }
 
