@@ -27,7 +27,7 @@ import org.junit.jupiter.params.provider.ValueSource;
 class LinePollerTest {
     private final HandClock clock = new HandClock();
     private final ControllerDefinition first =
-            Points.controller(0, "boiler-1", 1, Points.uint16("starts", 10), Points.uint16("hours", 11));
+            Points.controller(0, "boiler-1", 1, Points.uint16("starts", 10), Points.uint16("hours", 12));
     private final ControllerDefinition second = Points.controller(1, "boiler-2", 2, Points.uint16("starts", 10));
     private final List<SitePoint> points = Points.of(first, second);
     private final ValueTable table = new ValueTable(points, List.of(first, second));
@@ -65,7 +65,7 @@ class LinePollerTest {
     void everyPointIsReadAtOnceAndThenAtItsInterval() {
         stepAll();
         assertThat(transport.asked).hasSize(3);
-        assertThat(table.reading(points.get(1)).value()).isEqualTo(IntegerValue.of(111));
+        assertThat(table.reading(points.get(1)).value()).isEqualTo(IntegerValue.of(112));
         assertThat(table.reading(points.get(2)).value()).isEqualTo(IntegerValue.of(210));
         runFor(Duration.ofSeconds(2));
         transport.asked.clear();
@@ -161,7 +161,7 @@ class LinePollerTest {
     @ParameterizedTest
     @ValueSource(ints = {1, 2, 3, 4, 8})
     void aRefusalIsToldAtItsPointsOnly(int code) {
-        transport.answer = r -> r.first() == 11 ? new Outcome.Refused(code, clock.now()) : number(r);
+        transport.answer = r -> r.first() == 12 ? new Outcome.Refused(code, clock.now()) : number(r);
         stepAll();
         assertThat(reason(0)).isEqualTo(Reason.NONE);
         assertThat(reason(1)).isEqualTo(Reason.REFUSED);
