@@ -19,7 +19,8 @@ final class ConnectionLog {
         NOT_OPENED,
         LOST,
         SOON_LOST,
-        TAKEN
+        TAKEN,
+        RENEWED
     }
 
     private final String clientId;
@@ -50,7 +51,9 @@ final class ConnectionLog {
         shortOnes = ending == Ending.SOON_LOST ? shortOnes + 1 : 0;
         String what = text(ending, detail);
         String sentence = Rota.text(address) + ": " + what;
-        if (ending != Ending.NOT_OPENED || !what.equals(told.put(address, what))) {
+        if (ending == Ending.RENEWED) {
+            LOG.info("mqtt {}", sentence);
+        } else if (ending != Ending.NOT_OPENED || !what.equals(told.put(address, what))) {
             LOG.warn("mqtt {}; trying again in {} s", sentence, TimeUnit.NANOSECONDS.toSeconds(pause));
         } else {
             LOG.debug("mqtt {}; attempt {}", sentence, attempts);
@@ -75,6 +78,7 @@ final class ConnectionLog {
             case TAKEN ->
                 "another client connected as " + clientId
                         + " and took the connection over: is there a second bridge with this site's name?";
+            case RENEWED -> "disconnected, to connect with the renewed certificates or password";
         };
     }
 }
