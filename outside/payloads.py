@@ -19,7 +19,7 @@ def no_constant(name):
 
 
 checked = wrong = 0
-for line in sys.stdin.buffer.read().decode("utf-8").splitlines():
+for line in sys.stdin.buffer.read().decode("utf-8").rstrip("\n").split("\n"):
     definition, payload = line.split("\t", 1)
     checked += 1
     validator = jsonschema.Draft7Validator(
