@@ -18,7 +18,7 @@ import org.jspecify.annotations.Nullable;
  * A value as JSON has it, on the topics as on the control socket: a whole number beyond 2^53 is a string,
  * because most readers put numbers into a double (RFC 8259, 6); a real number has the decimals worth
  * showing and never an exponent; a state is {@code {"number":3,"text":"purge"}}, its text null where the
- * point list has none. A bit is true or false, but where the point list names its states it is such an
+ * point list has none, and with a {@code severity} where it is a fault cause that has one. A bit is true or false, but where the point list names its states it is such an
  * object too, numbered 0 and 1: whoever gave it names wants to read them. A date and time of the
  * controller's own clock has no zone.
  */
@@ -36,12 +36,12 @@ public final class ValueForm {
             return new BigDecimal(real.text());
         }
         if (value instanceof StateValue state) {
-            return state(state.number(), state.label());
+            return state(state.number(), state.label(), states);
         }
         if (value instanceof BitValue bit) {
             return states.isEmpty()
                     ? (Object) bit.on()
-                    : state(number(bit), states.text(number(bit)).orElse(null));
+                    : state(number(bit), states.text(number(bit)).orElse(null), states);
         }
         if (value instanceof DateTimeValue moment) {
             return DateTimeFormatter.ISO_LOCAL_DATE_TIME.format(moment.dateTime());
@@ -53,10 +53,11 @@ public final class ValueForm {
         return number.abs().compareTo(EXACT_IN_A_DOUBLE) > 0 ? number.toString() : new BigDecimal(number);
     }
 
-    private static Map<String, @Nullable Object> state(long number, @Nullable String text) {
+    private static Map<String, @Nullable Object> state(long number, @Nullable String text, States states) {
         Map<String, @Nullable Object> state = new LinkedHashMap<>();
         state.put("number", whole(BigInteger.valueOf(number)));
         state.put("text", text);
+        states.severity(number).ifPresent(severity -> state.put("severity", severity.word()));
         return state;
     }
 

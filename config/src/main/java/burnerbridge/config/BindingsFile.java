@@ -84,6 +84,9 @@ final class BindingsFile {
         Map<String, Place> points = new HashMap<>();
         Map<String, Place> offsets = new HashMap<>();
         for (CsvFile.Row cells : rows.subList(1, rows.size())) {
+            if (problems.isFull(NAME)) {
+                break;
+            }
             Place place = cells.cells().get(0).place();
             PointRow row = new PointRow(CsvTable.byColumn(header, cells.cells(), problems), place, problems);
             row(row, place).ifPresent(entry -> {

@@ -1,8 +1,11 @@
 package burnerbridge.config;
 
 import burnerbridge.site.ObjectKind;
+import burnerbridge.site.PointDefinition;
 import burnerbridge.site.PointFormat;
 import burnerbridge.site.Role;
+import burnerbridge.site.Site;
+import burnerbridge.site.SitePoint;
 import burnerbridge.site.States;
 import java.util.List;
 import java.util.Optional;
@@ -61,6 +64,32 @@ final class ObjectCell {
                             + (1 << EXACT_BITS) + " only; MQTT has every digit");
         }
         return Optional.of(possible);
+    }
+
+    /** Why a point has no object; empty where it has one. */
+    static Optional<String> whyNone(Site site, SitePoint point) {
+        PointDefinition definition = point.definition();
+        if (definition.wantsObject()) {
+            return site.bacnet().isEmpty()
+                    ? Optional.of("BACnet is off")
+                    : Optional.of("it has no binding")
+                            .filter(w -> site.bindings().instanceOf(point).isEmpty());
+        }
+        ObjectKind possible = possible(definition.format(), definition.states());
+        if (!definition.isPolled()) {
+            return Optional.of("it is never read");
+        }
+        if (possible == ObjectKind.NONE) {
+            return Optional.of(
+                    "this version has no object for " + definition.format().word());
+        }
+        if (isOffByRole(definition.role())) {
+            return Optional.of("points of role " + definition.role().word() + " stay off");
+        }
+        return Optional.of(
+                possible == ObjectKind.ANALOG_INPUT && !isExactAsReal(definition.format())
+                        ? "a REAL would round it past " + (1 << EXACT_BITS)
+                        : "its row says none");
     }
 
     static String article(ObjectKind kind) {

@@ -29,13 +29,16 @@ final class SiteFileReader {
             "description",
             "time-zone",
             "units",
+            "language",
             "lines",
             "types",
             "controllers",
             "bacnet",
             "mqtt",
             "write-permits");
-    private static final Set<String> NOT_YET = Set.of("groups", "language");
+    private static final Set<String> NOT_YET = Set.of("groups");
+
+    static final String ADDRESS_OFFSET = "address-offset";
 
     private final Path folder;
     private final Problems problems;
@@ -59,8 +62,10 @@ final class SiteFileReader {
             top.warning("neither bacnet nor mqtt is there, so nothing that is read would be seen");
         }
         refusePermits(top);
+        Language language = Language.read(top);
         List<LineDefinition> lines = new LineReader(problems).read(top);
-        Map<Name, TypeSettings> types = new TypeReader(folder).read(top);
+        Map<Name, TypeSettings> types = new TypeReader(folder, new CausesReader(folder, language, problems)).read(top);
+        new UseCheck(top, problems).run();
         return new SiteFile(
                 top.name("site", "it names the site in topics, like 'site: quillmere'"),
                 top.text("description").orElse(""),
@@ -68,6 +73,7 @@ final class SiteFileReader {
                 top.word("units", new LinkedHashSet<>(UnitSystem.words()))
                         .flatMap(UnitSystem::ofWord)
                         .orElse(UnitSystem.AS_WRITTEN),
+                language,
                 lines,
                 types,
                 controllers(top),
@@ -110,19 +116,23 @@ final class SiteFileReader {
         }
         top.named("controllers").forEach((name, map) -> {
             map.allowOnly(
-                    ordered("line", "unit", "type", "instance-base", "reply-unit"), Set.of("address-offset", "groups"));
+                    ordered("line", "unit", "type", "instance-base", "reply-unit", ADDRESS_OFFSET), Set.of("groups"));
             boolean anyReplyUnit = map.word("reply-unit", Set.of("any")).isPresent();
             Optional<String> line = reference(map, "line", lineNames);
             Optional<String> type = reference(map, "type", typeNames);
             OptionalInt unit = unit(map, line.map(text -> isRtu(top, text)).orElse(false));
             int base = map.integer("instance-base", 0, LAST_INSTANCE).orElse(0);
-            if (line.isPresent() && unit.isPresent()) {
-                Name other = units.putIfAbsent(line.get() + "/" + unit.getAsInt(), name);
+            OptionalInt offset = map.has(ADDRESS_OFFSET) ? map.integer(ADDRESS_OFFSET, 0, 65535) : OptionalInt.of(0);
+            if (line.isPresent() && unit.isPresent() && offset.isPresent()) {
+                Name other = units.putIfAbsent(line.get() + "/" + unit.getAsInt() + "/" + offset.getAsInt(), name);
                 if (other != null) {
-                    map.error("unit", "unit " + unit.getAsInt() + " of line " + line.get() + " is already " + other);
+                    map.error(
+                            "unit",
+                            "unit " + unit.getAsInt() + " of line " + line.get() + " is already " + other
+                                    + "; several controllers behind one unit differ in " + ADDRESS_OFFSET);
                 }
             }
-            if (line.isPresent() && type.isPresent() && unit.isPresent()) {
+            if (line.isPresent() && type.isPresent() && unit.isPresent() && offset.isPresent()) {
                 controllers.add(new ControllerEntry(
                         name,
                         new Name(line.get()),
@@ -130,7 +140,9 @@ final class SiteFileReader {
                         new Name(type.get()),
                         base,
                         anyReplyUnit,
-                        map.place()));
+                        offset.getAsInt(),
+                        map.place(),
+                        map.has(ADDRESS_OFFSET) ? map.placeOf(ADDRESS_OFFSET) : map.place()));
             }
             if (anyReplyUnit && line.isPresent()) {
                 warnOfLateReplies(top, map, line.get());
@@ -176,6 +188,10 @@ final class SiteFileReader {
 
     private static Optional<String> reference(YamlMap map, String key, Set<String> names) {
         Optional<String> text = map.requiredText(key, "one of " + String.join(", ", names));
+        if (names.isEmpty()) {
+            // That there are none is told where they should be.
+            return Optional.empty();
+        }
         if (text.isPresent() && !names.contains(text.get())) {
             map.error(
                     key,

@@ -41,7 +41,7 @@ abstract class PointObject extends PlainObject {
             SubscriptionCap cap,
             Encodable meaningless,
             @Nullable Real increment) {
-        super(device, type, served.instance(), served.point().id().toString());
+        super(device, type, served.instance(), served.point().objectName());
         this.cap = cap;
         this.ofStates = type.equals(ObjectType.multiStateInput);
         set(

@@ -15,6 +15,8 @@ import burnerbridge.model.StateValue;
 import burnerbridge.model.TextValue;
 import burnerbridge.model.Value;
 import burnerbridge.site.Name;
+import burnerbridge.site.PointOptions;
+import burnerbridge.site.SitePoint;
 import burnerbridge.site.StateNumbers;
 import com.serotonin.bacnet4j.transport.DefaultTransport;
 import com.serotonin.bacnet4j.type.Encodable;
@@ -118,6 +120,19 @@ final class PointObjectTest {
         assertThat(of(object, PropertyIdentifier.presentValue)).isEqualTo(new Real(value));
         assertThat(of(object, PropertyIdentifier.outOfService)).isEqualTo(Boolean.FALSE);
         assertThat(of(object, PropertyIdentifier.eventState)).isEqualTo(EventState.normal);
+    }
+
+    @Test
+    void anObjectIsNamedByItsRowOrElseByControllerAndPoint() {
+        SitePoint fuel = plant.point("fuel");
+        SitePoint named = new SitePoint(
+                fuel.ordinal(),
+                fuel.controller(),
+                fuel.definition().with(PointOptions.objectName("Gas of {controller}")));
+        assertThat(new AnalogPoint(device, served("fuel"), cap).getObjectName())
+                .isEqualTo(fuel.controller().name() + ".fuel");
+        assertThat(new AnalogPoint(device, new ObjectPlan.Served(named, 2, StateNumbers.NONE), cap).getObjectName())
+                .isEqualTo("Gas of " + fuel.controller().name());
     }
 
     @Test

@@ -5,6 +5,7 @@ import static burnerbridge.mqtt.documents.Json.object;
 
 import burnerbridge.mqtt.topic.ValueKind;
 import burnerbridge.site.PointDefinition;
+import burnerbridge.site.Severity;
 import java.util.ArrayList;
 import java.util.List;
 import java.util.Map;
@@ -48,6 +49,10 @@ final class ValueSchemas {
         List<Object> texts = new ArrayList<>();
         point.states().texts().values().stream().distinct().forEach(text -> texts.add(object("const", text)));
         texts.add(object("type", "null"));
+        Map<String, Object> properties = object("number", object("anyOf", whole()), "text", object("anyOf", texts));
+        if (!point.states().severities().isEmpty()) {
+            properties.put("severity", object("enum", Severity.words()));
+        }
         return object(
                 "type",
                 "object",
@@ -56,6 +61,6 @@ final class ValueSchemas {
                 "additionalProperties",
                 false,
                 "properties",
-                object("number", object("anyOf", whole()), "text", object("anyOf", texts)));
+                properties);
     }
 }

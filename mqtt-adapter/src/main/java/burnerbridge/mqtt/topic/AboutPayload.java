@@ -69,6 +69,7 @@ interface AboutPayload {
         json.writeStringProperty("name", definition.name().text());
         text(json, "description", definition.description());
         json.writeStringProperty("role", definition.role().word());
+        definition.options().means().ifPresent(meaning -> json.writeStringProperty("means", meaning.word()));
         json.writeStringProperty("value", ValueKind.of(definition).word());
         unit(json, definition);
         states(json, definition);
@@ -101,6 +102,10 @@ interface AboutPayload {
             json.writeStartObject();
             json.writeNumberProperty("number", number);
             json.writeStringProperty("text", text);
+            definition
+                    .states()
+                    .severity(number)
+                    .ifPresent(severity -> json.writeStringProperty("severity", severity.word()));
             json.writeEndObject();
         });
         json.writeEndArray();

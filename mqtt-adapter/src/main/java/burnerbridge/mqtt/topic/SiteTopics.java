@@ -40,7 +40,7 @@ public final class SiteTopics {
         bridge = new BridgeTeller(base + "_self/link", startId, startedAt);
         events = new SiteEvents(base, table.controllers(), startId, startedAt);
         abouts.add(new AboutTeller(base + "_self/about", AboutPayload.ofBridge(author, site)));
-        List<List<SitePoint>> told = addPoints(table);
+        List<List<SitePoint>> told = addPoints(settings.root(), site, table);
         for (ControllerDefinition controller : table.controllers()) {
             String own = base + controller.name();
             controllers.add(new LinkTeller(own + "/link", controller, table));
@@ -52,15 +52,13 @@ public final class SiteTopics {
     }
 
     /** The points that have topics, by their controllers' ordinals. */
-    private List<List<SitePoint>> addPoints(ValueTable table) {
+    private List<List<SitePoint>> addPoints(String root, Site site, ValueTable table) {
         List<List<SitePoint>> told = new ArrayList<>();
         table.controllers().forEach(controller -> told.add(new ArrayList<>()));
         for (SitePoint point : table.points()) {
             // What is never polled has nothing to tell, ever.
             if (point.definition().isPolled()) {
-                String topic = base + point.controller().name() + "/"
-                        + point.definition().name();
-                points.put(point.ordinal(), new PointTeller(topic, point, table));
+                points.put(point.ordinal(), new PointTeller(ofPoint(root, site, point), point, table));
                 told.get(point.controller().ordinal()).add(point);
             }
         }
@@ -73,6 +71,12 @@ public final class SiteTopics {
         abouts.forEach(teller -> topics.add(teller.topic()));
         points.values().forEach(teller -> topics.add(teller.topic()));
         return topics;
+    }
+
+    /** The topic that a point has if it is polled. */
+    public static String ofPoint(String root, Site site, SitePoint point) {
+        return root + "/" + site.name() + "/" + point.controller().name() + "/"
+                + point.definition().name();
     }
 
     /** The bridge's own link. */
