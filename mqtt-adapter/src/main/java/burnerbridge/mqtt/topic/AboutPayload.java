@@ -69,7 +69,7 @@ interface AboutPayload {
         json.writeStringProperty("name", definition.name().text());
         text(json, "description", definition.description());
         json.writeStringProperty("role", definition.role().word());
-        definition.options().means().ifPresent(meaning -> json.writeStringProperty("means", meaning.word()));
+        definition.options().meaning().ifPresent(meaning -> json.writeStringProperty("means", meaning.word()));
         json.writeStringProperty("value", ValueKind.of(definition).word());
         unit(json, definition);
         states(json, definition);
