@@ -167,7 +167,9 @@ class SiteErrorsTest {
     @CsvSource({"tcp://127.0.0.1:1883/", "tcp://127.0.0.1:1883?x=y", "tcp://127.0.0.1:99999", "tcp://u@127.0.0.1:1883"})
     void aBrokerIsAHostAndAPort(String broker) {
         SiteFiles files = new SiteFiles(folder).spoil("site.yaml", "tcp://127.0.0.1:1883", broker);
-        assertOnly(files, "site.yaml:11:17: mqtt.brokers: must be tcp://host:port, or tls://host:port for an encrypted connection (was '"
+        assertOnly(
+                files,
+                "site.yaml:11:17: mqtt.brokers: must be tcp://host:port, or tls://host:port for an encrypted connection (was '"
                         + broker + "')");
     }
 
