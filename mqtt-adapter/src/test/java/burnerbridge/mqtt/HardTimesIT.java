@@ -125,8 +125,10 @@ class HardTimesIT {
 
         Process other = broker.client("mosquitto_sub", "-i", "burner-bridge-quillmere", "-t", "x");
         open(other::destroyForcibly);
-        await().atMost(LONG).until(() -> warnings().stream()
-                .anyMatch(w -> w.contains("3 in a row, as when another client connects as burner-bridge-quillmere")));
+        await().atMost(LONG)
+                .until(() -> warnings().stream()
+                        .anyMatch(w ->
+                                w.contains("3 in a row, as when another client connects as burner-bridge-quillmere")));
         other.destroyForcibly();
         clock.forward(Duration.ofSeconds(31));
 
