@@ -78,7 +78,7 @@ final class SiteFileReader {
                 types,
                 controllers(top),
                 top.map("bacnet").flatMap(this::bacnet),
-                top.map("mqtt").flatMap(map -> new MqttReader(map).read()));
+                top.map("mqtt").flatMap(map -> new MqttReader(map, folder).read()));
     }
 
     private static void refusePermits(YamlMap top) {

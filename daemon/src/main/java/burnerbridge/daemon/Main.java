@@ -16,7 +16,8 @@ import picocli.CommandLine.Command;
             CheckCommand.class,
             ValuesCommand.class,
             FromSpreadsheetCommand.class,
-            SchemaCommand.class
+            SchemaCommand.class,
+            DocumentsCommand.class
         },
         mixinStandardHelpOptions = true,
         version = "burner-bridge " + Main.VERSION,
