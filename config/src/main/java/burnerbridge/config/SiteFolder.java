@@ -79,6 +79,7 @@ public record SiteFolder(
         new PaceCheck(file.get(), controllers, problems).run();
         Optional<Site> site =
                 problems.hasErrors() ? Optional.empty() : Optional.of(site(file.get(), controllers, bindings.rows()));
+        site.ifPresent(new PlanCheck(problems)::run);
         return new SiteFolder(folder, site, problems.inOrder(), new BindingDraft(bindings, planner), lists.origins());
     }
 

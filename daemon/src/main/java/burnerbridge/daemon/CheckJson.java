@@ -3,6 +3,7 @@ package burnerbridge.daemon;
 import burnerbridge.config.Problem;
 import burnerbridge.config.SiteFolder;
 import burnerbridge.control.JsonLine;
+import burnerbridge.plan.LinePlan;
 import burnerbridge.site.BacnetSettings;
 import burnerbridge.site.ControllerDefinition;
 import burnerbridge.site.LineDefinition;
@@ -76,11 +77,13 @@ final class CheckJson {
                         .text());
         member("bacnet", site.bacnet().map(CheckJson::bacnet).orElse("null"));
         member("mqtt", site.mqtt().map(CheckJson::mqtt).orElse("null"));
-        list("lines", site.lines().stream().map(CheckJson::line).toList());
+        List<SitePoint> points = site.points();
+        list(
+                "lines",
+                LinePlan.all(site.lines(), points).stream().map(CheckJson::line).toList());
         list(
                 "controllers",
                 site.controllers().stream().map(CheckJson::controller).toList());
-        List<SitePoint> points = site.points();
         list(
                 "points",
                 points.stream()
@@ -105,13 +108,15 @@ final class CheckJson {
                 .text();
     }
 
-    private static String line(LineDefinition line) {
+    private static String line(LinePlan plan) {
+        LineDefinition line = plan.line();
         return new JsonMembers()
                 .put("name", line.name())
                 .put("kind", kind(line.endpoint()))
                 .put("endpoint", line.endpoint())
                 .number("reply-timeout-ms", line.replyTimeout().toMillis())
                 .number("connect-timeout-ms", line.connectTimeout().toMillis())
+                .put("foretold", new PlanReport(plan).members())
                 .text();
     }
 

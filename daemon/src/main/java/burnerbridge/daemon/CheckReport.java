@@ -10,7 +10,6 @@ import burnerbridge.site.Site;
 import burnerbridge.site.SitePoint;
 import java.io.PrintWriter;
 import java.util.List;
-import java.util.Locale;
 
 /** What a site would do, for people: what is read, what appears on each side, and what could be written. */
 final class CheckReport {
@@ -48,18 +47,7 @@ final class CheckReport {
     }
 
     private static void printLines(PrintWriter out, Site site, List<SitePoint> points) {
-        for (LinePlan plan : LinePlan.all(site.lines(), points)) {
-            double rate = plan.blocks().stream()
-                    .mapToDouble(block -> 1e9 / block.every().toNanos())
-                    .sum();
-            out.println(String.format(
-                    Locale.ROOT,
-                    "Line %s: %s, %d reads, %.2f a second",
-                    plan.line().name(),
-                    plan.line().endpoint(),
-                    plan.blocks().size(),
-                    rate));
-        }
+        LinePlan.all(site.lines(), points).forEach(plan -> new PlanReport(plan).print(out));
     }
 
     private static void printController(PrintWriter out, ControllerDefinition controller, List<SitePoint> own) {
