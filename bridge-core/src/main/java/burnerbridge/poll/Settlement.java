@@ -111,7 +111,7 @@ final class Settlement {
     }
 
     void askAnew(Controller controller) {
-        log.askedAnew(controller.reads().get(0).block.controller());
+        log.askedAnew(controller.reads().get(0).block.controller(), controller.isAnythingRefused());
         refusals.askAnew(controller);
     }
 
