@@ -86,6 +86,14 @@ final class Controller {
         lanes.values().forEach(lane -> lane.change(read -> read.excuse(now)));
     }
 
+    /** Whether it refuses some of what it is asked for, or did so when it was asked for it in one read. */
+    boolean isAnythingRefused() {
+        return reads.stream()
+                .anyMatch(read -> read.isParked()
+                        || read.refusal.isUnderWay()
+                        || read.family().isPresent());
+    }
+
     /** What its functions and registers are is found out anew. */
     void forgetFunctions() {
         functions.values().forEach(FunctionReads::forget);
