@@ -201,7 +201,7 @@ class SiteErrorsTest {
                 .spoil("site.yaml", "root: plant", "root: plant, user: bridge, password-file: '" + inside + "'");
         assertOnly(
                 files,
-                "site.yaml:11:83: mqtt.password-file: must not be in the site folder, which is copied about (was '"
+                "site.yaml:11:85: mqtt.password-file: must not be in the site folder, which is copied about (was '"
                         + inside + "')");
     }
 
