@@ -262,15 +262,6 @@ class SiteErrorsTest {
     }
 
     @Test
-    void aColumnThatIsNotReadYetIsRefusedOnlyWhereItIsFilled() {
-        SiteFiles files = new SiteFiles(folder);
-        files.write("points/hot-water.csv", "name,table,address,format,role,alarm\na,coil,1,bit,status,\n");
-        assertThat(files.errors()).isEmpty();
-        files.write("points/hot-water.csv", "name,table,address,format,role,alarm\na,coil,1,bit,status,lockout\n");
-        assertOnly(files, "points/hot-water.csv:2:21: alarm: is not supported by this version yet");
-    }
-
-    @Test
     void twoControllersAtOneUnitOfOneLineAreRefused() {
         SiteFiles files = new SiteFiles(folder)
                 .spoil(

@@ -3,9 +3,12 @@ package burnerbridge.daemon;
 import burnerbridge.config.SiteFolder;
 import burnerbridge.plan.LinePlan;
 import burnerbridge.site.BacnetSettings;
+import burnerbridge.site.Condition;
 import burnerbridge.site.ControllerDefinition;
+import burnerbridge.site.Meaning;
 import burnerbridge.site.MqttSettings;
 import burnerbridge.site.PointDefinition;
+import burnerbridge.site.PointOptions;
 import burnerbridge.site.Site;
 import burnerbridge.site.SitePoint;
 import java.io.PrintWriter;
@@ -36,6 +39,8 @@ final class CheckReport {
         for (ControllerDefinition controller : site.controllers()) {
             printController(out, controller, of(controller, points));
         }
+        printMeanings(out, points);
+        printAlarms(out, points);
         printBacnet(out, site, points);
         printMqtt(out, site, points);
         printWritable(out);
@@ -78,6 +83,45 @@ final class CheckReport {
 
     private static String every(PointDefinition point) {
         return point.isPolled() ? Intervals.text(point.every()) : "never";
+    }
+
+    /** By name, since what a row means is what a slip of the pen changes most quietly. */
+    private static void printMeanings(PrintWriter out, List<SitePoint> points) {
+        AlignedRows rows = new AlignedRows("point", "means", "while");
+        for (SitePoint point : points) {
+            PointOptions options = point.definition().options();
+            if (options.meaning().isPresent() || options.when().isPresent()) {
+                rows.add(
+                        point.id().toString(),
+                        options.meaning().map(Meaning::word).orElse(""),
+                        options.when().map(Condition::text).orElse(""));
+            }
+        }
+        if (rows.isEmpty()) {
+            return;
+        }
+        out.println();
+        out.println("Meanings: what the bridge knows of a point, and the states in which it is so");
+        rows.print(out);
+    }
+
+    private static void printAlarms(PrintWriter out, List<SitePoint> points) {
+        AlignedRows rows = new AlignedRows("point", "alarm", "delay");
+        for (SitePoint point : points) {
+            point.definition()
+                    .options()
+                    .alarm()
+                    .ifPresent(alarm -> rows.add(
+                            point.id().toString(),
+                            (alarm.text() + " " + point.definition().unit().symbol()).strip(),
+                            Intervals.text(alarm.delay())));
+        }
+        if (rows.isEmpty()) {
+            return;
+        }
+        out.println();
+        out.println("Alarms: kept for a later version; this one tells none");
+        rows.print(out);
     }
 
     private void printBacnet(PrintWriter out, Site site, List<SitePoint> points) {

@@ -44,15 +44,15 @@ class CheckJsonTest {
             """;
 
     private static final String POINTS = """
-            name,description,table,address,format,scale,offset,unit,basis,role,valid,states,object
-            flue-temperature,Flue gas,input-register,30003,uint16,0.1,-50,°C,,measurement,-50..400,,
-            gas-pressure,Gas,holding-register,40010,int16,0.1,,mbar,gauge,measurement,,,
-            flame,A flame is seen,discrete-input,10001,bit,,,,,status,,0=no|1=yes,
-            phase,Sequence,holding-register,40005,uint16,,,,,status,,0=standby|12=purge,
-            starts,Starts,holding-register,40120+40187,uint32,,,,,counter,,,
-            serial,Serial number,holding-register,40200,text:8,,,,,identity,,,
-            reset,,coil,00012,bit,,,,,lockout-reset,,,
-            hidden,,coil,00013,bit,,,,,status,,,none
+            name,description,table,address,format,scale,offset,unit,basis,role,valid,states,object,means,when,alarm
+            flue-temperature,Flue gas,input-register,30003,uint16,0.1,-50,°C,,measurement,-50..400,,,flue-temperature,phase=purge,high when=>300 delay=30 s deadband=5
+            gas-pressure,Gas,holding-register,40010,int16,0.1,,mbar,gauge,measurement,,,,,,
+            flame,A flame is seen,discrete-input,10001,bit,,,,,status,,0=no|1=yes,,flame,,
+            phase,Sequence,holding-register,40005,uint16,,,,,status,,0=standby|12=purge,,phase,,off-normal when=purge
+            starts,Starts,holding-register,40120+40187,uint32,,,,,counter,,,,,,
+            serial,Serial number,holding-register,40200,text:8,,,,,identity,,,,,,
+            reset,,coil,00012,bit,,,,,lockout-reset,,,,,,
+            hidden,,coil,00013,bit,,,,,status,,,none,,,
             """;
 
     private final StringWriter out = new StringWriter();
@@ -125,6 +125,29 @@ class CheckJsonTest {
         JsonNode valid = point(json(ExitCode.FINE), "boiler-1.flue-temperature").get("valid");
         assertThat(valid.get(0).decimalValue()).isEqualByComparingTo("-58");
         assertThat(valid.get(1).decimalValue()).isEqualByComparingTo("752");
+    }
+
+    @Test
+    void whatAPointTellsAndWhenAndItsAlarmAreThere() {
+        JsonNode json = json(ExitCode.FINE, "--bind");
+        JsonNode flue = point(json, "boiler-1.flue-temperature");
+        assertThat(flue.get("means").asString()).isEqualTo("flue-temperature");
+        assertThat(flue.get("when").toString()).isEqualTo("{\"point\":\"phase\",\"in-states\":[12]}");
+        JsonNode alarm = flue.get("alarm");
+        assertThat(alarm.get("kind").asString()).isEqualTo("high");
+        assertThat(alarm.get("delay-ms").asInt()).isEqualTo(30_000);
+        // 300 °C and a difference of 5 °C, as they are shown.
+        assertThat(alarm.get("limit").decimalValue()).isEqualByComparingTo("572");
+        assertThat(alarm.get("deadband").decimalValue()).isEqualByComparingTo("9");
+        assertThat(alarm.get("in-states").isNull()).isTrue();
+        assertThat(point(json, "boiler-2.phase").get("alarm").get("in-states").toString())
+                .isEqualTo("[12]");
+        assertThat(point(json, "boiler-1.hidden").get("alarm").isNull()).isTrue();
+        execute("check", folder.toString());
+        assertThat(out.toString())
+                .contains("Alarms: kept for a later version; this one tells none")
+                .containsPattern("boiler-1.flue-temperature +high when > 572, deadband 9 °F +30 s")
+                .containsPattern("boiler-1.flue-temperature +flue-temperature +phase=12");
     }
 
     @Test
@@ -240,7 +263,9 @@ class CheckJsonTest {
         for (String object : List.of("site", "bacnet", "mqtt")) {
             found.addAll(json.get(object).propertyNames());
         }
-        found.addAll(point(json, "boiler-1.flue-temperature").get("value").propertyNames());
+        for (String object : List.of("value", "when", "alarm")) {
+            found.addAll(point(json, "boiler-1.flue-temperature").get(object).propertyNames());
+        }
         assertThat(documented).isEqualTo(found);
     }
 }
