@@ -70,8 +70,8 @@ public sealed interface AlarmDefinition {
 
         @Override
         public String text() {
-            String back = deadband.signum() == 0 ? "" : ", deadband " + deadband.toPlainString();
-            return kind.word() + " when " + (kind == Kind.HIGH ? ">" : "<") + " " + limit.toPlainString() + back;
+            String back = deadband.signum() == 0 ? "" : ", deadband " + plain(deadband);
+            return kind.word() + " when " + (kind == Kind.HIGH ? ">" : "<") + " " + plain(limit) + back;
         }
     }
 
@@ -95,6 +95,10 @@ public sealed interface AlarmDefinition {
             return kind.word() + " when "
                     + new TreeSet<>(states).stream().map(String::valueOf).collect(Collectors.joining("|"));
         }
+    }
+
+    private static String plain(BigDecimal number) {
+        return number.stripTrailingZeros().toPlainString();
     }
 
     private static void requireDelay(Duration delay) {

@@ -88,7 +88,7 @@ final class PointListReader {
     /** The type with the points of the list, without the rows that are wrong. */
     ControllerType read(Path folder) {
         List<PointDefinition> points = points(folder);
-        return new ControllerType(type.name(), points, rules());
+        return new ControllerType(type.name(), points, rules(), type.options());
     }
 
     /** Where a cell of a point that was read stands. */
@@ -185,6 +185,7 @@ final class PointListReader {
         List<PointDefinition> grouped = new GroupCheck(points, names, rules(), problems).run();
         new ReadCheck(type, grouped, byName, reserved).run();
         new OverlapCheck(grouped, byName, rules()).run();
+        new TypeCheck(type, grouped, byName, reserved, problems).run(written);
         NumberingDoubt.check(type, grouped, byName);
         SimilarNames similar = new SimilarNames("", problems);
         grouped.forEach(

@@ -41,7 +41,12 @@ final class PointLists {
 
     private static ListRead ofName(Name name, ListRead list) {
         return new ListRead(
-                new ControllerType(name, list.type().points(), list.type().rules()), list.reader());
+                new ControllerType(
+                        name,
+                        list.type().points(),
+                        list.type().rules(),
+                        list.type().options()),
+                list.reader());
     }
 
     private ListRead fromFile(TypeSettings settings) {

@@ -9,9 +9,13 @@ import burnerbridge.site.LineDefinition;
 import burnerbridge.site.MqttSettings;
 import burnerbridge.site.Site;
 import burnerbridge.site.SitePoint;
+import burnerbridge.site.TypeOptions;
 import java.io.PrintWriter;
+import java.math.BigDecimal;
 import java.util.ArrayList;
 import java.util.List;
+import java.util.Map;
+import org.jspecify.annotations.Nullable;
 
 /** What {@code check} found, for programs: one JSON object, each entry of its lists on a line of its own. */
 final class CheckJson {
@@ -122,12 +126,28 @@ final class CheckJson {
     }
 
     private static String controller(ControllerDefinition controller) {
+        TypeOptions options = controller.type().options();
         return new JsonMembers()
                 .put("name", controller.name())
                 .put("line", controller.line())
                 .number("unit", controller.unit().number())
                 .put("type", controller.type().name())
                 .number("instance-base", controller.instanceBase())
+                .optional("identity", options.identity())
+                .optional("watchdog-ms", options.watchdog().map(w -> BigDecimal.valueOf(w.toMillis())))
+                .put("readable", ranges(options.readable()))
+                .put("protected", ranges(options.guarded()))
                 .text();
+    }
+
+    private static List<Map<String, @Nullable Object>> ranges(List<TypeOptions.Stated> ranges) {
+        return ranges.stream()
+                .map(stated -> new JsonMembers()
+                        .put("written", stated.written())
+                        .put("table", stated.range().table().word())
+                        .number("first-wire", stated.range().first())
+                        .number("last-wire", stated.range().last())
+                        .map())
+                .toList();
     }
 }

@@ -11,6 +11,7 @@ import burnerbridge.site.PointDefinition;
 import burnerbridge.site.PointOptions;
 import burnerbridge.site.Site;
 import burnerbridge.site.SitePoint;
+import burnerbridge.site.TypeOptions;
 import java.io.PrintWriter;
 import java.util.List;
 import java.util.Locale;
@@ -71,6 +72,7 @@ final class CheckReport {
         out.println();
         out.println("Controller " + controller.name() + ": line " + controller.line() + ", unit " + controller.unit()
                 + ", type " + controller.type().name() + ", " + own.size() + " points");
+        printOptions(out, controller.type().options());
         AlignedRows rows = new AlignedRows("point", "address (on the wire)", "format", "unit", "every");
         own.forEach(point -> rows.add(
                 point.definition().name().text(),
@@ -79,6 +81,14 @@ final class CheckReport {
                 point.definition().unitText(),
                 every(point.definition())));
         rows.print(out);
+    }
+
+    private static void printOptions(PrintWriter out, TypeOptions options) {
+        options.identity().ifPresent(name -> out.println("  told from others by " + name));
+        options.watchdog()
+                .ifPresent(time -> out.println("  lets a demand go after " + Intervals.text(time) + " without a write"));
+        options.readable().forEach(range -> out.println("  may be read across: " + range));
+        options.guarded().forEach(range -> out.println("  never to be written: " + range));
     }
 
     private static String every(PointDefinition point) {

@@ -35,7 +35,8 @@ class CheckJsonTest {
             lines:
               annex: {tcp: {host: 127.0.0.1, port: 1502}}
             types:
-              hot-water: {points: points.csv, numbering: prefixed, tables: mirror}
+              hot-water: {points: points.csv, numbering: prefixed, tables: mirror, identity: serial,
+                  watchdog: 30 s, readable: [holding-register 40012-40020], protected: [holding-register 40300-40310]}
             controllers:
               boiler-1: {line: annex, unit: 1, type: hot-water, instance-base: 1000}
               boiler-2: {line: annex, unit: 7, type: hot-water, instance-base: 2000}
@@ -88,6 +89,14 @@ class CheckJsonTest {
         return json.get("points")
                 .valueStream()
                 .filter(point -> point.get("id").asString().equals(id))
+                .findFirst()
+                .orElseThrow();
+    }
+
+    private static JsonNode problem(JsonNode json, String severity) {
+        return json.get("problems")
+                .valueStream()
+                .filter(problem -> problem.get("severity").asString().equals(severity))
                 .findFirst()
                 .orElseThrow();
     }
@@ -151,6 +160,22 @@ class CheckJsonTest {
     }
 
     @Test
+    void whatIsSaidOfTheTypeIsThereForEachController() {
+        JsonNode controller = json(ExitCode.FINE, "--bind").get("controllers").get(1);
+        assertThat(controller.get("identity").asString()).isEqualTo("serial");
+        assertThat(controller.get("watchdog-ms").asInt()).isEqualTo(30_000);
+        assertThat(controller.get("readable").get(0).toString())
+                .isEqualTo("{\"written\":\"holding-register 40012-40020\",\"table\":\"holding-register\","
+                        + "\"first-wire\":11,\"last-wire\":19}");
+        execute("check", folder.toString());
+        assertThat(out.toString())
+                .contains("never to be written: holding-register 40300-40310 (wire 299..309)")
+                .contains("may be read across: holding-register 40012-40020 (wire 11..19)")
+                .contains("told from others by serial")
+                .contains("lets a demand go after 30 s without a write");
+    }
+
+    @Test
     void whyAPointHasNoObjectIsSaid() {
         JsonNode json = json(ExitCode.FINE, "--bind");
         assertThat(point(json, "boiler-1.starts").get("no-object-because").asString())
@@ -175,7 +200,7 @@ class CheckJsonTest {
         assertThat(json.get("starts").booleanValue()).isTrue();
         assertThat(point(json, "boiler-1.flame").get("no-object-because").asString())
                 .isEqualTo("it has no binding");
-        assertThat(json.get("problems").get(0).get("severity").asString()).isEqualTo("warning");
+        assertThat(problem(json, "warning").get("message").asString()).contains("no binding");
         assertThat(execute("check", folder.toString())).isEqualTo(ExitCode.WARNINGS);
     }
 
@@ -184,8 +209,7 @@ class CheckJsonTest {
         Files.writeString(folder.resolve("points.csv"), POINTS.replace("flame,", "Flame,"));
         JsonNode json = json(ExitCode.BAD_INPUT);
         assertThat(json.get("starts").booleanValue()).isFalse();
-        JsonNode problem = json.get("problems").get(0);
-        assertThat(problem.get("severity").asString()).isEqualTo("error");
+        JsonNode problem = problem(json, "error");
         assertThat(problem.get("file").asString()).isEqualTo("points.csv");
         assertThat(problem.get("line").asInt()).isEqualTo(4);
         assertThat(problem.get("column").asInt()).isEqualTo(1);
@@ -260,6 +284,7 @@ class CheckJsonTest {
         for (String list : List.of("problems", "lines", "controllers", "points")) {
             found.addAll(json.get(list).get(0).propertyNames());
         }
+        found.addAll(json.get("controllers").get(0).get("readable").get(0).propertyNames());
         for (String object : List.of("site", "bacnet", "mqtt")) {
             found.addAll(json.get(object).propertyNames());
         }
