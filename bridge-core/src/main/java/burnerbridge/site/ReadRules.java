@@ -16,11 +16,7 @@ import java.util.Optional;
  * @param readable what a read may cross although no row names it; nothing reserved is in it
  */
 public record ReadRules(
-        boolean mirrored,
-        ReadLimits limits,
-        Duration pause,
-        List<AddressRange> reserved,
-        List<AddressRange> readable) {
+        boolean mirrored, ReadLimits limits, Duration pause, List<AddressRange> reserved, List<AddressRange> readable) {
     public static final ReadRules NONE = new ReadRules(false, ReadLimits.NONE, Duration.ZERO, List.of());
 
     public ReadRules {

@@ -4,6 +4,7 @@ import java.time.ZoneId;
 import java.util.ArrayList;
 import java.util.List;
 import java.util.Optional;
+import java.util.stream.Stream;
 
 /** One installation, loaded and free of errors. */
 public record Site(
@@ -12,6 +13,7 @@ public record Site(
         ZoneId zone,
         List<LineDefinition> lines,
         List<ControllerDefinition> controllers,
+        List<ControllerDefinition> groups,
         Bindings bindings,
         Optional<BacnetSettings> bacnet,
         Optional<MqttSettings> mqtt) {
@@ -19,12 +21,31 @@ public record Site(
     public Site {
         lines = List.copyOf(lines);
         controllers = List.copyOf(controllers);
+        groups = List.copyOf(groups);
     }
 
-    /** Every point of every controller, in the order of the controllers and of their lists. */
+    /** A site without groups. */
+    public Site(
+            Name name,
+            String description,
+            ZoneId zone,
+            List<LineDefinition> lines,
+            List<ControllerDefinition> controllers,
+            Bindings bindings,
+            Optional<BacnetSettings> bacnet,
+            Optional<MqttSettings> mqtt) {
+        this(name, description, zone, lines, controllers, List.of(), bindings, bacnet, mqtt);
+    }
+
+    /** All that has points, in the order of the ordinals: the controllers, then the groups. */
+    public List<ControllerDefinition> owners() {
+        return Stream.concat(controllers.stream(), groups.stream()).toList();
+    }
+
+    /** Every point of every controller and group, in their order and that of their lists. */
     public List<SitePoint> points() {
         List<SitePoint> points = new ArrayList<>();
-        for (ControllerDefinition controller : controllers) {
+        for (ControllerDefinition controller : owners()) {
             for (PointDefinition definition : controller.type().points()) {
                 points.add(new SitePoint(points.size(), controller, definition));
             }

@@ -42,8 +42,8 @@ public record TypeOptions(
 
     private static List<Stated> shifted(List<Stated> ranges, int addresses) {
         return ranges.stream()
-                .flatMap(stated -> stated.range().shiftedBy(addresses).stream()
-                        .map(range -> new Stated(stated.written(), range)))
+                .flatMap(stated ->
+                        stated.range().shiftedBy(addresses).stream().map(range -> new Stated(stated.written(), range)))
                 .toList();
     }
 }

@@ -52,7 +52,8 @@ final class TypeRanges {
                     map.error(
                             PROTECTED,
                             item,
-                            "is for what could be written, and no " + range.table().word() + " can");
+                            "is for what could be written, and no "
+                                    + range.table().word() + " can");
                 }
             });
         }

@@ -53,7 +53,8 @@ record TypeSettings(
     }
 
     TypeSettings withName(Name other) {
-        return new TypeSettings(other, points, numbering, order, firstBit, rules, readClearing, ranges, identity, options, causes);
+        return new TypeSettings(
+                other, points, numbering, order, firstBit, rules, readClearing, ranges, identity, options, causes);
     }
 
     /** Whether a point is read although a read clears it. */

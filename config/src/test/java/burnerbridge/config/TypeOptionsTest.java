@@ -58,8 +58,7 @@ class TypeOptionsTest {
     void theyAreKeptAndMoveWithTheAddressOffset() {
         assertThat(type(0).options().identity()).contains(new Name("serial"));
         assertThat(type(0).options().watchdog()).contains(Duration.ofSeconds(30));
-        assertThat(type(0).rules().readable())
-                .containsExactly(new AddressRange(RegisterTable.HOLDING_REGISTER, 9, 19));
+        assertThat(type(0).rules().readable()).containsExactly(new AddressRange(RegisterTable.HOLDING_REGISTER, 9, 19));
         assertThat(type(1).rules().readable())
                 .containsExactly(new AddressRange(RegisterTable.HOLDING_REGISTER, 1009, 1019));
         // What would lie past the end of its table is cut off.

@@ -66,7 +66,7 @@ final class CheckJson {
 
     private void noSite() {
         List.of("site", "bacnet", "mqtt").forEach(name -> member(name, "null"));
-        List.of("lines", "controllers", "points").forEach(name -> list(name, List.of()));
+        List.of("lines", "controllers", "groups", "points").forEach(name -> list(name, List.of()));
     }
 
     private void site(Site site) {
@@ -83,6 +83,7 @@ final class CheckJson {
         list(
                 "controllers",
                 site.controllers().stream().map(CheckJson::controller).toList());
+        list("groups", site.groups().stream().map(CheckJson::group).toList());
         List<SitePoint> points = site.points();
         list(
                 "points",
@@ -137,6 +138,15 @@ final class CheckJson {
                 .optional("watchdog-ms", options.watchdog().map(w -> BigDecimal.valueOf(w.toMillis())))
                 .put("readable", ranges(options.readable()))
                 .put("protected", ranges(options.guarded()))
+                .text();
+    }
+
+    private static String group(ControllerDefinition group) {
+        return new JsonMembers()
+                .put("name", group.name())
+                .put(
+                        "members",
+                        group.members().stream().map(ControllerDefinition::name).toList())
                 .text();
     }
 

@@ -40,6 +40,7 @@ final class CheckReport {
         for (ControllerDefinition controller : site.controllers()) {
             printController(out, controller, of(controller, points));
         }
+        site.groups().forEach(group -> printGroup(out, group));
         printMeanings(out, points);
         printAlarms(out, points);
         printBacnet(out, site, points);
@@ -83,10 +84,21 @@ final class CheckReport {
         rows.print(out);
     }
 
+    private static void printGroup(PrintWriter out, ControllerDefinition group) {
+        out.println();
+        out.println("Group " + group.name() + ": "
+                + String.join(
+                        ", ", group.members().stream().map(m -> m.name().text()).toList()));
+        AlignedRows rows = new AlignedRows("point", "counts");
+        group.type().points().forEach(point -> rows.add(point.name().text(), point.description()));
+        rows.print(out);
+    }
+
     private static void printOptions(PrintWriter out, TypeOptions options) {
         options.identity().ifPresent(name -> out.println("  told from others by " + name));
         options.watchdog()
-                .ifPresent(time -> out.println("  lets a demand go after " + Intervals.text(time) + " without a write"));
+                .ifPresent(
+                        time -> out.println("  lets a demand go after " + Intervals.text(time) + " without a write"));
         options.readable().forEach(range -> out.println("  may be read across: " + range));
         options.guarded().forEach(range -> out.println("  never to be written: " + range));
     }
@@ -177,11 +189,13 @@ final class CheckReport {
         out.println("Topics: " + base + "<controller>/<point>");
         AlignedRows rows = new AlignedRows("topics", "tell of");
         rows.add(base + "_self/link", "the bridge itself");
-        for (ControllerDefinition controller : site.controllers()) {
+        for (ControllerDefinition controller : site.owners()) {
             long polled = of(controller, points).stream()
-                    .filter(point -> point.definition().isPolled())
+                    .filter(point -> point.definition().hasReadings())
                     .count();
-            rows.add(base + controller.name() + "/link", "whether it answers");
+            rows.add(
+                    base + controller.name() + "/link",
+                    controller.isGroup() ? "whether all of it answer" : "whether it answers");
             rows.add(base + controller.name() + "/<point>", polled + " points");
         }
         rows.print(out);

@@ -48,12 +48,14 @@ final class PointJson {
                 .put("description", definition.description())
                 .put("file", origin.file())
                 .number("line", origin.line())
-                .put("table", definition.table().word())
-                .number("function", read.readFunction())
-                .put("address", definition.manualAddress())
-                .number("wire-address", definition.wireAddress())
+                .put("table", read(definition.table().word()))
+                .put("function", read(BigDecimal.valueOf(read.readFunction())))
+                .put("address", read(definition.manualAddress()))
+                .put("wire-address", read(BigDecimal.valueOf(definition.wireAddress())))
                 .number("wire-address-low-word", definition.consistency().lowerWord())
-                .number("addresses", definition.format().width())
+                .number(
+                        "addresses",
+                        definition.isDerived() ? 0 : definition.format().width())
                 .put("format", definition.format().word())
                 .filled("unit", origin.unit())
                 .filled("shown-unit", definition.unit().symbol())
@@ -75,19 +77,25 @@ final class PointJson {
     private JsonMembers addSides(JsonMembers json) {
         Optional<String> why = folder.whyNoObject(point);
         boolean polled = definition.isPolled();
+        boolean told = definition.hasReadings();
         return json.put(
                         "every-ms",
                         polled ? BigDecimal.valueOf(definition.every().toMillis()) : null)
                 .put(
                         "stale-after-ms",
-                        polled ? BigDecimal.valueOf(definition.staleAfter().toMillis()) : null)
+                        told ? BigDecimal.valueOf(definition.staleAfter().toMillis()) : null)
                 .put("object", why.isEmpty() ? definition.object().word() : null)
                 .put("instance", why.isEmpty() ? instance() : null)
                 .put("object-name", why.isEmpty() ? point.objectName() : null)
                 .optional("no-object-because", why)
                 .optional(
                         "topic",
-                        site.mqtt().filter(m -> polled).map(mqtt -> SiteTopics.ofPoint(mqtt.root(), site, point)));
+                        site.mqtt().filter(m -> told).map(mqtt -> SiteTopics.ofPoint(mqtt.root(), site, point)));
+    }
+
+    /** Null for what the bridge computes. */
+    private @Nullable Object read(Object ofRegisters) {
+        return definition.isDerived() ? null : ofRegisters;
     }
 
     private BigDecimal instance() {
@@ -95,7 +103,8 @@ final class PointJson {
     }
 
     private boolean isNumber() {
-        return definition.states().isEmpty()
+        return !definition.isDerived()
+                && definition.states().isEmpty()
                 && (definition.format().isWhole() || definition.format() instanceof PointFormat.Floating);
     }
 

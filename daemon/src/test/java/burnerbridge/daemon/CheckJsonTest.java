@@ -40,6 +40,7 @@ class CheckJsonTest {
             controllers:
               boiler-1: {line: annex, unit: 1, type: hot-water, instance-base: 1000}
               boiler-2: {line: annex, unit: 7, type: hot-water, instance-base: 2000}
+            groups: {plant: [boiler-1, boiler-2]}
             bacnet: {device-instance: 711001, bind: 127.0.0.1}
             mqtt: {brokers: ['tcp://127.0.0.1:1883'], root: plant}
             """;
@@ -53,7 +54,8 @@ class CheckJsonTest {
             starts,Starts,holding-register,40120+40187,uint32,,,,,counter,,,,,,
             serial,Serial number,holding-register,40200,text:8,,,,,identity,,,,,,
             reset,,coil,00012,bit,,,,,lockout-reset,,,,,,
-            hidden,,coil,00013,bit,,,,,status,,,none,,,
+            hidden,,coil,00013,bit,,,,,status,,,none,lockout,,
+            ready,,coil,00014,bit,,,,,status,,,none,available,,
             """;
 
     private final StringWriter out = new StringWriter();
@@ -176,6 +178,25 @@ class CheckJsonTest {
     }
 
     @Test
+    void aGroupHasPointsThatNobodyReads() {
+        JsonNode json = json(ExitCode.FINE, "--bind");
+        assertThat(json.get("groups").toString())
+                .isEqualTo("[{\"name\":\"plant\",\"members\":[\"boiler-1\",\"boiler-2\"]}]");
+        JsonNode firing = point(json, "plant.firing");
+        assertThat(firing.get("address").isNull()).isTrue();
+        assertThat(firing.get("every-ms").isNull()).isTrue();
+        assertThat(firing.get("format").asString()).isEqualTo("count");
+        assertThat(firing.get("file").asString()).isEqualTo("site.yaml");
+        assertThat(firing.get("topic").asString()).isEqualTo("plant/quillmere/plant/firing");
+        assertThat(firing.get("object").asString()).isEqualTo("analog-input");
+        execute("check", folder.toString());
+        assertThat(out.toString())
+                .contains("Group plant: boiler-1, boiler-2")
+                .containsPattern("analog-input +\\d+ +plant.locked-out")
+                .containsPattern("plant/quillmere/plant/<point> +3 points");
+    }
+
+    @Test
     void whyAPointHasNoObjectIsSaid() {
         JsonNode json = json(ExitCode.FINE, "--bind");
         assertThat(point(json, "boiler-1.starts").get("no-object-because").asString())
@@ -226,7 +247,7 @@ class CheckJsonTest {
         assertThat(json.get("writable").size()).isZero();
         assertThat(json.get("writable-note").asString()).isEqualTo("nothing is writable: this version writes nothing");
         assertThat(json.get("caution").asString()).contains("not a safety device");
-        assertThat(json.get("changes").size()).isEqualTo(4);
+        assertThat(json.get("changes").size()).isEqualTo(4 + 3);
     }
 
     @Test
@@ -235,6 +256,9 @@ class CheckJsonTest {
         assertThat(execute("check", folder.toString())).isEqualTo(ExitCode.FINE);
         String text = out.toString();
         for (JsonNode point : json.get("points")) {
+            if (point.get("table").isNull()) {
+                continue;
+            }
             String name = point.get("name").asString();
             String wire = "(wire " + point.get("wire-address").asInt();
             assertThat(text)
@@ -281,7 +305,7 @@ class CheckJsonTest {
             }
         }
         Set<String> found = new TreeSet<>(json.propertyNames());
-        for (String list : List.of("problems", "lines", "controllers", "points")) {
+        for (String list : List.of("problems", "lines", "controllers", "groups", "points")) {
             found.addAll(json.get(list).get(0).propertyNames());
         }
         found.addAll(json.get("controllers").get(0).get("readable").get(0).propertyNames());
