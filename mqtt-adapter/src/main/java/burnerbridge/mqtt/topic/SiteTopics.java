@@ -33,8 +33,8 @@ public final class SiteTopics {
             controllers.add(new LinkTeller(base + controller.name() + "/link", controller, table));
         }
         for (SitePoint point : table.points()) {
-            // What is never polled has nothing to tell, ever.
-            if (point.definition().isPolled()) {
+            // What is never read nor computed has nothing to tell, ever.
+            if (point.definition().hasReadings()) {
                 points.put(point.ordinal(), new PointTeller(ofPoint(root, site, point), point, table));
             }
         }
