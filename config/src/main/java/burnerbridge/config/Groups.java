@@ -1,5 +1,6 @@
 package burnerbridge.config;
 
+import burnerbridge.config.Problems.Place;
 import burnerbridge.config.SiteFile.GroupEntry;
 import burnerbridge.site.ControllerDefinition;
 import burnerbridge.site.ControllerType;
@@ -61,16 +62,22 @@ final class Groups {
                 0));
     }
 
+    /** That some controllers tell it and others do not is probably a slip; that none does may be all there is. */
     private boolean isTold(GroupEntry entry, List<ControllerDefinition> members, GroupCount count) {
         for (int i = 0; i < members.size(); i++) {
             ControllerDefinition member = members.get(i);
             if (count.counted(member).isEmpty()) {
                 TypeSettings type = file.types().get(member.type().name());
-                problems.warning(
-                        entry.members().get(i).place(),
+                Place place = entry.members().get(i).place();
+                String message =
                         "groups." + entry.name() + ": " + count.pointName() + " is not counted, since no row that is"
                                 + " read says " + count.meaning().word() + " under " + MeaningCell.COLUMN
-                                + (type == null ? "" : " in " + type.points()) + ", the list of " + member.name());
+                                + (type == null ? "" : " in " + type.points()) + ", the list of " + member.name();
+                if (members.stream().anyMatch(other -> count.counted(other).isPresent())) {
+                    problems.warning(place, message);
+                } else {
+                    problems.note(place, message);
+                }
                 return false;
             }
         }

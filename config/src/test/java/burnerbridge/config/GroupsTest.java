@@ -69,6 +69,23 @@ class GroupsTest {
     }
 
     @Test
+    void aCountThatSomeTellAndOthersDoNotIsASlipAndOneThatNoneTellsIsNot() {
+        assertThat(files.load().problems())
+                .filteredOn(problem -> problem.message().startsWith("groups."))
+                .allMatch(problem -> problem.severity() == Problem.Severity.NOTE);
+        files.write(
+                "site.yaml",
+                SITE.replace("controllers:", "  steam: {points: points/steam.csv, numbering: wire}\ncontrollers:")
+                        .replace("unit: 2, type: hot-water", "unit: 2, type: steam"));
+        files.write("points/steam.csv", "name,table,address,format,role,means\nfire,coil,1,bit,status,flame\n");
+        assertThat(files.load().problems())
+                .filteredOn(Problem::isWarning)
+                .extracting(Problem::toString)
+                .contains("site.yaml:11:21: groups.plant: locked-out is not counted, since no row that is read says"
+                        + " lockout under means in points/steam.csv, the list of boiler-2");
+    }
+
+    @Test
     void itsPointsAreBoundLikeOthersAndStayWhereTheyAre() throws IOException {
         SiteFolder bound =
                 files.load().bind(new BindingChoices(Map.of(), Set.of())).site();
