@@ -10,9 +10,13 @@ import burnerbridge.site.LineDefinition;
 import burnerbridge.site.MqttSettings;
 import burnerbridge.site.Site;
 import burnerbridge.site.SitePoint;
+import burnerbridge.site.TypeOptions;
 import java.io.PrintWriter;
+import java.math.BigDecimal;
 import java.util.ArrayList;
 import java.util.List;
+import java.util.Map;
+import org.jspecify.annotations.Nullable;
 
 /** What {@code check} found, for programs: one JSON object, each entry of its lists on a line of its own. */
 final class CheckJson {
@@ -63,7 +67,7 @@ final class CheckJson {
 
     private void noSite() {
         List.of("site", "bacnet", "mqtt").forEach(name -> member(name, "null"));
-        List.of("lines", "controllers", "points").forEach(name -> list(name, List.of()));
+        List.of("lines", "controllers", "groups", "points").forEach(name -> list(name, List.of()));
     }
 
     private void site(Site site) {
@@ -84,6 +88,7 @@ final class CheckJson {
         list(
                 "controllers",
                 site.controllers().stream().map(CheckJson::controller).toList());
+        list("groups", site.groups().stream().map(CheckJson::group).toList());
         list(
                 "points",
                 points.stream()
@@ -128,6 +133,7 @@ final class CheckJson {
     }
 
     private static String controller(ControllerDefinition controller) {
+        TypeOptions options = controller.type().options();
         return new JsonMembers()
                 .put("name", controller.name())
                 .put("line", controller.line())
@@ -136,6 +142,30 @@ final class CheckJson {
                 .number("address-offset", controller.addressOffset())
                 .put("type", controller.type().name())
                 .number("instance-base", controller.instanceBase())
+                .optional("identity", options.identity())
+                .optional("watchdog-ms", options.watchdog().map(w -> BigDecimal.valueOf(w.toMillis())))
+                .put("readable", ranges(options.readable()))
+                .put("protected", ranges(options.guarded()))
                 .text();
+    }
+
+    private static String group(ControllerDefinition group) {
+        return new JsonMembers()
+                .put("name", group.name())
+                .put(
+                        "members",
+                        group.members().stream().map(ControllerDefinition::name).toList())
+                .text();
+    }
+
+    private static List<Map<String, @Nullable Object>> ranges(List<TypeOptions.Stated> ranges) {
+        return ranges.stream()
+                .map(stated -> new JsonMembers()
+                        .put("written", stated.written())
+                        .put("table", stated.range().table().word())
+                        .number("first-wire", stated.range().first())
+                        .number("last-wire", stated.range().last())
+                        .map())
+                .toList();
     }
 }
