@@ -52,6 +52,7 @@ class GroupCountsTest {
     private static final Site SITE = new Site(
             new Name("quillmere"),
             "",
+            Optional.empty(),
             ZoneOffset.UTC,
             List.of(),
             BOILERS,
