@@ -35,7 +35,7 @@ final class Progress {
     /** A lost controller skips nothing, so that it is never the one. */
     private Optional<IntervalPace> worst(long now) {
         return paces.at(now).stream()
-                .filter(pace -> pace.achieved().isPresent())
+                .filter(pace -> pace.skipped() > 0 && pace.achieved().isPresent())
                 .max(Comparator.comparingLong(IntervalPace::skipped));
     }
 }

@@ -199,6 +199,19 @@ class StubbornReadsTest {
         assertThat(asks(rig, 30)).isGreaterThanOrEqualTo(30);
     }
 
+    /** It is wanted much more often than the other, and first. */
+    @Test
+    void aControllerIsNotLostForOneReadThatItNeverAnswers() {
+        PollRig rig = new PollRig(Points.controller(
+                0, "boiler-1", 1, Points.every("deaf", 20, Duration.ofMillis(200)), Points.uint16("b", 30)));
+        rig.transport.answer = r -> r.first() == 20 ? rig.silent(r) : rig.answered(r);
+        rig.runFor(MINUTE.multipliedBy(5));
+        assertThat(told.warnings())
+                .containsExactly(
+                        "line annex: boiler-1.deaf at holding-register 21 (wire 20): no reply to 3 tries in a row");
+        assertThat(asks(rig, 30)).isBetween(149L, 151L);
+    }
+
     /** Its replies may carry any unit, so that late ones to other units could be taken for them. */
     @Test
     void aControllerThatRepliesAsAnyUnitIsReadThoughAReadOfAnotherIsNotAnswered() {
