@@ -52,8 +52,8 @@ final class CausesReader {
         }
         if (rows.get().size() - 1 > StateNumbers.HIGHEST) {
             problems.error(
-                    Place.wholeFile(file),
-                    "holds at most " + StateNumbers.HIGHEST
+                    rows.get().get(StateNumbers.HIGHEST + 1).get(0).place(),
+                    "the file holds at most " + StateNumbers.HIGHEST
                             + " causes, since a multi-state object has no more states (was "
                             + (rows.get().size() - 1) + ")");
         }
