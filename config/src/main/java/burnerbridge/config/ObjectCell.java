@@ -76,7 +76,7 @@ final class ObjectCell {
                             .filter(w -> site.bindings().instanceOf(point).isEmpty());
         }
         ObjectKind possible = possible(definition.format(), definition.states());
-        if (!definition.isPolled()) {
+        if (!definition.hasReadings()) {
             return Optional.of("it is never read");
         }
         if (possible == ObjectKind.NONE) {
