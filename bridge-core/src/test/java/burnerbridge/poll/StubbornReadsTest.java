@@ -217,7 +217,8 @@ class StubbornReadsTest {
     void aControllerThatRepliesAsAnyUnitIsReadThoughAReadOfAnotherIsNotAnswered() {
         ControllerDefinition gateway = Points.controller(0, "boiler-1", 1, Points.uint16("a", 10));
         PollRig rig = new PollRig(
-                new ControllerDefinition(0, gateway.name(), gateway.line(), gateway.unit(), gateway.type(), 1000, true, 0),
+                new ControllerDefinition(
+                        0, gateway.name(), gateway.line(), gateway.unit(), gateway.type(), 1000, true, 0),
                 Points.controller(
                         1, "boiler-2", 2, Points.every("deaf", 20, Duration.ofMillis(500)), Points.uint16("b", 30)));
         long[] until = {rig.clock.ticks()};
