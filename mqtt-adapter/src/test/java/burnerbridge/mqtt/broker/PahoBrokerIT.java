@@ -142,12 +142,14 @@ class PahoBrokerIT {
             await().atMost(LONG).until(() -> events.size() == 1);
             session.subscribe("t/+/about");
             await().atMost(LONG).until(() -> events.contains(new Event.Granted(session, new ReasonCode(0x87))));
+            session.cut();
 
             events.clear();
             Session second = open(Protocol.MQTT_3_1_1, older.address());
             await().atMost(LONG).until(() -> events.size() == 1);
             second.subscribe("t/+/about");
             await().atMost(LONG).until(() -> events.contains(new Event.Granted(second, new ReasonCode(0x80))));
+            second.cut();
         }
     }
 
