@@ -61,11 +61,14 @@ class MqttAdapterIT {
         MqttAdapter adapter = startAdapter(broker.port());
         awaitConnected(adapter);
 
-        Retained retained = awaitTopics(broker, 7);
+        Retained retained = awaitTopics(broker, 10);
 
         assertThat(retained.byTopic().keySet())
                 .containsExactlyInAnyOrder(
                         BRIDGE,
+                        BASE + "_self/about",
+                        BASE + "boiler-1/about",
+                        BASE + "boiler-2/about",
                         BASE + "boiler-1/link",
                         BASE + "boiler-2/link",
                         BASE + "boiler-1/load",

@@ -8,7 +8,6 @@ import burnerbridge.benchmark.program.TemporaryFolder;
 import java.io.IOException;
 import java.io.PrintWriter;
 import java.io.UncheckedIOException;
-import java.lang.management.ManagementFactory;
 import java.nio.file.Files;
 import java.nio.file.Path;
 import java.time.Duration;
@@ -151,9 +150,13 @@ public final class MqttCommand implements Runnable {
         return delays;
     }
 
+    /** Of this process, user and system, in steps of the kernel's tick. */
     private static long processorNanos() {
-        return ((com.sun.management.OperatingSystemMXBean) ManagementFactory.getOperatingSystemMXBean())
-                .getProcessCpuTime();
+        return ProcessHandle.current()
+                .info()
+                .totalCpuDuration()
+                .orElse(Duration.ZERO)
+                .toNanos();
     }
 
     private void tellRates(PrintWriter out) {

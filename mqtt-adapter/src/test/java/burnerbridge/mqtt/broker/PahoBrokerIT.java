@@ -24,6 +24,9 @@ import org.junit.jupiter.params.provider.EnumSource;
 class PahoBrokerIT {
     private static final Introduction INTRODUCTION =
             new Introduction("burner-bridge-quillmere", new Message("t/link", "{}", 0), Access.NONE);
+    /** Something more to say, so that the scripted broker waits and does not close (PINGRESP, MQTT 5.0, 3.13). */
+    private static final String PING_ANSWER = "D0 00";
+
     private static final Duration LONG = Duration.ofSeconds(20);
 
     private final List<Event> events = new CopyOnWriteArrayList<>();
@@ -133,18 +136,20 @@ class PahoBrokerIT {
     /** SUBACK for packet identifier 1 (MQTT 5.0, 3.9; 3.1.1, 3.9), refused with 0x87 and 0x80. */
     @Test
     void aSubscriptionThatIsRefusedIsTold() throws IOException {
-        try (ScriptedBroker five = new ScriptedBroker("20 03 00 00 00", "90 04 00 01 00 87");
-                ScriptedBroker older = new ScriptedBroker("20 02 00 00", "90 03 00 01 80")) {
+        try (ScriptedBroker five = new ScriptedBroker("20 03 00 00 00", "90 04 00 01 00 87", PING_ANSWER);
+                ScriptedBroker older = new ScriptedBroker("20 02 00 00", "90 03 00 01 80", PING_ANSWER)) {
             Session session = open(Protocol.MQTT_5, five.address());
             await().atMost(LONG).until(() -> events.size() == 1);
             session.subscribe("t/+/about");
             await().atMost(LONG).until(() -> events.contains(new Event.Granted(session, new ReasonCode(0x87))));
+            session.cut();
 
             events.clear();
             Session second = open(Protocol.MQTT_3_1_1, older.address());
             await().atMost(LONG).until(() -> events.size() == 1);
             second.subscribe("t/+/about");
             await().atMost(LONG).until(() -> events.contains(new Event.Granted(second, new ReasonCode(0x80))));
+            second.cut();
         }
     }
 
