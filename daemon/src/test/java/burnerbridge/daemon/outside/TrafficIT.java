@@ -99,7 +99,8 @@ class TrafficIT {
         assertThat(published).isGreaterThanOrEqualTo(FieldPoints.ALL.size() + 3);
         assertThat(occurrences(capture, "mqtt.msgtype == 4 && tcp.srcport == " + rig.brokerPort, "mqtt.msgtype", "4"))
                 .isEqualTo(published);
-        assertThat(capture.count("tcp.len > 0 && tcp.port == " + rig.brokerPort + " && !mqtt"))
+        // A description is longer than a segment; its first ones are not understood until the last is there.
+        assertThat(capture.count("tcp.len > 0 && !tcp.reassembled_in && tcp.port == " + rig.brokerPort + " && !mqtt"))
                 .isZero();
     }
 
