@@ -221,11 +221,11 @@ class MqttDocumentsIT {
     private String parsed(String document, int exitCode) throws Exception {
         OutsideProgram.require("node", "nodejs");
         OutsideProgram.require(
-                Files.isDirectory(OUTSIDE.resolve("node_modules/@asyncapi/parser")),
+                Files.isDirectory(OUTSIDE.resolve("asyncapi/node_modules/@asyncapi/parser")),
                 "AsyncAPI's parser",
-                "npm ci --prefix outside");
+                "npm install --prefix outside/asyncapi");
         Path file = Files.writeString(folder.resolve("topics.json"), document);
-        return run(List.of("node", OUTSIDE.resolve("asyncapi.js").toString(), file.toString()), "", exitCode);
+        return run(List.of("node", OUTSIDE.resolve("asyncapi/read.js").toString(), file.toString()), "", exitCode);
     }
 
     private String validated(List<String> lines, int exitCode) throws Exception {
