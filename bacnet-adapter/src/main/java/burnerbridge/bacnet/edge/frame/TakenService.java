@@ -11,6 +11,8 @@ public enum TakenService {
     SUBSCRIBE_COV(true, 5, 5),
     READ_PROPERTY(true, 12, 12),
     READ_PROPERTY_MULTIPLE(true, 14, 14),
+    READ_RANGE(true, 26, 35),
+    SUBSCRIBE_COV_PROPERTY(true, 28, 38),
     WHO_HAS(false, 7, 33),
     WHO_IS(false, 8, 34);
 
