@@ -11,7 +11,6 @@ import burnerbridge.table.ControllerLink;
 import java.time.LocalDate;
 import java.time.ZoneId;
 import java.util.ArrayList;
-import java.util.HexFormat;
 import java.util.List;
 import java.util.Locale;
 import org.junit.jupiter.api.AfterEach;
@@ -169,9 +168,9 @@ final class EveryTypeIT {
     @Test
     void anAccumulatorSaysWhatItCountsIn() {
         assertThat(rig.station.ask(
-                        "00 05 01 0E 0C " + hex(EveryType.ACCUMULATOR.object()) + " 1E 09 BB 09 45 09 75 1F"))
+                        "00 05 01 0E 0C " + hex(EveryType.ACCUMULATOR.object()) + " 1E 09 BB 09 41 09 75 1F"))
                 .isEqualTo("30 01 0E 0C " + hex(EveryType.ACCUMULATOR.object()) + " 1E 29 BB 4E 19 FF 4F"
-                        + " 29 45 4E 24 FF FF FF FF 4F 29 75 4E 91 50 4F 1F");
+                        + " 29 41 4E 24 FF FF FF FF 4F 29 75 4E 91 50 4F 1F");
     }
 
     @Test
@@ -221,7 +220,7 @@ final class EveryTypeIT {
 
     @Test
     void aStructuredViewHoldsAllObjectsOfItsController() {
-        String list = rig.station.ask("02 75 01 0C 0C 07 40 00 00 1A D3".replace("1A D3", "19 D3"));
+        String list = rig.station.ask("02 75 01 0C 0C 07 40 00 00 19 D3");
         StringBuilder expected = new StringBuilder("30 01 0C 0C 07 40 00 00 19 D3 3E 1C " + ANSWERS);
         for (EveryType type : EveryType.values()) {
             expected.append(" 1C ").append(hex(type.object()));
@@ -274,7 +273,7 @@ final class EveryTypeIT {
         assertThat(short1).startsWith("30 01 1A 0C 02 00 00 03 19 98 3A 05 A0 49 0");
         assertThat(Hex.bytes(short1)).hasSizeLessThanOrEqualTo(128);
         assertThat(rig.station.ask("00 05 01 1A 0C 02 00 00 03 19 98 6E 21 01 31 02 6F"))
-                .isEqualTo("50 01 1A 91 02 91 8C".replace("91 8C", "91 8C"));
+                .isEqualTo("50 01 1A 91 02 91 8C");
     }
 
     @Test
@@ -290,6 +289,5 @@ final class EveryTypeIT {
             assertThat(rig.station.hearApplication()).isEqualTo(String.format(Locale.ROOT, "41 07 %02X 01", i));
         }
         assertThat(rig.station.hearApplication()).isEqualTo(expected);
-        assertThat(HexFormat.of().formatHex(data)).isNotEmpty();
     }
 }

@@ -60,13 +60,22 @@ final class ListReader {
     }
 
     private static Range asked(ReadRangeRequest request, int size) throws BACnetServiceException {
+        if (isOfWhole(request)) {
+            return new Range(0, size);
+        }
         if (request.isBySequenceNumber()) {
             throw new BACnetServiceException(ErrorClass.property, NOT_NUMBERED);
         }
         if (request.isByTime()) {
             throw new BACnetServiceException(ErrorClass.property, NOT_TIMED);
         }
-        return request.isByPosition() ? byPosition(request.getByPosition(), size) : new Range(0, size);
+        return byPosition(request.getByPosition(), size);
+    }
+
+    /** The library's request does not say whether it has a range, but is equal to one without. */
+    private static boolean isOfWhole(ReadRangeRequest request) {
+        return request.equals(new ReadRangeRequest(
+                request.getObjectIdentifier(), request.getPropertyIdentifier(), request.getPropertyArrayIndex()));
     }
 
     /** A negative count goes backwards from the item that is named, which is then the last (15.8.1.1.4.1). */

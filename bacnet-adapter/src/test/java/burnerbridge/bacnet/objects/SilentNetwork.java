@@ -10,7 +10,7 @@ import com.serotonin.bacnet4j.util.sero.ByteQueue;
 import org.jspecify.annotations.Nullable;
 
 /** A network on which nothing is ever sent or received. */
-public final class SilentNetwork extends Network {
+public class SilentNetwork extends Network {
     private static final OctetString NOBODY = new OctetString(new byte[6]);
 
     @Override
