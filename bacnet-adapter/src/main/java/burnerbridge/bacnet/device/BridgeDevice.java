@@ -1,24 +1,16 @@
 package burnerbridge.bacnet.device;
 
 import burnerbridge.bacnet.cov.CovDesk;
-import burnerbridge.bacnet.cov.CovLimits;
 import burnerbridge.bacnet.edge.EdgePort;
 import burnerbridge.bacnet.edge.LimitedLog;
 import burnerbridge.bacnet.exchange.Exchange;
 import burnerbridge.bacnet.exchange.Timing;
 import burnerbridge.bacnet.objects.ObjectChoices;
 import burnerbridge.bacnet.objects.ObjectPlan;
-import burnerbridge.bacnet.objects.ServedObjects;
 import burnerbridge.model.BridgeClock;
 import burnerbridge.site.BacnetSettings;
 import burnerbridge.site.Site;
 import burnerbridge.table.ValueTable;
-import com.serotonin.bacnet4j.exception.BACnetServiceException;
-import com.serotonin.bacnet4j.obj.BACnetObject;
-import com.serotonin.bacnet4j.obj.DeviceObject;
-import com.serotonin.bacnet4j.type.enumerated.PropertyIdentifier;
-import com.serotonin.bacnet4j.type.primitive.Unsigned16;
-import java.util.List;
 import java.util.concurrent.locks.Lock;
 import java.util.concurrent.locks.ReentrantLock;
 import org.slf4j.Logger;
@@ -52,44 +44,15 @@ public final class BridgeDevice implements AutoCloseable {
         Lock whole = new ReentrantLock();
         LimitedLog trouble = new LimitedLog(LOG, clock);
         Exchange exchange = new Exchange(port, port.requests(), Timing.USUAL, clock, whole);
+        DeviceObjects objects = DeviceObjects.make(settings, site, plan, choices, exchange, clock, trouble);
         this.port = port;
         this.clock = clock;
-        this.device = new IndexedDevice(settings.deviceInstance(), exchange);
-        this.desk = new CovDesk(device.getId(), exchange, clock, limits(settings));
-        exchange.afterEach(this::afterEach);
-        device.setClock(new MonotonicClock(clock));
-        device.setPersistence(new NothingKept());
-        device.getExceptionDispatcher().removeDefaultExceptionListener();
-        device.getExceptionDispatcher().addListener(new LibraryTrouble(trouble));
-        tellLibraryOfItself(device.getDeviceObject(), settings);
-        ServedObjects objects = new ServedObjects(plan, choices, device, desk, trouble);
-        List<BACnetObject> all = objects.all();
-        all.forEach(this::add);
-        device.show(new DeviceFace(
-                device, exchange, settings, site.description(), desk, new LocalTimes(clock, site.zone()), all));
+        this.device = objects.device();
+        this.desk = objects.desk();
         this.nextSweep = clock.ticks() + SWEEP_NANOS;
-        this.applier = new ChangeApplier(table, objects, whole);
+        this.applier = new ChangeApplier(table, objects.served(), whole);
+        exchange.afterEach(this::afterEach);
         applier.catchUp();
-    }
-
-    private static CovLimits limits(BacnetSettings settings) {
-        return new CovLimits(settings.options().subscriptions(), CovLimits.USUAL.inAll(), CovLimits.USUAL.waiting());
-    }
-
-    /** What the library's own device object must say for its I-Am and its dispatch of services to be right. */
-    private static void tellLibraryOfItself(DeviceObject own, BacnetSettings settings) {
-        own.writePropertyInternal(PropertyIdentifier.maxApduLengthAccepted, DeviceFace.LONGEST.getMaxLength());
-        own.writePropertyInternal(PropertyIdentifier.segmentationSupported, DeviceFace.SEGMENTATION);
-        own.writePropertyInternal(PropertyIdentifier.vendorIdentifier, new Unsigned16(settings.vendorIdentifier()));
-        own.writePropertyInternal(PropertyIdentifier.protocolServicesSupported, DeviceFace.services());
-    }
-
-    private void add(BACnetObject object) {
-        try {
-            device.addObject(object);
-        } catch (BACnetServiceException e) {
-            throw new IllegalStateException("the plan holds " + object.getId() + " twice", e);
-        }
     }
 
     private void afterEach() {

@@ -8,15 +8,18 @@ import burnerbridge.table.Change;
 import burnerbridge.table.ValueTable;
 import com.serotonin.bacnet4j.LocalDevice;
 import com.serotonin.bacnet4j.obj.BACnetObject;
+import com.serotonin.bacnet4j.type.primitive.ObjectIdentifier;
 import java.util.ArrayList;
 import java.util.HashMap;
 import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Map;
+import java.util.Optional;
 
 /** The objects of a plan, and how what changes is shown in them. Changed by one thread. */
 public final class ServedObjects {
     private final Map<SitePoint, PointObject> points = new LinkedHashMap<>();
+    private final Map<ObjectIdentifier, SitePoint> byObject = new HashMap<>();
     private final Map<ControllerDefinition, AnswersObject> answers = new LinkedHashMap<>();
     private final List<ControllerView> views = new ArrayList<>();
     private final LimitedLog trouble;
@@ -27,6 +30,7 @@ public final class ServedObjects {
         for (ObjectPlan.Served served : plan.served()) {
             PointObject object = object(new PointObject.Frame(device, desk, served, choices));
             points.put(served.point(), object);
+            byObject.put(object.getId(), served.point());
             byController
                     .computeIfAbsent(served.point().controller(), c -> new ArrayList<>())
                     .add(object);
@@ -65,6 +69,11 @@ public final class ServedObjects {
         all.addAll(answers.values());
         all.addAll(points.values());
         return List.copyOf(all);
+    }
+
+    /** The point that an object shows; empty for those that the bridge adds. */
+    public Optional<SitePoint> pointOf(BACnetObject object) {
+        return Optional.ofNullable(byObject.get(object.getId()));
     }
 
     /** Shows what a table holds now. */
