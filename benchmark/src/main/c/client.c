@@ -1,5 +1,5 @@
 /* The reference: reads holding registers of unit 1 with libmodbus and says how long each read took.
- * client tcp PORT | client rtu PATH
+ * client tcp PORT | client rtu PATH [BAUD STOP-BITS FIRST-VALUE]
  * For each line "REGISTERS WARM READS PAUSE" on standard input it connects, reads WARM times unmeasured,
  * then READS times, PAUSE nanoseconds after what came before, and disconnects. It prints the processor
  * time of the measured reads and then the time of each, in nanoseconds, on one line.
@@ -12,7 +12,10 @@
 #include <sys/resource.h>
 #include <time.h>
 
-enum { FIRST_VALUE = 0x1100, PATIENCE_SECONDS = 5 };
+enum { PATIENCE_SECONDS = 5 };
+
+/* What the first register holds; each further one holds one more. */
+static int first_value = 0x1100;
 
 static long long ticks(void)
 {
@@ -52,7 +55,7 @@ static long long read_once(modbus_t *modbus, int registers)
         exit(1);
     }
     for (int i = 0; i < registers; i++) {
-        if (values[i] != FIRST_VALUE + i) {
+        if (values[i] != first_value + i) {
             fprintf(stderr, "client: register %d held %d\n", i, values[i]);
             exit(1);
         }
@@ -94,9 +97,12 @@ int main(int count, char **arguments)
         modbus = modbus_new_tcp("127.0.0.1", atoi(arguments[2]));
     } else if (count == 3 && strcmp(arguments[1], "rtu") == 0) {
         modbus = modbus_new_rtu(arguments[2], 115200, 'N', 8, 1);
+    } else if (count == 6 && strcmp(arguments[1], "rtu") == 0) {
+        modbus = modbus_new_rtu(arguments[2], atoi(arguments[3]), 'N', 8, atoi(arguments[4]));
+        first_value = atoi(arguments[5]);
     }
     if (!modbus || modbus_set_slave(modbus, 1) != 0) {
-        fprintf(stderr, "usage: client tcp PORT | client rtu PATH\n");
+        fprintf(stderr, "usage: client tcp PORT | client rtu PATH [BAUD STOP-BITS FIRST-VALUE]\n");
         return 2;
     }
     /* A machine that is busy with other things must not end the run. */

@@ -33,5 +33,6 @@ class ArchitectureTest {
             .resideInAPackage("burnerbridge.benchmark..")
             .should()
             .dependOnClassesThat()
-            .resideInAnyPackage("burnerbridge.line.*..", "com.ghgande..", "com.fazecast..");
+            .resideInAnyPackage(
+                    "burnerbridge.line.frame..", "burnerbridge.line.wire..", "com.ghgande..", "com.fazecast..");
 }

@@ -13,6 +13,7 @@ import java.time.Duration;
 import java.util.EnumSet;
 import java.util.List;
 import java.util.Set;
+import java.util.stream.Collectors;
 import org.jspecify.annotations.Nullable;
 import org.slf4j.Logger;
 
@@ -43,7 +44,7 @@ final class Bystander {
         this.counters = counters;
         this.clock = clock;
         this.frames = frames;
-        this.latestReply = line.replyTimeout().multipliedBy(Lines.LATEST_REPLY).toNanos();
+        this.latestReply = Lines.latestReply(line).toNanos();
         this.doubtUntil = clock.ticks();
     }
 
@@ -60,7 +61,7 @@ final class Bystander {
             return;
         }
         boolean came = outcome instanceof Outcome.Broken broken && CAME.contains(broken.fault());
-        doubtUntil = came ? doubtUntil : clock.ticks() + latestReply;
+        doubtUntil = came ? doubtUntil : clock.ticks() + latestReply + wireTimeOf(request);
         if (outcome instanceof Outcome.Broken) {
             overheard(in).stream()
                     .filter(overheard -> overheard.what() == Heard.REQUEST)
@@ -68,20 +69,40 @@ final class Bystander {
         }
     }
 
-    /** Looks at what waits that nobody asked for, before it is thrown away. */
-    void unasked(Wire open) {
+    private long wireTimeOf(@Nullable ReadRequest asked) {
+        return asked == null ? 0 : framing.wireTime(asked).toNanos();
+    }
+
+    /**
+     * Looks at what is there that nobody asked for, and gathers it, so that it can be thrown away.
+     *
+     * @param listen whether to wait a moment for it, too, and so find out that the wire has ended
+     * @return whether there is anything
+     * @throws IOException where the wire has ended and nothing came before
+     */
+    boolean hears(Wire open, boolean listen) throws IOException {
         Reception in = new Reception(open, Deadline.after(LONGEST, clock), clock);
+        if (open.waiting() == 0 && !(listen && in.begins())) {
+            return false;
+        }
         try {
             framing.listen(in);
         } catch (IOException e) {
-            // It has ended, as draining will find; what came before it did still tells something.
+            // It has ended, as whoever goes on with it finds; what came before does still tell something.
         }
         counters.foundUnasked();
         List<Overheard> all = overheard(in);
         all.forEach(counters::heard);
         if (frames.isDebugEnabled()) {
-            frames.debug("line {}: not asked for: {}: {}", line, Pdu.hex(in.all()), all);
+            frames.debug("line {}: not asked for, so thrown away: {}: {}", line, Pdu.hex(in.all()), words(all));
         }
+        return true;
+    }
+
+    private static String words(List<Overheard> all) {
+        return all.isEmpty()
+                ? "there before the first request"
+                : all.stream().map(Overheard::toString).collect(Collectors.joining(", "));
     }
 
     private List<Overheard> overheard(Reception in) {

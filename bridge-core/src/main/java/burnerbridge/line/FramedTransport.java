@@ -16,6 +16,7 @@ import burnerbridge.site.UnitId;
 import java.io.IOException;
 import java.time.Duration;
 import java.util.List;
+import java.util.Optional;
 import java.util.function.Supplier;
 import org.jspecify.annotations.Nullable;
 import org.slf4j.Logger;
@@ -24,7 +25,8 @@ import org.slf4j.LoggerFactory;
 /**
  * Strict transactions over any wire in any framing. A request has an absolute deadline, and its reply must
  * match it in everything that the framing and the data unit have. After a time-out or any doubt the wire
- * is drained or opened anew, so that a late reply can never answer the next question.
+ * is drained or opened anew, so that a late reply does not answer the next question; what may
+ * still come where replies do not say what they answer is told in {@link Doubts}.
  */
 final class FramedTransport implements LineTransport {
     /** Tells the raw bytes of every transaction that failed. */
@@ -32,33 +34,29 @@ final class FramedTransport implements LineTransport {
 
     private final LineDefinition line;
     private final LineCounters counters = new LineCounters();
-    private final Supplier<Wire> wires;
+    private final Connection connection;
     private final Framing framing;
     private final Doubts doubts;
     private final Turns turns;
     private final BridgeClock clock;
     private final Bystander bystander;
     private final LineDiagnosis diagnosis;
-    private @Nullable Wire wire;
-
-    private final Object closing = new Object();
-    private boolean closed;
-    /** What {@link #close} ends from another thread, opening or open. */
-    private @Nullable Wire closable;
 
     /** The wire ended before a byte of a reply came, as it does when a peer drops idle connections. */
     private static final class Ended extends Exception {
         private static final long serialVersionUID = 1L;
+        private final transient Stamp askedAt;
 
-        Ended(IOException cause) {
-            super(cause);
+        Ended(IOException cause, Stamp askedAt) {
+            super(wordsOf(cause), cause);
+            this.askedAt = askedAt;
         }
     }
 
     FramedTransport(
             LineDefinition line, Supplier<Wire> wires, Framing framing, Doubts doubts, Turns turns, BridgeClock clock) {
         this.line = line;
-        this.wires = wires;
+        this.connection = new Connection(wires);
         this.framing = framing;
         this.doubts = doubts;
         this.turns = turns;
@@ -82,11 +80,11 @@ final class FramedTransport implements LineTransport {
     /** Sends any data unit; what it may be is decided at {@link ReadFunctions}, on the bytes. */
     Outcome transact(ReadRequest request, byte[] pdu) {
         doubts.begin();
-        Outcome outcome = ask(request, pdu);
-        while (!doubts.ends(request, outcome)) {
-            outcome = ask(request, pdu);
+        Optional<Outcome> outcome = doubts.believed(request, ask(request, pdu));
+        while (outcome.isEmpty()) {
+            outcome = doubts.believed(request, ask(request, pdu));
         }
-        return outcome;
+        return outcome.get();
     }
 
     /**
@@ -94,70 +92,46 @@ final class FramedTransport implements LineTransport {
      * asked once only, since the peer may have taken the request before it ended.
      */
     private Outcome ask(ReadRequest request, byte[] pdu) {
-        turns.await(request, this::isClosed);
-        Wire open = idleWire(request.terms().once());
-        if (open != null) {
-            Stamp askedAt = clock.now();
-            try {
-                return exchange(open, request, pdu);
-            } catch (Ended e) {
-                drop();
-                if (request.terms().once()) {
-                    return ended(request, e, askedAt);
-                }
-            }
-        }
-        turns.await(request, this::isClosed);
+        turns.await(request, connection::isClosed);
+        Wire kept = idleWire(request);
         try {
-            open = connect();
-        } catch (IOException e) {
-            drop();
-            return new Outcome.NotConnected(line.endpoint() + ": " + e.getMessage());
-        }
-        Stamp askedAt = clock.now();
-        try {
-            return exchange(open, request, pdu);
+            return exchange(kept == null ? connect() : kept, request, pdu);
         } catch (Ended e) {
-            drop();
-            return ended(request, e, askedAt);
+            connection.drop();
+            return kept == null || request.terms().once() ? ended(request, e) : ask(request, pdu);
+        } catch (IOException e) {
+            connection.drop();
+            return new Outcome.NotConnected(line.endpoint() + ": " + wordsOf(e));
         }
     }
 
-    private Outcome ended(ReadRequest request, Ended e, Stamp askedAt) {
-        String what = line.endpoint() + " ended the connection instead of replying: " + wordsOf(e);
-        Outcome ended = new Outcome.Broken(Fault.ENDED, what, askedAt);
+    private static String wordsOf(IOException e) {
+        return e.getMessage() == null ? e.toString() : e.getMessage();
+    }
+
+    private Outcome ended(ReadRequest request, Ended e) {
+        String what = "no reply from " + line.endpoint() + ": " + e.getMessage();
+        Outcome ended = new Outcome.Broken(Fault.ENDED, what, e.askedAt);
         counters.count(request, ended);
         return ended;
     }
 
-    private static String wordsOf(Ended e) {
-        return e.getCause() == null ? "" : String.valueOf(e.getCause().getMessage());
-    }
-
-    /**
-     * The open wire, with nothing in it that nobody asked for.
-     *
-     * @param listen whether to find out that the wire has ended, too, which takes a moment
-     */
-    private @Nullable Wire idleWire(boolean listen) {
-        Wire open = wire;
+    /** The wire that was kept, with nothing in it that nobody asked for. */
+    private @Nullable Wire idleWire(ReadRequest request) {
+        Wire open = connection.kept();
         try {
             if (open != null) {
                 // Not before: a second reply follows the first within the silence, if at all.
                 framing.awaitTurn();
-                if (open.waiting() > 0 || (listen && brings(open))) {
-                    bystander.unasked(open);
+                // That the wire has ended takes a moment to find out; to ask in vain would leave a doubt, or worse.
+                if (bystander.hears(open, request.terms().once() || doubts.arePossible())) {
                     drainOrDrop(open);
                 }
             }
         } catch (IOException e) {
-            drop();
+            connection.drop();
         }
-        return wire;
-    }
-
-    private boolean brings(Wire open) throws IOException {
-        return open.read(new byte[1], 0, 1, Deadline.after(Duration.ZERO, clock)) > 0;
+        return connection.kept();
     }
 
     private void drainOrDrop(Wire open) {
@@ -168,21 +142,17 @@ final class FramedTransport implements LineTransport {
         } catch (IOException e) {
             // It has ended, as the next request would find.
         }
-        drop();
+        connection.drop();
     }
 
+    /** Nobody knows what was on a fresh wire before: it is left silent first, and what it brings is no reply. */
     private Wire connect() throws IOException {
-        Wire next = wires.get();
-        synchronized (closing) {
-            if (closed) {
-                throw new IOException("this line was closed");
-            }
-            closable = next;
-        }
-        next.open();
+        Wire fresh = connection.open();
         counters.opened();
-        wire = next;
-        return next;
+        framing.begins();
+        framing.awaitTurn();
+        bystander.hears(fresh, false);
+        return fresh;
     }
 
     private Outcome exchange(Wire open, ReadRequest request, byte[] pdu) throws Ended {
@@ -190,18 +160,20 @@ final class FramedTransport implements LineTransport {
         byte[] frame = ReadFunctions.require(framing.frame(request.unit(), pdu), framing.functionAt());
         bystander.sent(request, frame);
         Stamp askedAt = clock.now();
-        doubts.asked(request, askedAt.ticks());
-        Deadline deadline = Deadline.after(line.replyTimeout().plus(framing.wireTime(request)), clock);
+        Duration wireTime = framing.wireTime(request);
+        doubts.asked(request, askedAt, wireTime);
+        Deadline deadline = Deadline.after(line.replyTimeout().plus(wireTime), clock);
         Reception in = new Reception(open, deadline, clock);
         try {
             open.send(frame);
             return settle(open, counted(request, frame, in, outcome(framing.receive(in, frame, request), askedAt)));
         } catch (IOException e) {
             if (in.count() == 0) {
-                throw new Ended(e);
+                bystander.ended(new Outcome.Silent(askedAt), in);
+                throw new Ended(e, askedAt);
             }
-            drop();
-            String what = "the connection ended inside a reply: " + e.getMessage();
+            connection.drop();
+            String what = "the reply broke off after " + Pdu.hex(in.all()) + ": " + wordsOf(e);
             return counted(request, frame, in, new Outcome.Broken(Fault.ENDED, what, askedAt));
         } finally {
             turns.ended(request.unit());
@@ -243,20 +215,6 @@ final class FramedTransport implements LineTransport {
         return outcome;
     }
 
-    private void drop() {
-        wire = null;
-        closeWire();
-    }
-
-    private void closeWire() {
-        synchronized (closing) {
-            if (closable != null) {
-                closable.close();
-                closable = null;
-            }
-        }
-    }
-
     @Override
     public LineCounts counts() {
         return counters.ofLine();
@@ -267,12 +225,6 @@ final class FramedTransport implements LineTransport {
         return counters.ofUnit(unit);
     }
 
-    private boolean isClosed() {
-        synchronized (closing) {
-            return closed;
-        }
-    }
-
     @Override
     public List<Finding> findings() {
         return diagnosis.findings();
@@ -280,9 +232,6 @@ final class FramedTransport implements LineTransport {
 
     @Override
     public void close() {
-        synchronized (closing) {
-            closed = true;
-        }
-        closeWire();
+        connection.close();
     }
 }

@@ -11,9 +11,10 @@ import java.util.List;
 public interface LineTransport extends AutoCloseable {
 
     /**
-     * Does one transaction, connecting first where needed. Returns within connect and reply time-out; of the
-     * latter a line without transaction ids may need several while replies to earlier requests may still
-     * come.
+     * Does one transaction, connecting first where needed. Returns within connect and reply time-out, beside
+     * the time on the wire; of the latter a line without transaction ids may need several while replies to
+     * earlier requests may still come. What a reply says has the time of the first request that it may be the
+     * reply to.
      */
     Outcome read(ReadRequest request);
 
@@ -36,7 +37,10 @@ public interface LineTransport extends AutoCloseable {
      */
     List<Finding> findings();
 
-    /** Ends the connection for good; a read under way ends within 100 ms. Idempotent. */
+    /**
+     * Ends the connection for good; a read under way ends within 100 ms, even one that waits for a host name.
+     * Idempotent.
+     */
     @Override
     void close();
 }

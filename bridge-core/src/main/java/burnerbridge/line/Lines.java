@@ -3,6 +3,7 @@ package burnerbridge.line;
 import burnerbridge.line.frame.Framing;
 import burnerbridge.line.frame.MbapFraming;
 import burnerbridge.line.frame.RtuFraming;
+import burnerbridge.line.wire.HostName;
 import burnerbridge.line.wire.SerialWire;
 import burnerbridge.line.wire.Silence;
 import burnerbridge.line.wire.TcpWire;
@@ -18,8 +19,8 @@ import java.util.function.Supplier;
 public final class Lines {
     /** Over TCP nobody knows whether the serial line behind has a parity bit; with it, a character is longer. */
     private static final int BITS_BEHIND_TCP = 11;
-    /** A reply later than so many reply time-outs is thought impossible. */
-    static final int LATEST_REPLY = 5;
+    /** A reply that begins so many reply time-outs after its deadline is thought impossible. */
+    private static final int LATEST_REPLY = 5;
 
     private Lines() {}
 
@@ -31,18 +32,20 @@ public final class Lines {
     static FramedTransport framed(LineDefinition line, BridgeClock clock) {
         LineDefinition.Endpoint endpoint = line.endpoint();
         if (endpoint instanceof LineDefinition.Tcp tcp) {
+            HostName host = new HostName(tcp.host(), clock);
             return framed(
                     line,
-                    () -> new TcpWire(tcp.host(), tcp.port(), line.connectTimeout(), clock),
+                    () -> new TcpWire(host, tcp.port(), line.connectTimeout(), clock),
                     new MbapFraming(),
                     new Doubts(Duration.ZERO),
                     clock);
         }
         if (endpoint instanceof LineDefinition.RtuOverTcp rtu) {
+            HostName host = new HostName(rtu.host(), clock);
             WireTime time = new WireTime(rtu.baud(), BITS_BEHIND_TCP);
             return framed(
                     line,
-                    () -> new TcpWire(rtu.host(), rtu.port(), line.connectTimeout(), clock),
+                    () -> new TcpWire(host, rtu.port(), line.connectTimeout(), clock),
                     rtuFraming(time, false, clock),
                     lateReplies(line),
                     clock);
@@ -68,6 +71,11 @@ public final class Lines {
     }
 
     private static Doubts lateReplies(LineDefinition line) {
-        return new Doubts(line.replyTimeout().multipliedBy(LATEST_REPLY));
+        return new Doubts(latestReply(line));
+    }
+
+    /** How long after its request a reply is still thought possible, besides the time of both on the wire. */
+    static Duration latestReply(LineDefinition line) {
+        return line.replyTimeout().multipliedBy(1 + LATEST_REPLY);
     }
 }

@@ -15,7 +15,8 @@ public sealed interface Outcome {
      * A reply that passed every check.
      *
      * @param data exactly the registers, or bits as words of 0 and 1, that were asked for
-     * @param askedAt when the request left
+     * @param askedAt when the request left; where the reply may be that to an earlier one of the same registers,
+     *     when that one did, so that it is never later than the reading
      */
     record Answered(Registers data, Stamp askedAt) implements Outcome {}
 

@@ -5,6 +5,7 @@ import burnerbridge.site.ControllerDefinition;
 import burnerbridge.site.Name;
 import burnerbridge.site.SitePoint;
 import java.time.Duration;
+import java.util.Collection;
 import java.util.List;
 import java.util.Optional;
 
@@ -61,6 +62,23 @@ public record ReadBlock(
     /** Whether its points have their words apart. */
     public boolean isSplit() {
         return requests.size() == 2;
+    }
+
+    /**
+     * Two reads in its place, each of about half of its points; none where it has nothing that can be read apart:
+     * a point, a group, and points that share addresses are never divided, nor is what a read clears.
+     */
+    public List<ReadBlock> halves() {
+        return isDivisible() ? new BlockParts(this).halves() : List.of();
+    }
+
+    /** Reads in its place that leave some of its points out, with what cannot be read apart from them. */
+    public List<ReadBlock> around(Collection<SitePoint> gone) {
+        return isDivisible() ? new BlockParts(this).around(gone) : List.of();
+    }
+
+    private boolean isDivisible() {
+        return !isOnce() && !isSplit();
     }
 
     /** Where the registers of a point begin in what the whole read brings. */

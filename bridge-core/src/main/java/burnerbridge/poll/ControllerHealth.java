@@ -1,88 +1,127 @@
 package burnerbridge.poll;
 
 import burnerbridge.model.Stamp;
+import burnerbridge.poll.pace.Busy;
+import burnerbridge.poll.pace.Pause;
 import burnerbridge.site.ControllerDefinition;
 import burnerbridge.table.ControllerLink;
 import burnerbridge.table.ControllerLink.Cause;
 import burnerbridge.table.ControllerLink.State;
 import burnerbridge.table.ValueTable;
+import java.util.HashSet;
+import java.util.Set;
 import java.util.function.LongSupplier;
-import org.slf4j.Logger;
-import org.slf4j.LoggerFactory;
 
 /**
  * Whether one controller answers. After three silences in a row it is lost, and is then asked one
- * cheap question at a time, with pauses that grow, until it answers. One that says that it is busy is
- * there, and is left alone for a while that grows, until it answers.
+ * cheap question at a time, with pauses that grow, until it answers. One that says that it is busy to
+ * whatever it is asked is there, and is left alone for a while that grows, until it answers.
  */
 final class ControllerHealth {
     static final int SILENCES_UNTIL_LOST = 3;
-    private static final long FIRST_PROBE_PAUSE = 1_000_000_000L;
-    private static final Logger LOG = LoggerFactory.getLogger(ControllerHealth.class);
+
+    /** So many different reads in a row that meet a busy controller are enough; fewer where it has no more. */
+    static final int BUSY_READS = 8;
 
     private final ControllerDefinition controller;
     private final ValueTable table;
-    private final LongSupplier longestProbePause;
+    private final LineLog log;
+    private final Pause probes;
+    private final Busy busy = new Busy();
+    private final Set<Schedule> busyInARow = new HashSet<>();
     private int silences;
-    private long probePause;
-    private long nextProbe;
-    private final BusyPause busy = new BusyPause();
 
     /** @param longestProbePause asked anew for each probe, as it depends on what else is lost */
-    ControllerHealth(ControllerDefinition controller, ValueTable table, LongSupplier longestProbePause) {
-        this.longestProbePause = longestProbePause;
+    ControllerHealth(ControllerDefinition controller, ValueTable table, LineLog log, LongSupplier longestProbePause) {
         this.controller = controller;
         this.table = table;
+        this.log = log;
+        this.probes = new Pause(longestProbePause);
     }
 
     boolean isLost() {
         return silences >= SILENCES_UNTIL_LOST;
     }
 
+    /** Whether it did not answer what it was asked last. */
+    boolean isSilent() {
+        return silences > 0;
+    }
+
+    /** Whether it may turn out to be lost. */
+    boolean isSuspect() {
+        return isSilent() && !isLost();
+    }
+
+    /** Where it is lost: it is asked whether it is back after a first pause again. */
+    void probeSoon(long now) {
+        if (isLost()) {
+            probes.end();
+            probes.grow(now);
+        }
+    }
+
+    /** Whether it says that it is busy to whatever it is asked. */
+    boolean isBusy() {
+        return busy.isSo();
+    }
+
     /** The first moment at or after a tick at which the controller may be asked. */
     long notBefore(long tick) {
-        long rested = busy.notBefore(tick);
-        return isLost() && nextProbe - rested > 0 ? nextProbe : rested;
+        return probes.notBefore(busy.notBefore(tick));
     }
 
-    void answered(Stamp now) {
+    /** It answers, be it with a refusal; whether it was busy as a whole until now. */
+    boolean answered(Stamp now) {
+        isThere(now);
+        busyInARow.clear();
+        boolean was = busy.isSo();
         if (busy.isOver()) {
-            LOG.info("controller {}: is no longer busy", controller.name());
+            log.noLongerBusy(controller);
         }
-        isThere(now);
+        return was;
     }
 
-    /** It answers that it cannot answer now. */
-    void busy(int code, Stamp now) {
+    /**
+     * It answers to a read that it cannot answer now; whether it now counts as busy as a whole.
+     *
+     * @param reads how many it has in all
+     */
+    boolean busy(Schedule read, int code, int reads, Stamp now) {
         isThere(now);
-        if (busy.again(now.ticks())) {
-            LOG.warn("controller {}: has been busy for a while (exception {})", controller.name(), code);
+        busyInARow.add(read);
+        if (busyInARow.size() < Math.min(reads, BUSY_READS)) {
+            return false;
         }
+        if (busy.again(now.ticks())) {
+            log.busy(controller, code);
+        }
+        return true;
     }
 
     private void isThere(Stamp now) {
         silences = 0;
-        probePause = 0;
-        if (table.link(controller).state() != State.UP) {
-            LOG.info("controller {}: answers", controller.name());
+        probes.end();
+        ControllerLink before = table.link(controller);
+        if (before.state() != State.UP) {
+            log.there(controller, before);
             table.publish(controller, ControllerLink.up(now));
         }
     }
 
     void silent(String detail, Stamp now) {
         silences++;
-        if (!isLost()) {
-            return;
+        if (isLost()) {
+            probes.grow(now.ticks());
+            down(Cause.NO_REPLY, detail, now);
         }
-        probePause = probePause == 0 ? FIRST_PROBE_PAUSE : Math.min(2 * probePause, longestProbePause.getAsLong());
-        nextProbe = now.ticks() + probePause;
-        down(Cause.NO_REPLY, detail, now);
     }
 
     void lineDown(String detail, Stamp now) {
         busy.isOver();
+        busyInARow.clear();
         silences = 0;
-        probePause = 0;
+        probes.end();
         down(Cause.LINE_DOWN, detail, now);
     }
 
@@ -92,7 +131,7 @@ final class ControllerHealth {
             return;
         }
         if (cause == Cause.NO_REPLY) {
-            LOG.warn("controller {}: does not answer: {}", controller.name(), detail);
+            log.lost(controller, detail);
         }
         table.publish(controller, ControllerLink.down(cause, detail, now));
     }

@@ -1,10 +1,20 @@
 package burnerbridge.poll;
 
 import burnerbridge.line.Outcome;
+import burnerbridge.line.ReadRequest;
 import burnerbridge.plan.ReadBlock;
+import burnerbridge.poll.pace.Behind;
+import burnerbridge.poll.pace.IntervalPace;
+import burnerbridge.site.ControllerDefinition;
 import burnerbridge.site.PointDefinition;
 import burnerbridge.site.SitePoint;
+import burnerbridge.table.ControllerLink;
+import burnerbridge.table.ControllerLink.Cause;
+import java.math.BigDecimal;
+import java.math.RoundingMode;
+import java.time.Duration;
 import java.util.HashSet;
+import java.util.Optional;
 import java.util.Set;
 import org.slf4j.Logger;
 import org.slf4j.LoggerFactory;
@@ -13,6 +23,8 @@ import org.slf4j.LoggerFactory;
 final class LineLog {
     private static final Logger LOG = LoggerFactory.getLogger(LinePoller.class);
     private static final int CONTROLLER_FAULT = 4;
+    /** All pauses before the longest, with which it is told. */
+    private static final int BUSY_SECONDS = 1 + 2 + 4 + 8;
 
     private final String line;
     private final Set<Told> told = new HashSet<>();
@@ -25,28 +37,67 @@ final class LineLog {
     }
 
     /**
-     * A read that alone goes unanswered is told once; where all do, the controller is lost and told as such, and
-     * what it is asked meanwhile to see whether it is back counts for nothing.
+     * A read that alone goes unanswered is told once.
+     *
+     * @param what what came instead of an answer, as in {@code no reply to} 3 tries in a row
      */
-    void unanswered(Schedule asked, String how) {
-        if (asked.health.isLost()) {
-            return;
-        }
-        int times = asked.unanswered();
+    void unanswered(ReadBlock block, String what, int times) {
         if (times == ControllerHealth.SILENCES_UNTIL_LOST) {
-            LOG.warn("line {}: {}: {} in a row of {} tries", line, names(asked.block), how, times);
+            LOG.warn("line {}: {}: {} {} tries in a row", line, names(block), what, times);
         }
     }
 
-    void answered(Schedule asked) {
-        if (asked.answered() >= ControllerHealth.SILENCES_UNTIL_LOST) {
-            LOG.info("line {}: {} is answered again", line, names(asked.block));
+    /** @param before how often in a row it was not answered before */
+    void answered(ReadBlock block, int before) {
+        if (before >= ControllerHealth.SILENCES_UNTIL_LOST) {
+            LOG.info("line {}: {}: is answered again", line, names(block));
         }
+    }
+
+    void isBroken(ReadRequest request, Outcome.Broken broken) {
+        LOG.debug("line {}: {}: {}", line, request, broken.what());
     }
 
     private static String names(ReadBlock block) {
         SitePoint first = block.points().get(0);
         return first.id() + " at " + first.definition().addressText();
+    }
+
+    void isBusy(ReadRequest request, int code) {
+        LOG.debug("line {}: {}: {}", line, request, exception(code));
+    }
+
+    void busy(ReadBlock block, int code) {
+        LOG.warn("line {}: {}: {}, to every try for {} s", line, names(block), exception(code), BUSY_SECONDS);
+    }
+
+    void noLongerBusy(ReadBlock block) {
+        LOG.info("line {}: {}: is no longer answered with busy", line, names(block));
+    }
+
+    void busy(ControllerDefinition controller, int code) {
+        LOG.warn(
+                "line {}: controller {}: has been busy for {} s ({})",
+                line,
+                controller.name(),
+                BUSY_SECONDS,
+                exception(code));
+    }
+
+    void noLongerBusy(ControllerDefinition controller) {
+        LOG.info("line {}: controller {}: is no longer busy", line, controller.name());
+    }
+
+    void lost(ControllerDefinition controller, String detail) {
+        LOG.warn("line {}: controller {}: is lost: {}", line, controller.name(), detail);
+    }
+
+    void there(ControllerDefinition controller, ControllerLink before) {
+        LOG.info(
+                "line {}: controller {}: answers{}",
+                line,
+                controller.name(),
+                before.cause() == Cause.NO_REPLY ? " again" : "");
     }
 
     /** Once for each point and code; a fault of the controller itself once for the controller. */
@@ -59,12 +110,11 @@ final class LineLog {
             PointDefinition definition = point.definition();
             if (isNew(point.id().toString(), refused)) {
                 LOG.warn(
-                        "line {}: {} at {} is refused with exception {} ({})",
+                        "line {}: {} at {}: is refused with {}",
                         line,
                         point.id(),
                         definition.addressText(),
-                        refused.code(),
-                        Refusal.meaning(refused.code()));
+                        exception(refused.code()));
             }
         }
     }
@@ -72,28 +122,84 @@ final class LineLog {
     private void controllerFault(ReadBlock block, Outcome.Refused refused) {
         if (isNew(block.controller().name().text(), refused)) {
             LOG.warn(
-                    "line {}: controller {} tells a fault of its own (exception {}, {}) in place of {}",
+                    "line {}: controller {}: reports a failure of its own ({}) when asked for {}",
                     line,
                     block.controller().name(),
-                    refused.code(),
-                    Refusal.meaning(refused.code()),
+                    exception(refused.code()),
                     names(block));
         }
     }
 
     /** Once for each function of a controller. */
-    void noFunction(ReadBlock block, int reads, Outcome.Refused refused) {
+    void noFunction(ReadBlock block, Outcome.Refused refused) {
         if (isNew(block.controller().name() + " " + block.function(), refused)) {
             LOG.warn(
-                    "line {}: controller {} does not know function {} (exception {}, {}), so that all of its {} reads"
-                            + " by it are refused",
+                    "line {}: controller {}: does not know function {}: {}, to every read by it",
                     line,
                     block.controller().name(),
                     block.function(),
-                    refused.code(),
-                    Refusal.meaning(refused.code()),
-                    reads);
+                    exception(refused.code()));
         }
+    }
+
+    /** A read of several points is taken apart. */
+    void split(ReadBlock block, Outcome.Refused refused) {
+        LOG.info(
+                "line {}: {} and {} more read with it: {}; asking for parts of it to find out for which",
+                line,
+                names(block),
+                block.points().size() - 1,
+                exception(refused.code()));
+    }
+
+    /** What was refused is answered. */
+    void accepted(ReadBlock block) {
+        for (SitePoint point : block.points()) {
+            if (told.removeIf(what -> what.what().equals(point.id().toString()))) {
+                LOG.info(
+                        "line {}: {} at {}: is refused no longer",
+                        line,
+                        point.id(),
+                        point.definition().addressText());
+            }
+        }
+    }
+
+    void askedAnew(ControllerDefinition controller) {
+        LOG.info(
+                "line {}: controller {}: may be another now; asking anew for what it refused", line, controller.name());
+    }
+
+    void pace(Behind.Change change, Optional<IntervalPace> worst) {
+        if (!change.behind()) {
+            LOG.info("line {}: keeps its intervals again", line);
+            return;
+        }
+        LOG.warn(
+                "line {}: is overloaded: {} of {} reads wanted within a minute were left out{}",
+                line,
+                change.leftOut(),
+                change.wanted(),
+                worst.map(LineLog::lag).orElse(""));
+    }
+
+    private static String lag(IntervalPace pace) {
+        return "; controller " + pace.controller().name() + " is read every "
+                + pace.achieved().map(LineLog::seconds).orElse("?") + " where every " + seconds(pace.every())
+                + " is wanted";
+    }
+
+    private static String seconds(Duration time) {
+        return BigDecimal.valueOf(time.toMillis(), 3)
+                        .setScale(1, RoundingMode.HALF_UP)
+                        .stripTrailingZeros()
+                        .toPlainString()
+                + " s";
+    }
+
+    /** For messages: {@code exception 6, server device busy}. */
+    static String exception(int code) {
+        return "exception " + code + ", " + Refusal.meaning(code);
     }
 
     private boolean isNew(String what, Outcome.Refused refused) {
@@ -101,10 +207,10 @@ final class LineLog {
     }
 
     void notConnected(Outcome.NotConnected notConnected) {
-        LOG.warn("line {}: not connected: {}; trying again until it is", line, notConnected.why());
+        LOG.warn("line {}: is not connected: {}; will be tried until it is", line, notConnected.why());
     }
 
     void connected() {
-        LOG.info("line {}: connected", line);
+        LOG.info("line {}: is connected", line);
     }
 }

@@ -1,258 +1,201 @@
 package burnerbridge.poll;
 
-import burnerbridge.decode.Decoder;
 import burnerbridge.line.LineTransport;
 import burnerbridge.line.Outcome;
 import burnerbridge.line.ReadRequest;
 import burnerbridge.model.BridgeClock;
-import burnerbridge.model.Reading;
-import burnerbridge.model.Reason;
-import burnerbridge.model.Registers;
 import burnerbridge.model.Stamp;
 import burnerbridge.plan.LinePlan;
-import burnerbridge.plan.ReadBlock;
-import burnerbridge.site.SitePoint;
+import burnerbridge.poll.ToolReads.Question;
+import burnerbridge.poll.pace.ConnectPause;
+import burnerbridge.poll.pace.IntervalPace;
+import burnerbridge.site.ControllerDefinition;
+import burnerbridge.site.LineDefinition;
 import burnerbridge.table.ValueTable;
-import java.util.ArrayList;
-import java.util.HashSet;
 import java.util.List;
 import java.util.Optional;
-import java.util.Set;
-import java.util.stream.Collectors;
+import java.util.Queue;
+import java.util.concurrent.ConcurrentLinkedQueue;
 import org.slf4j.Logger;
 import org.slf4j.LoggerFactory;
 
 /**
- * Reads the blocks of one line when they are due. Stepped: each {@link #step} does at most one
- * transaction and says when the next is due, so that a thread can loop it and a test can step it. One
- * thread steps a poller; any may close it.
+ * Reads the blocks of one line when they are due, the first to be late first. Stepped: each {@link #step} does at
+ * most one transaction and says when the next is due, so that a thread can loop it and a test can step it. One
+ * thread steps a poller; all else is for any.
  */
 public final class LinePoller implements AutoCloseable {
     private static final Logger LOG = LoggerFactory.getLogger(LinePoller.class);
 
     private static final long NOTHING_TO_DO = 3_600_000_000_000L;
 
-    private final String line;
+    private final LineDefinition line;
     private final LineTransport transport;
-    private final ValueTable table;
     private final BridgeClock clock;
-    private final List<Schedule> schedules = new ArrayList<>();
-    private final ControllerHealths healths;
+    private final Controllers controllers;
+    private final Agenda agenda;
+    private final Settlement settlement;
+    private final Progress progress;
+    private final ToolReads tools;
     private final ConnectPause connectPause = new ConnectPause();
-    private final Set<Function> known = new HashSet<>();
     private final LineLog log;
+    private final Queue<ControllerDefinition> anew = new ConcurrentLinkedQueue<>();
+    private boolean toolsTurn = true;
+    private volatile LinePlan plan;
     private volatile boolean closed;
 
-    /** A function by which a controller has answered. */
-    private record Function(int controller, int code) {
-        static Function of(ReadBlock block) {
-            return new Function(block.controller().ordinal(), block.function());
-        }
+    public LinePoller(LinePlan plan, LineTransport transport, ValueTable table, BridgeClock clock) {
+        long now = clock.ticks();
+        this.line = plan.line();
+        this.plan = plan;
+        this.transport = transport;
+        this.clock = clock;
+        this.log = new LineLog(line.name().text());
+        this.progress = new Progress(log, now);
+        this.controllers = new Controllers(plan, transport, table, log, progress.paces(), now);
+        Trouble trouble = new Trouble(now);
+        this.agenda = new Agenda(controllers.all(), line.replyTimeout(), trouble);
+        this.settlement = new Settlement(controllers, agenda, trouble, new Readings(table, clock), log, clock);
+        this.tools = new ToolReads(of(line, table.controllers()), line.replyTimeout(), now);
     }
 
-    public LinePoller(LinePlan plan, LineTransport transport, ValueTable table, BridgeClock clock) {
-        this.line = plan.line().name().text();
-        this.transport = transport;
-        this.table = table;
-        this.clock = clock;
-        this.log = new LineLog(line);
-        this.healths = new ControllerHealths(table, plan.line().replyTimeout());
-        Set<Integer> probed = plan.blocks().stream()
-                .filter(block -> !block.isOnce())
-                .map(block -> block.controller().ordinal())
-                .collect(Collectors.toSet());
-        long now = clock.ticks();
-        for (ReadBlock block : plan.blocks()) {
-            // What a read clears must not be lost to a controller that probably does not answer.
-            boolean mayProbe =
-                    !block.isOnce() || !probed.contains(block.controller().ordinal());
-            schedules.add(new Schedule(block, healths.of(block.controller()), transport, mayProbe, now));
-        }
+    private static List<ControllerDefinition> of(LineDefinition line, List<ControllerDefinition> all) {
+        return all.stream()
+                .filter(controller -> controller.line().equals(line.name()))
+                .toList();
     }
 
     /**
-     * Does the most overdue read, if any is due.
+     * Does the read that is the first to be late, if any is due, or one that a tool asks for.
      *
-     * @return the tick at which the next step has something to do
+     * @return the tick at which the next step may have something to do; not in the future where this one had
      */
     public long step() {
         long now = clock.ticks();
-        if (schedules.isEmpty()) {
-            return now + NOTHING_TO_DO;
+        askAnew();
+        long connect = connectPause.notBefore(now);
+        if (connect - now > 0) {
+            return connect;
         }
-        if (connectPause.notBefore(now) != now) {
-            return connectPause.notBefore(now);
+        if (toolsTurn && toolAsks(now)) {
+            return clock.ticks();
         }
-        Schedule next = next(now);
-        long from = next.from(now);
-        if (from - now > 0) {
-            return from;
+        toolsTurn = true;
+        Optional<Schedule> next = agenda.take(now);
+        if (next.isEmpty()) {
+            return nothingDue(now);
         }
-        ReadRequest request = next.next(now);
+        try {
+            ask(next.get(), now);
+        } finally {
+            agenda.putBack();
+        }
+        if (agenda.isChanged()) {
+            plan = new LinePlan(line, controllers.blocks());
+        }
+        return connectPause.notBefore(clock.ticks());
+    }
+
+    private void askAnew() {
+        for (ControllerDefinition next = anew.poll(); next != null; next = anew.poll()) {
+            controllers.find(next).ifPresent(settlement::askAnew);
+        }
+    }
+
+    private long nothingDue(long now) {
+        long soonest = agenda.soonest().orElse(now + NOTHING_TO_DO);
+        Optional<Long> tool = tools.next().map(question -> readyAt(question, now));
+        return tool.isPresent() && tool.get() - soonest < 0 ? tool.get() : soonest;
+    }
+
+    private void ask(Schedule read, long now) {
+        ReadRequest request = read.request();
+        boolean probe = read.controller.health.isLost();
+        long leftOut = read.asked(now);
         Outcome outcome = transport.read(request);
-        if (!closed) {
-            settle(next, request, outcome);
+        long took = clock.ticks() - now;
+        LOG.trace("line {}: {} -> {}", line.name(), request, outcome);
+        if (closed || isDown(outcome)) {
+            // The read was never asked: it stays the first to be tried.
+            read.gathering.clear();
+            read.dueAt(now);
+            return;
+        }
+        progress.asked(read, probe ? 0 : leftOut, took, clock.ticks());
+        if (probe) {
+            read.controller.probed(took, clock.ticks());
+        }
+        settlement.settle(read, request, outcome, now);
+    }
+
+    private boolean toolAsks(long now) {
+        Optional<Question> question = tools.next().filter(next -> readyAt(next, now) - now <= 0);
+        question.ifPresent(next -> ask(next, now));
+        return question.isPresent();
+    }
+
+    /** What must wait until no late reply is in its way waits for no tool. */
+    private long readyAt(Question question, long now) {
+        long from = Schedule.later(tools.enoughAt(now), transport.readyAt(question.request(), now));
+        return agenda.isAnyKeptWaiting() ? Schedule.later(from, agenda.soonest().orElse(from)) : from;
+    }
+
+    private void ask(Question question, long now) {
+        toolsTurn = false;
+        Outcome outcome = transport.read(question.request());
+        LOG.trace("line {}: {}, for a tool -> {}", line.name(), question.request(), outcome);
+        if (!closed && !isDown(outcome)) {
+            settlement.settleForTool(question.request(), outcome, now);
         }
         long then = clock.ticks();
-        return connectPause.notBefore(next(then).from(then));
+        tools.done(question, outcome, then - now, then);
     }
 
-    /** Of those that may be asked, the longest overdue: where many wait for one moment, none waits for ever. */
-    private Schedule next(long now) {
-        Schedule best = schedules.get(0);
-        long bestFrom = best.from(now);
-        for (Schedule schedule : schedules) {
-            long from = schedule.from(now);
-            boolean bothMayBe = from - now <= 0 && bestFrom - now <= 0;
-            if (bothMayBe ? schedule.due() - best.due() < 0 : from - bestFrom < 0) {
-                best = schedule;
-                bestFrom = from;
-            }
-        }
-        return best;
-    }
-
-    private void settle(Schedule asked, ReadRequest request, Outcome outcome) {
-        LOG.trace("line {}: {} -> {}", line, request, outcome);
-        if (outcome instanceof Outcome.Answered answered) {
-            lineUp();
-            asked.health.answered(clock.now());
-            known.add(Function.of(asked.block));
-            gathered(asked, answered);
-            return;
-        }
-        asked.gathering.clear();
+    /** Whether there is no connection; settles that there is one again. */
+    private boolean isDown(Outcome outcome) {
+        Stamp now = clock.now();
         if (outcome instanceof Outcome.NotConnected notConnected) {
-            lineDown(asked, notConnected);
-            return;
-        }
-        lineUp();
-        if (outcome instanceof Outcome.Refused refused) {
-            refused(asked, request, refused);
-        } else if (outcome instanceof Outcome.Broken broken) {
-            LOG.debug("line {}: {}: {}", line, request, broken.what());
-            asked.health.silent("its replies are wrong: " + broken.what(), clock.now());
-            log.unanswered(asked, "wrong replies: " + broken.what());
-        } else {
-            asked.health.silent("no reply to " + request, clock.now());
-            log.unanswered(asked, "no reply");
-        }
-    }
-
-    private void gathered(Schedule asked, Outcome.Answered answered) {
-        Optional<Outcome.Answered> whole = asked.gathering.take(answered);
-        if (whole.isPresent()) {
-            asked.gathering.clear();
-            log.answered(asked);
-            publish(asked.block, whole.get());
-        } else if (asked.gathering.isGivenUp()) {
-            asked.gathering.clear();
-            log.unanswered(asked, "no two replies agree");
-        } else {
-            // The rest follows at once, before it can have changed.
-            asked.dueAt(clock.ticks());
-        }
-    }
-
-    private void publish(ReadBlock block, Outcome.Answered answered) {
-        for (SitePoint point : block.points()) {
-            table.publish(point, notOlderThanAllowed(point, decoded(block, point, answered)));
-        }
-    }
-
-    private Reading decoded(ReadBlock block, SitePoint point, Outcome.Answered answered) {
-        Registers raw = answered.data()
-                .slice(block.offsetOf(point), point.definition().format().width());
-        Reading before = table.reading(point);
-        Optional<SitePoint> decimals =
-                point.definition().consistency().scaleBy().flatMap(block::point);
-        return decimals.isPresent()
-                ? Decoder.decodeScaledBy(
-                        point.definition(), raw, decoded(block, decimals.get(), answered), answered.askedAt(), before)
-                : Decoder.decode(point.definition(), raw, answered.askedAt(), before);
-    }
-
-    /** A reply may take longer than its reading holds; then it is never shown as good, not for a moment. */
-    private Reading notOlderThanAllowed(SitePoint point, Reading reading) {
-        Stamp askedAt = reading.askedAt();
-        boolean old = askedAt != null
-                && askedAt.ageAt(clock.ticks())
-                        >= point.definition().staleAfter().toNanos();
-        return old ? reading.staled(Reason.NO_REPLY) : reading;
-    }
-
-    private void refused(Schedule asked, ReadRequest request, Outcome.Refused refused) {
-        if (Refusal.of(refused.code()) != Refusal.LOST_BEHIND_GATEWAY) {
-            log.answered(asked);
-        }
-        switch (Refusal.of(refused.code())) {
-            case BUSY -> {
-                // It is there but cannot answer now: the readings keep their ages.
-                asked.health.busy(refused.code(), clock.now());
-                asked.retryAt(asked.health.notBefore(clock.ticks()));
-                LOG.debug("line {}: {} is busy (exception {})", line, request, refused.code());
+            if (connectPause.failed(now.ticks())) {
+                log.notConnected(notConnected);
             }
-            case LOST_BEHIND_GATEWAY ->
-                asked.health.silent("its gateway cannot reach it (exception " + refused.code() + ")", clock.now());
-            case NO_FUNCTION -> {
-                asked.health.answered(clock.now());
-                noFunction(asked, refused);
-            }
-            case REFUSED -> {
-                asked.health.answered(clock.now());
-                log.refused(asked.block, refused);
-                markRefused(asked.block, refused);
-            }
+            controllers.lineDown(notConnected.why(), now);
+            return true;
         }
+        if (connectPause.connected()) {
+            log.connected();
+            controllers.all().forEach(controller -> agenda.restart(controller, now.ticks()));
+        }
+        return false;
+    }
+
+    /** The reads as they are made now: those that were refused as a whole are made in parts. */
+    public LinePlan plan() {
+        return plan;
+    }
+
+    /** How the reads of each controller and interval are made. */
+    public List<IntervalPace> paces() {
+        return progress.paces().at(clock.ticks());
+    }
+
+    /** Where people's tools ask for reads. */
+    public ToolReads tools() {
+        return tools;
     }
 
     /**
-     * One refusal stands for all reads by that function, and one read for all of them finds out whether it is
-     * still so. A function that has been answered before is there, whatever one block of it says.
+     * A controller may be another or have other firmware: before its next read, all that it refused is forgotten. The
+     * poller does so by itself when a point whose role is identity changes.
      */
-    private void noFunction(Schedule asked, Outcome.Refused refused) {
-        if (known.contains(Function.of(asked.block))) {
-            log.refused(asked.block, refused);
-            markRefused(asked.block, refused);
-            return;
-        }
-        List<Schedule> same =
-                schedules.stream().filter(s -> s.isReadLike(asked)).toList();
-        long again = clock.ticks()
-                + same.stream().mapToLong(s -> s.block.every().toNanos()).min().orElseThrow();
-        log.noFunction(asked.block, same.size(), refused);
-        for (Schedule schedule : same) {
-            schedule.postponeTo(again);
-            markRefused(schedule.block, refused);
-        }
-    }
-
-    private void markRefused(ReadBlock block, Outcome.Refused refused) {
-        for (SitePoint point : block.points()) {
-            table.publish(point, Reading.refused(refused.code(), refused.askedAt(), table.reading(point)));
-        }
-    }
-
-    private void lineDown(Schedule asked, Outcome.NotConnected notConnected) {
-        Stamp now = clock.now();
-        if (connectPause.failed(now.ticks())) {
-            log.notConnected(notConnected);
-        }
-        // The read was never asked: it stays the first to be tried.
-        asked.dueAt(now.ticks());
-        healths.lineDown(notConnected.why(), now);
-    }
-
-    private void lineUp() {
-        if (connectPause.connected()) {
-            log.connected();
-        }
+    public void askAnew(ControllerDefinition controller) {
+        anew.add(controller);
     }
 
     /** Ends a transaction under way and settles no more of them. */
     @Override
     public void close() {
         closed = true;
+        tools.close();
         transport.close();
     }
 }

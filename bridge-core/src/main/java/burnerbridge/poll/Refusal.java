@@ -6,7 +6,9 @@ package burnerbridge.poll;
 enum Refusal {
     /** The unit does not know the function, whatever the registers. */
     NO_FUNCTION,
-    /** These registers are not to be had, or not now. */
+    /** One of these registers is not to be had, or not so many of them at once. */
+    REGISTERS_REFUSED,
+    /** Not to be had now, for a reason that other registers would not change. */
     REFUSED,
     /** The unit is there and cannot answer now. */
     BUSY,
@@ -16,6 +18,7 @@ enum Refusal {
     static Refusal of(int code) {
         return switch (code) {
             case 1 -> NO_FUNCTION;
+            case 2, 3 -> REGISTERS_REFUSED;
             case 5, 6 -> BUSY;
             case 10, 11 -> LOST_BEHIND_GATEWAY;
             default -> REFUSED;

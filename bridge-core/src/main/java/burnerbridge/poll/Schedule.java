@@ -1,87 +1,204 @@
 package burnerbridge.poll;
 
-import burnerbridge.line.LineTransport;
 import burnerbridge.line.ReadRequest;
 import burnerbridge.plan.ReadBlock;
+import burnerbridge.poll.pace.Busy;
+import burnerbridge.poll.pace.Paces;
+import burnerbridge.poll.pace.Pause;
+import burnerbridge.poll.pace.Rhythm;
+import java.time.Duration;
+import java.util.Comparator;
+import java.util.Optional;
 
-/** When a block is due next. */
+/**
+ * When a block is wanted next, and what became of it so far. What orders it among others changes only while it
+ * stands in no {@link Lane}.
+ */
 final class Schedule {
-    /** Later than any probe. */
-    private static final long NO_PROBE = 3_600_000_000_000L;
+    /** Refused registers are asked for at pauses that grow to this. */
+    static final Duration LONGEST_REFUSAL = Duration.ofHours(1);
+
+    /** Which is wanted first. Ticks may overflow, so they are compared by their difference. */
+    static final Comparator<Schedule> BY_DUE =
+            (one, other) -> one.compare(one.rhythm.due() - other.rhythm.due(), other);
+
+    /** Which is the first to be late. */
+    static final Comparator<Schedule> BY_DEADLINE =
+            (one, other) -> one.compare(one.deadline() - other.deadline(), other);
+
+    private static final long FIRST_OF_ALL = Duration.ofHours(1).toNanos();
 
     final ReadBlock block;
-    final ControllerHealth health;
+    final Controller controller;
+    final FunctionReads function;
     final Gathering gathering;
-    private final LineTransport transport;
-    private final boolean mayProbe;
-    private long due;
-    private long dueAfter;
+    final Rhythm rhythm;
+    final Paces.Pace pace;
+    final Busy busy = new Busy();
+    final Pause refusal = new Pause(LONGEST_REFUSAL);
+    private final int number;
+    private final Pause silence;
+    private Optional<Family> family = Optional.empty();
     private int unanswered;
+    private boolean everAnswered;
+    private boolean parked;
 
-    /** @param mayProbe whether a lost controller may be asked for this block to see whether it is back */
-    Schedule(ReadBlock block, ControllerHealth health, LineTransport transport, boolean mayProbe, long due) {
+    /** @param number where two are wanted at the same moment, the lower one comes first */
+    Schedule(ReadBlock block, int number, Controller controller, Rhythm rhythm) {
         this.block = block;
-        this.health = health;
+        this.number = number;
+        this.controller = controller;
+        this.function = controller.function(block.function());
         this.gathering = new Gathering(block);
-        this.transport = transport;
-        this.mayProbe = mayProbe;
-        this.due = due;
+        this.rhythm = rhythm;
+        this.pace = controller.pace(block);
+        this.silence = new Pause(controller::longestSilence);
     }
 
-    /** What to ask now; with the first request of a turn the next turn is set. */
-    ReadRequest next(long now) {
-        if (gathering.isFresh()) {
-            long every = block.every().toNanos();
-            // What a read clears has a whole interval after each try, however late that was.
-            dueAfter = block.isOnce() ? now + every : later(due + every, now);
-        }
-        due = dueAfter;
+    /** One for a part of this one's block, or for what this one is a part of; due now. */
+    Schedule fork(ReadBlock other, long now) {
+        Schedule fork = new Schedule(other, number, controller, rhythm.fork(other.every(), now));
+        fork.family = family;
+        fork.everAnswered = everAnswered;
+        return fork;
+    }
+
+    private int compare(long difference, Schedule other) {
+        return difference == 0 ? Integer.compare(number, other.number) : Long.signum(difference);
+    }
+
+    private long deadline() {
+        // The rest of a value follows before anything else, before it can have changed.
+        return gathering.isFresh() ? rhythm.deadline() : rhythm.due() - FIRST_OF_ALL;
+    }
+
+    /** What is asked next. */
+    ReadRequest request() {
         return gathering.next();
+    }
+
+    /** It is asked now; with the first request of a turn the next turn is set. How many turns were left out. */
+    long asked(long now) {
+        if (gathering.isFresh()) {
+            return rhythm.taken(now);
+        }
+        rhythm.nextTurn(now);
+        return 0;
     }
 
     /** The tick at which it is wanted. */
     long due() {
-        return due;
+        return rhythm.due();
     }
 
-    /** The tick from which it is wanted and may be asked, going by what is known at a tick. */
-    long from(long now) {
-        long from = later(health.notBefore(due), transport.readyAt(gathering.next(), now));
-        return health.isLost() && !mayProbe ? from + NO_PROBE : from;
-    }
-
-    /** Wanted at once: the rest of a value, or what could not be asked. */
+    /** Wanted at a tick, whatever was so before. */
     void dueAt(long tick) {
-        due = tick;
+        rhythm.dueAt(tick);
     }
 
-    /** Wanted again at a tick, if not sooner; but what a read clears waits for its next turn. */
-    void retryAt(long tick) {
-        if (!block.isOnce() && due - tick > 0) {
-            due = tick;
+    /** Not wanted before a tick, be its next turn sooner. */
+    void notBefore(long tick) {
+        if (tick - due() > 0) {
+            rhythm.dueAt(tick);
         }
     }
 
-    /** Not wanted before a tick. */
-    void postponeTo(long tick) {
-        due = later(due, tick);
+    /** It is busy: wanted again at a tick; but what a read clears waits for its next turn at least. */
+    void retryAt(long tick) {
+        if (block.isOnce()) {
+            notBefore(tick);
+        } else {
+            dueAt(tick);
+        }
     }
 
-    /** The block was answered; how often in a row it was not. */
+    /** Whether it may be asked before its turn: nothing was said against it, and it clears nothing. */
+    boolean mayBeHastened() {
+        return !block.isOnce() && !parked && !refusal.isUnderWay() && !silence.isUnderWay() && !busy.isSo();
+    }
+
+    /** After a time in which nothing could be asked: what was missed is not counted, and what was put off is wanted. */
+    void restart(long now) {
+        boolean putOff = refusal.isUnderWay() || silence.isUnderWay();
+        if (due() - now < 0 || (putOff && !block.isOnce())) {
+            dueAt(now);
+        }
+        refusal.end();
+        silence.end();
+        pace.interrupted();
+    }
+
+    /** Whether it stands aside until something is known, and is not asked meanwhile. */
+    boolean isParked() {
+        return parked;
+    }
+
+    void park() {
+        parked = true;
+    }
+
+    void unpark() {
+        parked = false;
+    }
+
+    /** What it is a part of, where a read had to be taken apart. */
+    Optional<Family> family() {
+        return family;
+    }
+
+    void join(Family whole) {
+        family = Optional.of(whole);
+    }
+
+    /** It is whole again. */
+    void leave() {
+        family = Optional.empty();
+    }
+
+    /** It was refused, and cannot be taken apart: asked at pauses that grow. */
+    void refused(long now) {
+        refusal.grow(now);
+        notBefore(refusal.notBefore(now));
+    }
+
+    /** Whether it was refused until now. */
+    boolean accepted() {
+        boolean was = refusal.isUnderWay();
+        refusal.end();
+        return was;
+    }
+
+    /** It was answered, be it by a refusal; how often in a row it was not. */
     int answered() {
         int before = unanswered;
         unanswered = 0;
+        everAnswered = true;
+        silence.end();
         return before;
     }
 
-    /** The block was not answered; how often in a row so far. */
+    /** It was not answered; how often in a row so far. */
     int unanswered() {
         return ++unanswered;
     }
 
-    boolean isReadLike(Schedule other) {
-        return block.controller().ordinal() == other.block.controller().ordinal()
-                && block.function() == other.block.function();
+    boolean isUnanswered() {
+        return unanswered > 0;
+    }
+
+    /** A read that alone is not answered costs as little as a lost controller. */
+    void putOffForSilence(long now) {
+        silence.grow(now);
+        notBefore(silence.notBefore(now));
+    }
+
+    boolean wasEverAnswered() {
+        return everAnswered;
+    }
+
+    /** How many addresses its next request takes. */
+    int size() {
+        return request().count();
     }
 
     /** Ticks may overflow, so they are compared by their difference. */

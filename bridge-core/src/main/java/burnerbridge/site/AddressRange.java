@@ -1,5 +1,7 @@
 package burnerbridge.site;
 
+import java.util.Optional;
+
 /**
  * A run of addresses of one table.
  *
@@ -26,6 +28,13 @@ public record AddressRange(RegisterTable table, int first, int last) {
     /** The same addresses of another table. */
     public AddressRange in(RegisterTable other) {
         return new AddressRange(other, first, last);
+    }
+
+    /** The same range so many addresses higher, as far as its table goes. */
+    Optional<AddressRange> shiftedBy(int addresses) {
+        return first + addresses > 0xFFFF
+                ? Optional.empty()
+                : Optional.of(new AddressRange(table, first + addresses, Math.min(0xFFFF, last + addresses)));
     }
 
     /** How many addresses are in both. */

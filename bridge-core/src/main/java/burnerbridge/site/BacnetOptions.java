@@ -6,7 +6,6 @@ import java.util.Optional;
  * What a site may say of its BACnet side and most do not.
  *
  * @param basicObjects whether only object types are used that the oldest clients know
- * @param objectNames how objects are named, with {@code {controller}} and {@code {point}} in it
  * @param foreignDevice where to register as a foreign device
  * @param requestsPerSecond of one peer that are answered at once; 1 to 100,000
  * @param subscriptions of one peer; 1 to 10,000
@@ -14,7 +13,7 @@ import java.util.Optional;
  */
 public record BacnetOptions(
         boolean basicObjects,
-        String objectNames,
+        ObjectNames objectNames,
         Optional<Registration> foreignDevice,
         int requestsPerSecond,
         int subscriptions,
@@ -22,11 +21,10 @@ public record BacnetOptions(
 
     public static final int USUAL_REQUESTS_PER_SECOND = 200;
     public static final int USUAL_SUBSCRIPTIONS = 500;
-    public static final String USUAL_OBJECT_NAMES = "{controller}.{point}";
 
     /** What counts where a site says nothing. */
     public static final BacnetOptions USUAL = new BacnetOptions(
-            false, USUAL_OBJECT_NAMES, Optional.empty(), USUAL_REQUESTS_PER_SECOND, USUAL_SUBSCRIPTIONS, false);
+            false, ObjectNames.USUAL, Optional.empty(), USUAL_REQUESTS_PER_SECOND, USUAL_SUBSCRIPTIONS, false);
 
     /**
      * A broadcast management device of another network.

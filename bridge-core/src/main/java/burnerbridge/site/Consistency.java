@@ -44,4 +44,11 @@ public record Consistency(
     public Consistency inGroup(Name name) {
         return new Consistency(twice, lowerWord, Optional.of(name), scaleBy, once);
     }
+
+    /** The same so many wire addresses higher. */
+    Consistency shiftedBy(int addresses) {
+        return lowerWord.isEmpty()
+                ? this
+                : new Consistency(twice, OptionalInt.of(lowerWord.getAsInt() + addresses), group, scaleBy, once);
+    }
 }

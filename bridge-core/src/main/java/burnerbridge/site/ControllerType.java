@@ -16,4 +16,18 @@ public record ControllerType(Name name, List<PointDefinition> points, ReadRules 
     public ControllerType(Name name, List<PointDefinition> points) {
         this(name, points, ReadRules.NONE);
     }
+
+    /**
+     * The same for a controller whose addresses are so many higher, one of several behind one unit identifier.
+     *
+     * @throws IllegalArgumentException where a point would leave its table
+     */
+    public ControllerType shiftedBy(int addresses) {
+        return addresses == 0
+                ? this
+                : new ControllerType(
+                        name,
+                        points.stream().map(point -> point.shiftedBy(addresses)).toList(),
+                        rules.shiftedBy(addresses));
+    }
 }

@@ -20,6 +20,7 @@ import java.util.OptionalInt;
  * @param consistency how it is kept from being torn
  * @param change the smallest change worth telling, in {@code unit}; zero: every change
  * @param basis what the unit does not tell of the value
+ * @param options what most rows do not say
  */
 public record PointDefinition(
         Name name,
@@ -38,7 +39,8 @@ public record PointDefinition(
         ObjectKind object,
         Limits limits,
         Consistency consistency,
-        Basis basis) {
+        Basis basis,
+        PointOptions options) {
 
     public PointDefinition {
         if (wireAddress < 0 || wireAddress + format.width() > 65536) {
@@ -80,25 +82,37 @@ public record PointDefinition(
                 object,
                 Limits.NONE,
                 Consistency.ONE_READ,
-                Basis.NONE);
+                Basis.NONE,
+                PointOptions.NONE);
     }
 
     /** The same in a group of points that are read together. */
     public PointDefinition inGroup(Name group) {
-        return with(scaling, consistency.inGroup(group));
+        return with(wireAddress, scaling, consistency.inGroup(group), options);
     }
 
     /** The same with a raw value that has so many decimals. */
     public PointDefinition withDecimals(int count) {
-        return with(scaling.withDecimals(count), consistency);
+        return with(wireAddress, scaling.withDecimals(count), consistency, options);
     }
 
-    private PointDefinition with(Scaling otherScaling, Consistency otherConsistency) {
+    /** The same with other options. */
+    public PointDefinition with(PointOptions others) {
+        return with(wireAddress, scaling, consistency, others);
+    }
+
+    /** The same so many wire addresses higher; in the manual's numbering it stays where it is. */
+    PointDefinition shiftedBy(int addresses) {
+        return with(wireAddress + addresses, scaling, consistency.shiftedBy(addresses), options);
+    }
+
+    private PointDefinition with(
+            int otherWire, Scaling otherScaling, Consistency otherConsistency, PointOptions otherOptions) {
         return new PointDefinition(
                 name,
                 description,
                 table,
-                wireAddress,
+                otherWire,
                 manualAddress,
                 format,
                 otherScaling,
@@ -111,7 +125,8 @@ public record PointDefinition(
                 object,
                 limits,
                 otherConsistency,
-                basis);
+                basis,
+                otherOptions);
     }
 
     public boolean isPolled() {

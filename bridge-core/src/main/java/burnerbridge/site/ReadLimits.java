@@ -27,6 +27,16 @@ public record ReadLimits(int otherwise, List<InRange> ranges) {
         ranges = List.copyOf(ranges);
     }
 
+    /** The same for ranges that are so many addresses higher. */
+    ReadLimits shiftedBy(int addresses) {
+        return new ReadLimits(
+                otherwise,
+                ranges.stream()
+                        .flatMap(limit -> limit.range().shiftedBy(addresses).stream()
+                                .map(range -> new InRange(range, limit.most())))
+                        .toList());
+    }
+
     private static void requireLimit(int most) {
         if (most < 1 || most > MOST) {
             throw new IllegalArgumentException("a limit is 1 to " + MOST + " registers (was " + most + ")");

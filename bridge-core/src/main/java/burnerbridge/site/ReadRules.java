@@ -25,6 +25,17 @@ public record ReadRules(boolean mirrored, ReadLimits limits, Duration pause, Lis
         return new ReadRules(mirrored, limits, pause, ranges);
     }
 
+    /** The same for a controller whose addresses are so many higher. */
+    ReadRules shiftedBy(int addresses) {
+        return new ReadRules(
+                mirrored,
+                limits.shiftedBy(addresses),
+                pause,
+                reserved.stream()
+                        .flatMap(range -> range.shiftedBy(addresses).stream())
+                        .toList());
+    }
+
     /** The table by whose function a table is read. */
     public RegisterTable readTable(RegisterTable table) {
         return mirrored && table == RegisterTable.INPUT_REGISTER ? RegisterTable.HOLDING_REGISTER : table;

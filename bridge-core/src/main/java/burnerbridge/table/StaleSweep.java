@@ -7,7 +7,7 @@ import burnerbridge.model.Stamp;
 import burnerbridge.site.SitePoint;
 
 /**
- * Makes readings stale that have grown too old. Stepped: {@link #step} does one pass and says when the
+ * Makes readings stale that have grown too old, and with them those whose condition hangs on them. Stepped: {@link #step} does one pass and says when the
  * next is due.
  */
 public final class StaleSweep {
@@ -17,9 +17,11 @@ public final class StaleSweep {
     static final long LONGEST_PAUSE = 1_000_000_000L;
 
     private final ValueTable table;
+    private final Conditions conditions;
 
     public StaleSweep(ValueTable table) {
         this.table = table;
+        this.conditions = new Conditions(table);
     }
 
     /** One pass over the table at a tick; returns the tick at which the next pass is due. */
@@ -38,6 +40,7 @@ public final class StaleSweep {
                 soonest = Math.min(soonest, left);
             }
         }
+        table.points().forEach(conditions::settle);
         return nowTicks + Math.max(SHORTEST_PAUSE, soonest);
     }
 

@@ -15,7 +15,7 @@ import org.jspecify.annotations.Nullable;
 /**
  * A value as JSON has it, in the form that the topics have too: a whole number beyond 2^53 is a string,
  * because most readers put numbers into a double (RFC 8259, 6); a real number has the decimals worth
- * showing; a state is {@code {"number":3,"text":"purge"}}; a bit is true or false, or such an object where
+ * showing; a state is {@code {"number":3,"text":"purge"}}, a fault cause with its {@code severity}; a bit is true or false, or such an object where
  * the point list names its states.
  */
 final class ValueForm {
@@ -32,12 +32,12 @@ final class ValueForm {
             return new BigDecimal(real.text());
         }
         if (value instanceof StateValue state) {
-            return state(state.number(), state.label());
+            return state(state.number(), state.label(), states);
         }
         if (value instanceof BitValue bit) {
             return states.isEmpty()
                     ? (Object) bit.on()
-                    : state(number(bit), states.text(number(bit)).orElse(null));
+                    : state(number(bit), states.text(number(bit)).orElse(null), states);
         }
         return value.text();
     }
@@ -46,10 +46,11 @@ final class ValueForm {
         return number.abs().compareTo(EXACT_IN_A_DOUBLE) > 0 ? number.toString() : new BigDecimal(number);
     }
 
-    private static Map<String, @Nullable Object> state(long number, @Nullable String text) {
+    private static Map<String, @Nullable Object> state(long number, @Nullable String text, States states) {
         Map<String, @Nullable Object> state = new LinkedHashMap<>();
         state.put("number", whole(BigInteger.valueOf(number)));
         state.put("text", text);
+        states.severity(number).ifPresent(severity -> state.put("severity", severity.word()));
         return state;
     }
 

@@ -4,9 +4,11 @@ import static org.assertj.core.api.Assertions.assertThat;
 
 import burnerbridge.model.HandClock;
 import burnerbridge.model.Registers;
+import burnerbridge.model.Stamp;
 import burnerbridge.site.RegisterTable;
 import burnerbridge.site.UnitId;
 import java.time.Duration;
+import java.util.Optional;
 import org.junit.jupiter.api.Test;
 
 class DoubtsTest {
@@ -16,6 +18,7 @@ class DoubtsTest {
 
     private final HandClock clock = new HandClock();
     private final Doubts doubts = new Doubts(MEMORY);
+    private Duration wireTime = Duration.ZERO;
 
     private static ReadRequest request(int unit, RegisterTable table, int count) {
         return new ReadRequest(new UnitId(unit), table, 10, count);
@@ -27,9 +30,13 @@ class DoubtsTest {
         return left;
     }
 
+    private Optional<Outcome> believed(ReadRequest request, Outcome outcome) {
+        doubts.asked(request, clock.now(), wireTime);
+        return doubts.believed(request, outcome);
+    }
+
     private boolean ends(ReadRequest request, Outcome outcome) {
-        doubts.asked(request, clock.ticks());
-        return doubts.ends(request, outcome);
+        return believed(request, outcome).isPresent();
     }
 
     private Outcome answered() {
@@ -86,8 +93,8 @@ class DoubtsTest {
         silent(TWO);
         begin(other);
         assertThat(ends(other, answered())).isTrue();
-        begin(TWO);
-        assertThat(ends(TWO, answered())).isFalse();
+        begin(OTHER_TWO);
+        assertThat(ends(OTHER_TWO, answered())).isFalse();
     }
 
     @Test
@@ -102,7 +109,7 @@ class DoubtsTest {
     /** If the unanswered one was only late, one of the two replies to the question is still to come. */
     @Test
     void whatAskingOnceMoreMayHaveLeftOverIsWaitedFor() {
-        silent(TWO);
+        silent(OTHER_TWO);
         begin(TWO);
         ends(TWO, answered());
         clock.forward(Duration.ofMillis(100));
@@ -131,14 +138,14 @@ class DoubtsTest {
     void whatCameInsteadOfAReplyLeavesItOpen() {
         begin(TWO);
         assertThat(ends(TWO, broken(Fault.UNIT))).isTrue();
-        begin(TWO);
-        assertThat(ends(TWO, answered())).isFalse();
+        begin(OTHER_TWO);
+        assertThat(ends(OTHER_TWO, answered())).isFalse();
     }
 
     @Test
     void aRequestThatNeverLeftIsNoDoubt() {
         begin(TWO);
-        assertThat(doubts.ends(TWO, new Outcome.NotConnected("no port"))).isTrue();
+        assertThat(doubts.believed(TWO, new Outcome.NotConnected("no port"))).isPresent();
         begin(TWO);
         assertThat(ends(TWO, answered())).isTrue();
     }
@@ -157,12 +164,12 @@ class DoubtsTest {
         for (int i = 0; i < 3; i++) {
             assertThat(none.clearAt(TWO, clock.ticks())).isEqualTo(clock.ticks());
             none.begin();
-            none.asked(TWO, clock.ticks());
-            assertThat(none.ends(TWO, new Outcome.Silent(clock.now()))).isTrue();
+            none.asked(TWO, clock.now(), Duration.ofSeconds(1));
+            assertThat(none.believed(TWO, new Outcome.Silent(clock.now()))).isPresent();
         }
         none.begin();
-        none.asked(TWO, clock.ticks());
-        assertThat(none.ends(TWO, answered())).isTrue();
+        none.asked(TWO, clock.now(), Duration.ofSeconds(1));
+        assertThat(none.believed(TWO, answered())).isPresent();
     }
 
     private static ReadRequest onTerms(int unit, boolean anyReplyUnit, boolean once) {
@@ -222,15 +229,100 @@ class DoubtsTest {
     @Test
     void whatIsLeftOverIsInTheWayOfItsOwnShapeAndWhereAnyUnitMayReply() {
         ReadRequest one = onTerms(3, false, false);
-        silent(one);
+        ReadRequest other = request(3, RegisterTable.HOLDING_REGISTER, 1);
+        silent(other);
         doubts.begin();
         assertThat(ends(one, answered())).isFalse();
         assertThat(ends(one, answered())).isTrue();
         assertThat(clearIn(onTerms(3, false, true))).isEqualTo(2_000);
-        assertThat(clearIn(one)).isEqualTo(2_000);
+        assertThat(clearIn(other)).isEqualTo(2_000);
+        assertThat(clearIn(one)).isZero();
         assertThat(clearIn(onTerms(4, false, false))).isZero();
         assertThat(clearIn(onTerms(4, true, false))).isEqualTo(2_000);
         assertThat(clearIn(new ReadRequest(new UnitId(3), RegisterTable.COIL, 0, 1)))
                 .isZero();
+    }
+
+    private Stamp askedAtOf(Optional<Outcome> believed) {
+        Outcome outcome = believed.orElseThrow();
+        return outcome instanceof Outcome.Answered read ? read.askedAt() : ((Outcome.Refused) outcome).askedAt();
+    }
+
+    /** Whichever it answers, it is a reading of those registers, and no older than the first. */
+    @Test
+    void aReplyThatCanOnlyBeToTheVerySameRequestIsBelievedWithTheTimeOfTheFirst() {
+        Stamp first = clock.now();
+        silent(TWO);
+        clock.forward(Duration.ofMillis(500));
+        Stamp second = clock.now();
+        assertThat(begin(TWO)).isZero();
+        assertThat(askedAtOf(believed(TWO, answered()))).isEqualTo(first);
+        clock.forward(Duration.ofMillis(500));
+        assertThat(begin(TWO)).isZero();
+        assertThat(askedAtOf(believed(TWO, refused()))).isEqualTo(second);
+        assertThat(begin(OTHER_TWO)).isEqualTo(2_000);
+    }
+
+    @Test
+    void aReplyToARepetitionMayBeThatToTheQuestionItself() {
+        silent(OTHER_TWO);
+        Stamp asked = clock.now();
+        begin(TWO);
+        assertThat(ends(TWO, answered())).isFalse();
+        clock.forward(Duration.ofMillis(100));
+        assertThat(askedAtOf(believed(TWO, answered()))).isEqualTo(asked);
+    }
+
+    @Test
+    void amongRequestsOfOthersTheVerySameOneHelpsNothing() {
+        silent(TWO);
+        silent(OTHER_TWO);
+        begin(TWO);
+        assertThat(ends(TWO, answered())).isFalse();
+        assertThat(ends(TWO, answered())).isFalse();
+        assertThat(ends(TWO, answered())).isTrue();
+    }
+
+    /** Else one reply that was lost would make a value look old for ever. */
+    @Test
+    void whatRunsBehindForTooLongIsWaitedOutOnce() {
+        silent(TWO);
+        long waited = 0;
+        for (int second = 1; second <= 25; second++) {
+            clock.forward(Duration.ofSeconds(1));
+            long left = begin(TWO);
+            waited += left;
+            clock.forward(Duration.ofMillis(left));
+            Stamp asked = clock.now();
+            Stamp shown = askedAtOf(believed(TWO, answered()));
+            assertThat(Duration.ofNanos(shown.ageAt(asked.ticks()))).isLessThanOrEqualTo(Duration.ofSeconds(1));
+            assertThat(shown.equals(asked)).isEqualTo(waited > 0);
+        }
+        assertThat(waited).isEqualTo(1_000);
+    }
+
+    @Test
+    void aRequestIsRememberedForItsTimeOnTheWireBesides() {
+        wireTime = Duration.ofSeconds(5);
+        silent(TWO);
+        clock.forward(Duration.ofMillis(6_999));
+        begin(OTHER_TWO);
+        assertThat(ends(OTHER_TWO, answered())).isFalse();
+    }
+
+    /** While a reply is on the wire, the next has not begun. */
+    @Test
+    void aReplyWaitsForThoseBeforeIt() {
+        wireTime = Duration.ofSeconds(5);
+        silent(TWO);
+        wireTime = Duration.ofSeconds(1);
+        silent(OTHER_TWO);
+        assertThat(clearIn(new ReadRequest(
+                        new UnitId(3),
+                        RegisterTable.HOLDING_REGISTER,
+                        0,
+                        9,
+                        new ReadTerms(false, true, Duration.ZERO))))
+                .isEqualTo(8_000);
     }
 }

@@ -150,7 +150,7 @@ class ReadTermsIT {
         assertTen(read(once()));
         assertThat(late.requests).hasSize(2);
         assertThat(System.nanoTime() - asked)
-                .isGreaterThanOrEqualTo(REPLY_TIMEOUT.multipliedBy(5).toNanos());
+                .isGreaterThanOrEqualTo(REPLY_TIMEOUT.multipliedBy(6).toNanos());
     }
 
     @Test
@@ -198,7 +198,8 @@ class ReadTermsIT {
     void theReplyToARepetitionNeverAnswersTheNextQuestion() {
         ScriptedTcpPeer late = start(ScriptedPeer.Shape.RTU);
         late.then((request, out, connection) -> {});
-        assertThat(read(ReadTerms.USUAL)).isInstanceOf(Silent.class);
+        ReadRequest before = new ReadRequest(new UnitId(ScriptedPeer.UNIT), RegisterTable.HOLDING_REGISTER, 7, 1);
+        assertThat(java.util.Objects.requireNonNull(transport).read(before)).isInstanceOf(Silent.class);
         // In the order of the requests: the late reply, that of the first question, and behind it the second's.
         late.answers("03 02 AA AA");
         late.then((request, out, connection) -> {

@@ -6,6 +6,7 @@ import burnerbridge.line.Outcome.Answered;
 import burnerbridge.line.Outcome.Refused;
 import burnerbridge.line.Outcome.Silent;
 import burnerbridge.model.Registers;
+import burnerbridge.model.Stamp;
 import java.util.concurrent.CompletableFuture;
 import java.util.concurrent.CountDownLatch;
 import java.util.concurrent.TimeUnit;
@@ -72,7 +73,7 @@ abstract class RtuContract<P extends ScriptedPeer> extends LineTransportContract
     @Test
     void aReplyAsLateAsTheNextQuestionDoesNotAnswerIt() {
         peer.then((request, out, connection) -> {});
-        assertThat(transport.read(THREE)).isInstanceOf(Silent.class);
+        assertThat(transport.read(OTHER_THREE)).isInstanceOf(Silent.class);
         peer.then((request, out, connection) -> {
             out.write(peer.reply(request, "03 06 AAAA AAAA AAAA"));
             out.write(peer.reply(request, "03 06 000100020003"));
@@ -86,7 +87,7 @@ abstract class RtuContract<P extends ScriptedPeer> extends LineTransportContract
     void whatAskingOnceMoreLeftOverDoesNotAnswerTheQuestionAfterIt() {
         CountDownLatch never = new CountDownLatch(1);
         peer.then((request, out, connection) -> {});
-        assertThat(transport.read(THREE)).isInstanceOf(Silent.class);
+        assertThat(transport.read(OTHER_THREE)).isInstanceOf(Silent.class);
         peer.then((request, out, connection) -> out.write(peer.reply(request, "03 06 AAAA AAAA AAAA")));
         peer.then((request, out, connection) -> {
             out.write(peer.reply(request, "03 06 000100020003"));
@@ -95,7 +96,19 @@ abstract class RtuContract<P extends ScriptedPeer> extends LineTransportContract
         });
         peer.answersFromThenOn("03 06 000400050006");
         assertThat(((Answered) transport.read(THREE)).data()).isEqualTo(Registers.of(1, 2, 3));
-        assertThat(((Answered) transport.read(THREE)).data()).isEqualTo(Registers.of(4, 5, 6));
+        assertThat(((Answered) transport.read(OTHER_THREE)).data()).isEqualTo(Registers.of(4, 5, 6));
+    }
+
+    /** It is a reading of those registers, though an earlier one. */
+    @Test
+    void aLateReplyToTheVerySameQuestionIsTakenWithTheTimeOfThatQuestion() {
+        peer.then((request, out, connection) -> {});
+        Stamp first = ((Silent) transport.read(THREE)).askedAt();
+        peer.answersFromThenOn(THREE_REPLY);
+        Answered late = (Answered) transport.read(THREE);
+        assertThat(late.data()).isEqualTo(Registers.of(555, 0, 100));
+        assertThat(late.askedAt()).isEqualTo(first);
+        assertThat(peer.requests).hasSize(2);
     }
 
     /** A gateway that gives up later than we do says so when the next request is already under way. */
@@ -111,7 +124,7 @@ abstract class RtuContract<P extends ScriptedPeer> extends LineTransportContract
     @Test
     void onceAReplyIsKnownToBeItsOwnOneQuestionIsEnough() {
         peer.then((request, out, connection) -> {});
-        assertThat(transport.read(THREE)).isInstanceOf(Silent.class);
+        assertThat(transport.read(OTHER_THREE)).isInstanceOf(Silent.class);
         peer.answersFromThenOn("83 02");
         assertThat(transport.read(THREE)).isInstanceOf(Refused.class);
         assertThat(peer.requests).hasSize(3);

@@ -12,6 +12,7 @@ import java.util.concurrent.CopyOnWriteArrayList;
 final class ScriptedTcpPeer extends ScriptedPeer {
     private final List<Socket> sockets = new CopyOnWriteArrayList<>();
     private final ServerSocket server;
+    private volatile byte[] greeting = {};
 
     ScriptedTcpPeer(Shape shape) {
         super(shape);
@@ -21,6 +22,11 @@ final class ScriptedTcpPeer extends ScriptedPeer {
             throw new UncheckedIOException(e);
         }
         start("peer", this::accept);
+    }
+
+    /** Sends so many bytes to whoever connects, unasked. */
+    void greets(byte[] bytes) {
+        greeting = bytes;
     }
 
     int port() {
@@ -43,6 +49,7 @@ final class ScriptedTcpPeer extends ScriptedPeer {
 
     private void serve(Socket socket) {
         try {
+            socket.getOutputStream().write(greeting);
             serve(socket.getInputStream(), socket.getOutputStream(), socket);
         } catch (IOException e) {
             // The connection ended.

@@ -58,7 +58,7 @@ class SerialTransportIT extends RtuContract<ScriptedPtyPeer> {
         });
         assertThat(echoing.read(THREE)).isInstanceOf(Answered.class);
         peer.answers(THREE_REPLY);
-        assertBroken(echoing.read(THREE), Fault.ECHO, "said to echo");
+        assertBroken(echoing.read(THREE), Fault.ECHO, "echo is true");
         echoing.close();
     }
 

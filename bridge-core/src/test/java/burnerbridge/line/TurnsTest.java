@@ -45,7 +45,7 @@ class TurnsTest {
 
     @Test
     void whatIsAskedOnceWaitsUntilNoLateReplyCanCome() {
-        doubts.asked(of(1, false), clock.ticks());
+        doubts.asked(of(1, false), clock.now(), Duration.ZERO);
         assertThat(left(of(1, false))).isZero();
         assertThat(left(of(2, true))).isZero();
         assertThat(waited(of(1, true))).isEqualTo(2_000);
@@ -54,7 +54,7 @@ class TurnsTest {
 
     @Test
     void closingEndsAWait() {
-        doubts.asked(of(1, false), clock.ticks());
+        doubts.asked(of(1, false), clock.now(), Duration.ZERO);
         turns.await(of(1, true), () -> true);
         assertThat(left(of(1, true))).isEqualTo(2_000);
     }

@@ -6,6 +6,8 @@ import burnerbridge.line.Outcome;
 import burnerbridge.line.ReadRequest;
 import burnerbridge.line.diagnosis.Finding;
 import burnerbridge.model.HandClock;
+import burnerbridge.model.Stamp;
+import burnerbridge.site.Points;
 import burnerbridge.site.UnitId;
 import java.util.ArrayList;
 import java.util.List;
@@ -23,8 +25,11 @@ final class FakeTransport implements LineTransport {
         this.answer = answer;
     }
 
+    /** No reply within the whole time-out of {@code Points.line()}. */
     static Outcome.Silent silent(HandClock clock) {
-        return new Outcome.Silent(clock.now());
+        Stamp askedAt = clock.now();
+        clock.forward(Points.line().replyTimeout());
+        return new Outcome.Silent(askedAt);
     }
 
     @Override

@@ -63,11 +63,14 @@ class LinePollerTest {
 
     @Test
     void everyPointIsReadAtOnceAndThenAtItsInterval() {
-        long due = stepAll();
+        stepAll();
         assertThat(transport.asked).hasSize(3);
         assertThat(table.reading(points.get(1)).value()).isEqualTo(IntegerValue.of(111));
         assertThat(table.reading(points.get(2)).value()).isEqualTo(IntegerValue.of(210));
-        assertThat(due - clock.ticks()).isEqualTo(Duration.ofSeconds(2).toNanos());
+        runFor(Duration.ofSeconds(2));
+        transport.asked.clear();
+        runFor(Duration.ofSeconds(20));
+        assertThat(transport.asked).hasSize(30);
         assertThat(table.link(first).state()).isEqualTo(State.UP);
     }
 
@@ -83,7 +86,7 @@ class LinePollerTest {
         clock.forward(Duration.ofSeconds(20));
         transport.asked.clear();
         stepAll();
-        assertThat(transport.asked).hasSize(6);
+        assertThat(transport.asked).hasSize(3);
     }
 
     @Test
@@ -141,7 +144,9 @@ class LinePollerTest {
         };
         clock.forward(Duration.ofSeconds(2));
         poller.step();
-        assertThat(reason(0)).isEqualTo(Reason.NO_REPLY);
+        assertThat(List.of(0, 1, 2))
+                .filteredOn(point -> reason(point) == Reason.NO_REPLY)
+                .hasSize(1);
         assertThat(feed.drain()).hasSize(1);
     }
 

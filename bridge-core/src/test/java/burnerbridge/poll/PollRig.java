@@ -54,7 +54,9 @@ final class PollRig {
     }
 
     Outcome silent(ReadRequest request) {
-        return after(request, new Outcome.Silent(clock.now()));
+        Outcome silent = new Outcome.Silent(clock.now());
+        clock.forward(Points.line().replyTimeout());
+        return after(request, silent);
     }
 
     private Outcome after(ReadRequest request, Outcome outcome) {

@@ -11,18 +11,13 @@ import burnerbridge.site.RegisterTable;
 import burnerbridge.site.Scaling;
 import burnerbridge.site.States;
 import burnerbridge.table.ControllerLink.State;
-import ch.qos.logback.classic.Level;
-import ch.qos.logback.classic.Logger;
-import ch.qos.logback.classic.spi.ILoggingEvent;
-import ch.qos.logback.core.read.ListAppender;
 import java.time.Duration;
 import java.util.List;
+import org.assertj.core.api.InstanceOfAssertFactories;
 import org.junit.jupiter.api.AfterEach;
-import org.junit.jupiter.api.BeforeEach;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.params.ParameterizedTest;
 import org.junit.jupiter.params.provider.ValueSource;
-import org.slf4j.LoggerFactory;
 
 /** What each exception of a controller makes of its points, and of what it is asked next. */
 class RefusalsTest {
@@ -35,29 +30,15 @@ class RefusalsTest {
             Points.point("water", RegisterTable.INPUT_REGISTER, 30, PointFormat.UINT16, Scaling.NONE, States.NONE));
     private final ControllerDefinition second = Points.controller(1, "boiler-2", 2, Points.uint16("starts", 10));
     private final PollRig rig = new PollRig(first, second);
-    private final ListAppender<ILoggingEvent> told = new ListAppender<>();
-    private final Logger log = (Logger) LoggerFactory.getLogger("burnerbridge.poll");
-
-    @BeforeEach
-    void listen() {
-        told.start();
-        log.addAppender(told);
-        log.setLevel(Level.INFO);
-        log.setAdditive(false);
-    }
+    private final Told told = new Told();
 
     @AfterEach
     void deaf() {
-        log.setAdditive(true);
-        log.setLevel(null);
-        log.detachAppender(told);
+        told.close();
     }
 
     private List<String> warnings() {
-        return told.list.stream()
-                .filter(event -> event.getLevel() == Level.WARN)
-                .map(ILoggingEvent::getFormattedMessage)
-                .toList();
+        return told.warnings();
     }
 
     private static boolean isHolding(ReadRequest request) {
@@ -78,11 +59,11 @@ class RefusalsTest {
         });
         assertThat(rig.reading(2).isGood()).isTrue();
         assertThat(rig.table.link(first).state()).isEqualTo(State.UP);
-        // One read of 2 s stands for both.
-        assertThat(rig.transport.asked.stream().filter(RefusalsTest::isHolding)).hasSizeBetween(29, 31);
+        // Both once, and then one read every 2 s stands for both.
+        assertThat(rig.transport.asked.stream().filter(RefusalsTest::isHolding)).hasSizeBetween(30, 32);
         assertThat(warnings())
-                .containsExactly("line annex: controller boiler-1 does not know function 3 (exception 1, illegal"
-                        + " function), so that all of its 2 reads by it are refused");
+                .containsExactly("line annex: controller boiler-1: does not know function 3: exception 1, illegal"
+                        + " function, to every read by it");
     }
 
     @Test
@@ -114,8 +95,9 @@ class RefusalsTest {
         assertThat(rig.reading(0).isGood()).isTrue();
         assertThat(rig.reading(1).reason()).isEqualTo(Reason.REFUSED);
         assertThat(warnings())
-                .containsExactly("line annex: boiler-1.hours at holding-register 21 (wire 20) is refused with exception"
-                        + " 1 (illegal function)");
+                .containsExactly(
+                        "line annex: boiler-1.hours at holding-register 21 (wire 20): is refused with exception"
+                                + " 1, illegal function");
     }
 
     @ParameterizedTest
@@ -127,7 +109,7 @@ class RefusalsTest {
                 .allSatisfy(point -> assertThat(rig.reading(point).reason()).isEqualTo(Reason.REFUSED));
         assertThat(warnings()).hasSize(2);
         assertThat(warnings().get(0))
-                .startsWith("line annex: boiler-1.starts at holding-register 11 (wire 10) is refused with exception "
+                .startsWith("line annex: boiler-1.starts at holding-register 11 (wire 10): is refused with exception "
                         + code);
     }
 
@@ -139,8 +121,8 @@ class RefusalsTest {
         assertThat(rig.reading(0).exceptionCode()).isEqualTo(4);
         assertThat(rig.reading(2).isGood()).isTrue();
         assertThat(warnings())
-                .containsExactly("line annex: controller boiler-1 tells a fault of its own (exception 4, server device"
-                        + " failure) in place of boiler-1.starts at holding-register 11 (wire 10)");
+                .containsExactly("line annex: controller boiler-1: reports a failure of its own (exception 4, server"
+                        + " device failure) when asked for boiler-1.starts at holding-register 11 (wire 10)");
     }
 
     @ParameterizedTest
@@ -150,13 +132,14 @@ class RefusalsTest {
         rig.transport.asked.clear();
         rig.transport.answer = r -> r.unit().number() == 1 ? rig.refused(r, code) : rig.answered(r);
         rig.runFor(Duration.ofSeconds(60));
-        // At 2 s, then after 1, 2, 4, 8 and every 10 s; none of the three blocks is asked in between.
-        assertThat(rig.asks(1)).isBetween(8L, 9L);
+        // All three at 2 s; then one after 1, 2, 4, 8 and every 10 s, and none in between.
+        assertThat(rig.asks(1)).isBetween(10L, 12L);
         assertThat(rig.asks(2)).isBetween(29L, 31L);
         assertThat(rig.table.link(first).state()).isEqualTo(State.UP);
         assertThat(rig.reading(0).reason()).isEqualTo(Reason.NONE);
         assertThat(warnings())
-                .containsExactly("controller boiler-1: has been busy for a while (exception " + code + ")");
+                .singleElement(InstanceOfAssertFactories.STRING)
+                .startsWith("line annex: controller boiler-1: has been busy for 15 s (exception " + code);
     }
 
     @Test
@@ -169,9 +152,7 @@ class RefusalsTest {
         assertThat(rig.points)
                 .allSatisfy(
                         point -> assertThat(rig.table.reading(point).isGood()).isTrue());
-        assertThat(told.list)
-                .extracting(ILoggingEvent::getFormattedMessage)
-                .contains("controller boiler-1: is no longer busy");
+        assertThat(told.all()).contains("line annex: controller boiler-1: is no longer busy");
         // Busy again, it is again asked after the first pause.
         rig.transport.answer = r -> r.unit().number() == 1 ? rig.refused(r, 6) : rig.answered(r);
         rig.transport.asked.clear();
@@ -207,7 +188,9 @@ class RefusalsTest {
             rig.transport.answer = r -> r.unit().number() == 1 ? rig.refused(r, 6) : rig.answered(r);
             rig.runFor(Duration.ofSeconds(55));
         }
-        assertThat(warnings()).filteredOn(w -> w.contains("does not answer")).hasSize(30);
+        assertThat(warnings())
+                .filteredOn(w -> w.contains("is lost: no reply to unit 1"))
+                .hasSize(30);
         assertThat(warnings()).noneMatch(w -> w.contains("in a row"));
     }
 }

@@ -60,7 +60,8 @@ public final class Points {
                 ObjectKind.NONE,
                 limits,
                 consistency,
-                Basis.NONE);
+                Basis.NONE,
+                PointOptions.NONE);
     }
 
     /** A uint16 with the points that it belongs to. */
@@ -82,7 +83,8 @@ public final class Points {
                 ObjectKind.NONE,
                 Limits.NONE,
                 consistency,
-                Basis.NONE);
+                Basis.NONE,
+                PointOptions.NONE);
     }
 
     /** A pressure above that of the air. */
@@ -104,7 +106,8 @@ public final class Points {
                 ObjectKind.ANALOG_INPUT,
                 Limits.NONE,
                 Consistency.ONE_READ,
-                new Basis(Set.of(Basis.Word.GAUGE)));
+                new Basis(Set.of(Basis.Word.GAUGE)),
+                PointOptions.NONE);
     }
 
     /** A uint16 that is read at an interval. */

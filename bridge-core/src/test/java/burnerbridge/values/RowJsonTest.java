@@ -19,6 +19,7 @@ import burnerbridge.site.PointFormat;
 import burnerbridge.site.Points;
 import burnerbridge.site.RegisterTable;
 import burnerbridge.site.Scaling;
+import burnerbridge.site.Severity;
 import burnerbridge.site.SitePoint;
 import burnerbridge.site.States;
 import java.math.BigInteger;
@@ -34,6 +35,8 @@ import org.junit.jupiter.params.provider.MethodSource;
 class RowJsonTest {
     private static final SitePoint POINT = point(States.NONE);
     private static final SitePoint NAMED = point(Points.states(Map.of(0L, "off", 1L, "on")));
+    private static final SitePoint CAUSE =
+            point(new States(Map.of(6L, "gas pressure low"), Map.of(6L, Severity.FAULT)));
     private static final Registers RAW = Registers.of(0x42F6, 0xE979);
 
     private final HandClock clock = new HandClock();
@@ -72,6 +75,10 @@ class RowJsonTest {
                         POINT,
                         new StateValue(3, "purge"),
                         "\"value\":{\"number\":3,\"text\":\"purge\"},\"text\":\"purge\""),
+                Arguments.of(
+                        CAUSE,
+                        new StateValue(6, "gas pressure low"),
+                        "\"value\":{\"number\":6,\"text\":\"gas pressure low\",\"severity\":\"fault\"},\"text\":\"gas"),
                 Arguments.of(POINT, new BitValue(true), "\"value\":true,\"text\":\"1\""),
                 Arguments.of(NAMED, new BitValue(true), "\"value\":{\"number\":1,\"text\":\"on\"},\"text\":\"on\""),
                 Arguments.of(POINT, new TextValue("a\"b"), "\"value\":\"a\\\"b\",\"text\":\"a\\\"b\""),

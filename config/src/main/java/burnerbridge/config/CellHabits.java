@@ -16,7 +16,7 @@ import java.util.stream.IntStream;
 final class CellHabits {
     private static final Set<String> DECIMALS =
             Set.of("scale", "offset", "raw-low", "raw-high", "low", "high", "change", "valid", "no-value");
-    private static final Set<String> FREE_TEXT = Set.of("description", "source");
+    private static final Set<String> FREE_TEXT = Set.of("description", "source", "text", ObjectNameCell.COLUMN);
 
     private static final Pattern INVISIBLE = Pattern.compile("[\\u00AD\\u200B-\\u200F\\u2060\\uFEFF]");
     private static final Pattern SPACES = Pattern.compile("[\\u00A0\\u2007\\u2009\\u202F\\u3000]");
@@ -57,6 +57,11 @@ final class CellHabits {
                 .strip();
     }
 
+    /** With the dash of a keyboard for those of typesetters. */
+    static String plainDashes(String text) {
+        return DASHES.matcher(text).replaceAll("-");
+    }
+
     /** What a cell says; a number that could be two is a problem. */
     String read(String column, Cell cell, Problems problems) {
         String text = plain(cell.text());
@@ -67,8 +72,8 @@ final class CellHabits {
         if (column.equals("states")) {
             return STATE_DASHES.matcher(text).replaceAll("-");
         }
-        text = DASHES.matcher(text).replaceAll("-");
-        if (column.equals("address")) {
+        text = plainDashes(text);
+        if (column.equals("address") || column.equals("number")) {
             return WHOLE_WITH_DECIMAL.matcher(text).matches()
                     ? WHOLE_WITH_DECIMAL.matcher(text).replaceAll("$1")
                     : text;

@@ -11,7 +11,7 @@ import org.jspecify.annotations.Nullable;
 
 /** Reads the {@code format} and {@code order} columns. */
 final class FormatCell {
-    private static final List<String> KNOWN = List.of(
+    static final List<String> KNOWN = List.of(
             "uint16",
             "int16",
             "uint32",

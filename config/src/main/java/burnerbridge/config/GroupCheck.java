@@ -116,7 +116,7 @@ final class GroupCheck {
             error(
                     one,
                     "read-group: group " + group + " reaches over wire address " + gap
-                            + ", which is in no row, so that reading it may be refused");
+                            + ", which is in no row that can be read, so that reading it may be refused");
         }
     }
 
@@ -136,7 +136,7 @@ final class GroupCheck {
     /** Only what the list knows of is read across. */
     private int firstOfNoRow(PointDefinition one, int first, int end) {
         BitSet known = addresses(points.values().stream()
-                .filter(point -> isOfOneTable(point, one))
+                .filter(point -> isOfOneTable(point, one) && !point.options().writeOnly())
                 .toList());
         // That it must not be read is said of a reserved address, not that nothing is known of it.
         rules.reserved().stream()

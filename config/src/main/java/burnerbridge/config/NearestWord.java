@@ -6,6 +6,9 @@ import java.util.Optional;
 
 /** Finds the word that somebody probably meant. */
 final class NearestWord {
+    /** Nothing allowed is longer, and comparing a cell of a megabyte would take for ever. */
+    private static final int LONGEST = 200;
+
     private NearestWord() {}
 
     /** {@code "; did you mean 'holding-register'?"}, or nothing where no word is near. */
@@ -17,6 +20,9 @@ final class NearestWord {
 
     /** The allowed word within a third of its letters of the written one. */
     static Optional<String> find(String written, Collection<String> allowed) {
+        if (written.length() > LONGEST) {
+            return Optional.empty();
+        }
         return allowed.stream()
                 .filter(word -> distance(written, word) <= Math.max(1, word.length() / 3))
                 .min(Comparator.comparingInt(word -> distance(written, word)));

@@ -86,7 +86,24 @@ enum Numbering {
     /** Why a written address is none of a table. */
     String objection(RegisterTable table, Name type, String written) {
         return "must be " + allowed(table) + ", since the numbering of type " + type + " is " + word() + " (was '"
-                + written + "')";
+                + written + "')" + doubt(table, written);
+    }
+
+    /** {@code "; …"} where a refused address is right in another numbering, or of another table. */
+    private String doubt(RegisterTable table, String written) {
+        if (this == PREFIXED) {
+            return Arrays.stream(RegisterTable.values())
+                    .filter(other -> other != table && prefixed(other, written).isPresent())
+                    .findFirst()
+                    .map(other -> "; with that digit in front it is a " + other.word())
+                    .orElseGet(() -> number(written).isPresent() && written.length() < 5
+                            ? "; a manual without the digit counts as " + WIRE.word() + " or " + DATA_MODEL.word()
+                            : "");
+        }
+        if (this == DATA_MODEL && number(written).orElse(-1) == 0) {
+            return "; a manual with an address 0 counts as " + WIRE.word();
+        }
+        return PREFIXED.wireAddress(table, written).isPresent() ? "; it looks like numbering " + PREFIXED.word() : "";
     }
 
     /** What an address may be, for messages. */

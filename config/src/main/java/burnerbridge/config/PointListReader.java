@@ -3,6 +3,7 @@ package burnerbridge.config;
 import burnerbridge.config.CsvTable.Cell;
 import burnerbridge.config.Problems.Place;
 import burnerbridge.site.ControllerType;
+import burnerbridge.site.Meaning;
 import burnerbridge.site.Name;
 import burnerbridge.site.PointDefinition;
 import burnerbridge.site.ReadRules;
@@ -10,10 +11,12 @@ import burnerbridge.site.unit.UnitSystem;
 import java.nio.file.Path;
 import java.time.ZoneId;
 import java.util.ArrayList;
+import java.util.EnumMap;
 import java.util.HashMap;
 import java.util.HashSet;
 import java.util.List;
 import java.util.Map;
+import java.util.Objects;
 import java.util.Optional;
 import java.util.Set;
 import java.util.TreeSet;
@@ -43,32 +46,49 @@ final class PointListReader {
             "show-unit",
             "basis",
             "role",
+            MeaningCell.COLUMN,
             "every",
             "stale-after",
+            ConditionCheck.COLUMN,
             "states",
             "change",
             "object",
+            ObjectNameCell.COLUMN,
+            AccessCell.COLUMN,
             "source");
 
     private static final List<String> REQUIRED = List.of("name", "table", "address", "format", "role");
 
     /** Columns of the standing format that this version does not read; filled cells are refused. */
-    private static final List<String> NOT_YET = List.of("means", "when", "object-name", "alarm", "access");
+    private static final List<String> NOT_YET = List.of("alarm");
 
     private final TypeSettings type;
     private final ZoneId zone;
     private final UnitSystem units;
+    private final Language language;
+    private final boolean basicObjects;
     private final Problems problems;
     private final Map<Name, PointRow> byName = new HashMap<>();
     private final List<ReservedRow> reserved = new ArrayList<>();
     /** The names of the rows that a read clears. */
     private final Set<String> cleared = new TreeSet<>();
+    /** Every name as written, also of rows that are wrong. */
+    private final Set<String> written = new HashSet<>();
 
     /**
      * @param zone the site's, for formats that count from a moment
      * @param units what is shown where a row says nothing else
+     * @param language in which descriptions are shown
      */
-    PointListReader(TypeSettings type, ZoneId zone, UnitSystem units, Problems problems) {
+    PointListReader(
+            TypeSettings type,
+            ZoneId zone,
+            UnitSystem units,
+            Language language,
+            boolean basicObjects,
+            Problems problems) {
+        this.language = language;
+        this.basicObjects = basicObjects;
         this.units = units;
         this.zone = zone;
         this.type = type;
@@ -79,6 +99,20 @@ final class PointListReader {
     ControllerType read(Path folder) {
         List<PointDefinition> points = points(folder);
         return new ControllerType(type.name(), points, rules());
+    }
+
+    /** Where a cell of a point that was read stands. */
+    Place place(Name point, String column) {
+        PointRow row = byName.get(point);
+        return row == null ? Place.wholeFile(type.points()) : row.place(column);
+    }
+
+    /** Where the points of the list stand, after {@link #read}. */
+    Map<Name, PointOrigin> origins() {
+        Map<Name, PointOrigin> origins = new HashMap<>();
+        byName.forEach((name, row) -> origins.put(
+                name, new PointOrigin(type.points(), row.place("name").line(), row.text("unit"))));
+        return origins;
     }
 
     private ReadRules rules() {
@@ -96,6 +130,7 @@ final class PointListReader {
             return List.of();
         }
         List<Cell> header = rows.get().get(0);
+        language.check(header, problems);
         return checkHeader(header)
                 ? points(header, rows.get().subList(1, rows.get().size()))
                 : List.of();
@@ -111,7 +146,7 @@ final class PointListReader {
             boolean known = COLUMNS.contains(cell.text()) || NOT_YET.contains(cell.text()) || isIgnored(cell.text());
             if (!known) {
                 problems.error(cell.place(), unknownColumn(cell.text()));
-            } else if (!seen.add(cell.text()) && !isIgnored(cell.text())) {
+            } else if (!seen.add(cell.text()) && !cell.text().startsWith("note-")) {
                 problems.error(cell.place(), "column '" + cell.text() + "' stands here twice");
                 sound = false;
             }
@@ -126,17 +161,21 @@ final class PointListReader {
     }
 
     private static boolean isIgnored(String column) {
-        return column.startsWith("note-") || column.startsWith("text.");
+        return column.startsWith("note-") || Language.isColumn(column);
     }
 
     private static String unknownColumn(String column) {
         return "column '" + column + "' is not known (known: " + String.join(", ", COLUMNS)
-                + ", and note-… for notes of your own)" + NearestWord.hint(column, COLUMNS);
+                + ", text.xx for descriptions in another language, and note-… for notes of your own)"
+                + NearestWord.hint(column, COLUMNS);
     }
 
     private List<PointDefinition> points(List<Cell> header, List<List<Cell>> rows) {
         List<PointDefinition> points = new ArrayList<>();
         for (List<Cell> cells : rows) {
+            if (problems.isFull(type.points())) {
+                break;
+            }
             Place place = new Place(type.points(), cells.get(0).place().line(), 0);
             refuseNamelessCells(header, cells);
             PointRow row = new PointRow(CsvTable.byColumn(header, cells, problems), place, problems);
@@ -144,6 +183,7 @@ final class PointListReader {
             if (ReservedRow.isOne(row)) {
                 ReservedRow.read(row, type).ifPresent(reserved::add);
             } else {
+                written.add(row.text("name"));
                 point(row).ifPresent(points::add);
             }
         }
@@ -155,14 +195,48 @@ final class PointListReader {
         byName.forEach((name, row) -> names.put(name, row.place("name")));
         List<PointDefinition> grouped = new GroupCheck(points, names, rules(), problems).run();
         new ReadCheck(type, grouped, byName, reserved).run();
-        return grouped;
+        new OverlapCheck(grouped, byName, rules()).run();
+        NumberingDoubt.check(type, grouped, byName);
+        SimilarNames similar = new SimilarNames("", problems);
+        grouped.forEach(
+                point -> similar.add(point.name(), names.getOrDefault(point.name(), Place.wholeFile(type.points()))));
+        checkMeanings(grouped);
+        checkCauses();
+        return new ConditionCheck(grouped, byName, written).run();
+    }
+
+    private void checkCauses() {
+        boolean used = byName.values().stream().anyMatch(StatesCell::takesCauses);
+        if (!type.causes().file().isEmpty() && !used) {
+            problems.warning(
+                    Place.wholeFile(type.points()),
+                    "no row without states of its own says fault-cause or past-fault-cause under means, so that the"
+                            + " causes of " + type.causes().file() + " are not used");
+        }
+    }
+
+    /** Where the program looks for one point of a meaning, it must not find two. */
+    private void checkMeanings(List<PointDefinition> points) {
+        Map<Meaning, PointRow> seen = new EnumMap<>(Meaning.class);
+        for (PointDefinition point : points) {
+            point.options().meaning().filter(Meaning::isOnce).ifPresent(meaning -> {
+                PointRow row = Objects.requireNonNull(byName.get(point.name()));
+                PointRow before = seen.putIfAbsent(meaning, row);
+                if (before != null) {
+                    row.error(
+                            MeaningCell.COLUMN,
+                            "a controller has one " + meaning.word() + ", and line "
+                                    + before.place("name").line() + " has it already");
+                }
+            });
+        }
     }
 
     private Optional<PointDefinition> point(PointRow row) {
         if (row.text(OnReadCell.COLUMN).equals(OnReadCell.CLEARS)) {
             cleared.add(row.text("name"));
         }
-        Optional<PointDefinition> point = PointRowReader.read(row, type, zone, units);
+        Optional<PointDefinition> point = PointRowReader.read(row, type, zone, units, language, basicObjects);
         if (point.isEmpty()) {
             return point;
         }

@@ -2,10 +2,12 @@ package burnerbridge.config;
 
 import burnerbridge.site.Consistency;
 import burnerbridge.site.Limits;
+import burnerbridge.site.Meaning;
 import burnerbridge.site.Name;
 import burnerbridge.site.ObjectKind;
 import burnerbridge.site.PointDefinition;
 import burnerbridge.site.PointFormat;
+import burnerbridge.site.PointOptions;
 import burnerbridge.site.RegisterTable;
 import burnerbridge.site.Role;
 import burnerbridge.site.Scaling;
@@ -32,8 +34,13 @@ final class PointRowReader {
 
     private PointRowReader() {}
 
-    /** Empty where the row is wrong; then its problems are told. */
-    static Optional<PointDefinition> read(PointRow row, TypeSettings type, ZoneId zone, UnitSystem system) {
+    /**
+     * Empty where the row is wrong; then its problems are told.
+     *
+     * @param basicObjects whether the site wants only objects that the oldest clients know
+     */
+    static Optional<PointDefinition> read(
+            PointRow row, TypeSettings type, ZoneId zone, UnitSystem system, Language language, boolean basicObjects) {
         Optional<Name> name = name(row);
         Optional<RegisterTable> table = table(row);
         Optional<PointFormat> format = table.flatMap(t -> FormatCell.read(row, t, type, zone));
@@ -43,28 +50,36 @@ final class PointRowReader {
         Scaling written = ScalingCells.read(row);
         Scaling scaling = written.shownBy(units.conversion());
         Limits limits = LimitCells.read(row).shownBy(units.conversion());
-        States states = StatesCell.read(row);
+        States states = StatesCell.read(row, format, type.causes().states());
         Optional<BigDecimal> change = row.decimal("change");
         format.ifPresent(f -> checkTogether(row, f, written, states, change, limits));
         boolean clears = OnReadCell.isCleared(row);
-        Duration every =
-                OnReadCell.every(row, clears, role.map(r -> every(row, r)).orElse(Duration.ZERO), type);
+        boolean writeOnly = role.filter(r -> AccessCell.isWriteOnly(row, r)).isPresent();
+        Duration wanted = role.filter(r -> !writeOnly).map(r -> every(row, r)).orElse(Duration.ZERO);
+        Duration every = OnReadCell.every(row, clears, wanted, type);
         Duration staleAfter = staleAfter(row, every);
-        Optional<ObjectKind> object = format.isPresent() && role.isPresent()
-                ? ObjectCell.read(row, format.get(), states, role.get(), !every.isZero())
-                : Optional.empty();
         Optional<Name> group = optionalName(row, "read-group");
         Optional<Name> scaleBy = optionalName(row, "scale-by");
+        Optional<ObjectKind> object = format.isPresent() && role.isPresent()
+                ? ObjectCell.read(
+                        row,
+                        new ObjectRule(format.get(), states, role.get(), scaling, scaleBy.isPresent(), basicObjects),
+                        !every.isZero())
+                : Optional.empty();
+        Optional<String> objectName = ObjectNameCell.read(row, object);
         format.filter(f -> scaleBy.isPresent() && !(f.isWhole() && states.isEmpty()))
                 .ifPresent(f -> row.error("scale-by", "is for whole numbers without states"));
         boolean twice =
                 format.isPresent() && address.isPresent() && ConsistencyCell.isTwice(row, format.get(), address.get());
+        Optional<Meaning> meaning = format.isPresent() && role.isPresent()
+                ? MeaningCell.read(row, format.get(), states, role.get(), units)
+                : Optional.empty();
         if (row.isFaulty() || name.isEmpty() || address.isEmpty() || format.isEmpty() || role.isEmpty()) {
             return Optional.empty();
         }
         return object.map(kind -> new PointDefinition(
                 name.get(),
-                row.text("description"),
+                language.text(row, "description"),
                 table.orElseThrow(),
                 address.get().wire(),
                 row.text("address"),
@@ -80,7 +95,8 @@ final class PointRowReader {
                 kind,
                 limits,
                 new Consistency(twice, address.get().lowerWord(), group, scaleBy, clears),
-                units.basis()));
+                units.basis(),
+                new PointOptions(meaning, Optional.empty(), objectName, writeOnly)));
     }
 
     private static Optional<Name> name(PointRow row) {
@@ -153,17 +169,28 @@ final class PointRowReader {
         if (isBit(format) && states.texts().keySet().stream().anyMatch(n -> n != 0 && n != 1)) {
             row.error("states", "a bit has states 0 and 1 only (was '" + row.text("states") + "')");
         }
-        if (format.isWhole() && format.magnitudeBits() < 63) {
-            long most = (1L << format.magnitudeBits()) - 1;
-            long least = canBeNegative(format) ? -most - 1 : 0;
-            states.texts().keySet().stream()
-                    .filter(n -> n < least || n > most)
-                    .forEach(n -> row.error(
-                            "states", "a " + format.word() + " holds " + least + " to " + most + " (was " + n + ")"));
-        }
+        states.texts().keySet().stream()
+                .filter(number -> format.isWhole() && !canHold(format, number))
+                .forEach(number -> row.error(
+                        "states",
+                        "a " + format.word() + " holds " + least(format) + " to " + most(format) + " (was " + number
+                                + ")"));
         if (!states.isEmpty() && !isBit(format) && !format.isWhole()) {
             row.error("states", "a " + format.word() + " has no states");
         }
+    }
+
+    /** Whether a whole number's format holds a number. */
+    static boolean canHold(PointFormat format, long number) {
+        return format.magnitudeBits() >= 63 || (number >= least(format) && number <= most(format));
+    }
+
+    private static long most(PointFormat format) {
+        return (1L << format.magnitudeBits()) - 1;
+    }
+
+    private static long least(PointFormat format) {
+        return canBeNegative(format) ? -most(format) - 1 : 0;
     }
 
     private static boolean canBeNegative(PointFormat format) {

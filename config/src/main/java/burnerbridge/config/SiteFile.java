@@ -16,6 +16,7 @@ import java.util.Optional;
  * What {@code site.yaml} says, as far as it is right; the points of its types are read apart.
  *
  * @param units what is shown where a row says nothing else
+ * @param language in which texts are shown where a row has them
  * @param controllers in the order of the file
  */
 record SiteFile(
@@ -23,6 +24,7 @@ record SiteFile(
         String description,
         Optional<ZoneId> zone,
         UnitSystem units,
+        Language language,
         List<LineDefinition> lines,
         Map<Name, TypeSettings> types,
         List<ControllerEntry> controllers,
@@ -33,5 +35,13 @@ record SiteFile(
 
     /** A controller whose type is known by name only. */
     record ControllerEntry(
-            Name name, Name line, UnitId unit, Name type, int instanceBase, boolean anyReplyUnit, Place place) {}
+            Name name,
+            Name line,
+            UnitId unit,
+            Name type,
+            int instanceBase,
+            boolean anyReplyUnit,
+            int addressOffset,
+            Place place,
+            Place offsetPlace) {}
 }

@@ -1,7 +1,6 @@
 package burnerbridge.config;
 
 import burnerbridge.config.SiteFile.ControllerEntry;
-import burnerbridge.site.BacnetSettings;
 import burnerbridge.site.LineDefinition;
 import burnerbridge.site.Name;
 import burnerbridge.site.UnitId;
@@ -29,13 +28,16 @@ final class SiteFileReader {
             "description",
             "time-zone",
             "units",
+            "language",
             "lines",
             "types",
             "controllers",
             "bacnet",
             "mqtt",
             "write-permits");
-    private static final Set<String> NOT_YET = Set.of("groups", "language");
+    private static final Set<String> NOT_YET = Set.of("groups");
+
+    static final String ADDRESS_OFFSET = "address-offset";
 
     private final Path folder;
     private final Problems problems;
@@ -59,8 +61,10 @@ final class SiteFileReader {
             top.warning("neither bacnet nor mqtt is there, so nothing that is read would be seen");
         }
         refusePermits(top);
+        Language language = Language.read(top);
         List<LineDefinition> lines = new LineReader(problems).read(top);
-        Map<Name, TypeSettings> types = new TypeReader(folder).read(top);
+        Map<Name, TypeSettings> types = new TypeReader(folder, new CausesReader(folder, language, problems)).read(top);
+        new UseCheck(top, problems).run();
         return new SiteFile(
                 top.name("site", "it names the site in topics, like 'site: quillmere'"),
                 top.text("description").orElse(""),
@@ -68,10 +72,11 @@ final class SiteFileReader {
                 top.word("units", new LinkedHashSet<>(UnitSystem.words()))
                         .flatMap(UnitSystem::ofWord)
                         .orElse(UnitSystem.AS_WRITTEN),
+                language,
                 lines,
                 types,
                 controllers(top),
-                top.map("bacnet").flatMap(this::bacnet),
+                top.map("bacnet").flatMap(map -> new BacnetReader(map).read()),
                 top.map("mqtt").flatMap(map -> new MqttReader(map).read()));
     }
 
@@ -110,19 +115,23 @@ final class SiteFileReader {
         }
         top.named("controllers").forEach((name, map) -> {
             map.allowOnly(
-                    ordered("line", "unit", "type", "instance-base", "reply-unit"), Set.of("address-offset", "groups"));
+                    ordered("line", "unit", "type", "instance-base", "reply-unit", ADDRESS_OFFSET), Set.of("groups"));
             boolean anyReplyUnit = map.word("reply-unit", Set.of("any")).isPresent();
             Optional<String> line = reference(map, "line", lineNames);
             Optional<String> type = reference(map, "type", typeNames);
             OptionalInt unit = unit(map, line.map(text -> isRtu(top, text)).orElse(false));
             int base = map.integer("instance-base", 0, LAST_INSTANCE).orElse(0);
-            if (line.isPresent() && unit.isPresent()) {
-                Name other = units.putIfAbsent(line.get() + "/" + unit.getAsInt(), name);
+            OptionalInt offset = map.has(ADDRESS_OFFSET) ? map.integer(ADDRESS_OFFSET, 0, 65535) : OptionalInt.of(0);
+            if (line.isPresent() && unit.isPresent() && offset.isPresent()) {
+                Name other = units.putIfAbsent(line.get() + "/" + unit.getAsInt() + "/" + offset.getAsInt(), name);
                 if (other != null) {
-                    map.error("unit", "unit " + unit.getAsInt() + " of line " + line.get() + " is already " + other);
+                    map.error(
+                            "unit",
+                            "unit " + unit.getAsInt() + " of line " + line.get() + " is already " + other
+                                    + "; several controllers behind one unit differ in " + ADDRESS_OFFSET);
                 }
             }
-            if (line.isPresent() && type.isPresent() && unit.isPresent()) {
+            if (line.isPresent() && type.isPresent() && unit.isPresent() && offset.isPresent()) {
                 controllers.add(new ControllerEntry(
                         name,
                         new Name(line.get()),
@@ -130,7 +139,9 @@ final class SiteFileReader {
                         new Name(type.get()),
                         base,
                         anyReplyUnit,
-                        map.place()));
+                        offset.getAsInt(),
+                        map.place(),
+                        map.has(ADDRESS_OFFSET) ? map.placeOf(ADDRESS_OFFSET) : map.place()));
             }
             if (anyReplyUnit && line.isPresent()) {
                 warnOfLateReplies(top, map, line.get());
@@ -176,6 +187,10 @@ final class SiteFileReader {
 
     private static Optional<String> reference(YamlMap map, String key, Set<String> names) {
         Optional<String> text = map.requiredText(key, "one of " + String.join(", ", names));
+        if (names.isEmpty()) {
+            // That there are none is told where they should be.
+            return Optional.empty();
+        }
         if (text.isPresent() && !names.contains(text.get())) {
             map.error(
                     key,
@@ -184,36 +199,5 @@ final class SiteFileReader {
             return Optional.empty();
         }
         return text.filter(t -> Name.objectionTo(t).isEmpty());
-    }
-
-    private Optional<BacnetSettings> bacnet(YamlMap map) {
-        map.allowOnly(
-                ordered("device-instance", "device-name", "bind", "port", "broadcast", "vendor-identifier"),
-                Set.of("layout", "object-types", "foreign-device", "object-name"));
-        OptionalInt instance = map.requiredInteger(
-                "device-instance", 0, LAST_INSTANCE, "ask the owner of the building network for a free one");
-        Optional<String> bind = map.requiredText("bind", "the address of the building network's interface, or 0.0.0.0");
-        Optional<String> broadcast = map.text("broadcast");
-        boolean bindIsSound = checkAddress(map, "bind", bind);
-        boolean sound = checkAddress(map, "broadcast", broadcast) && bindIsSound;
-        if (instance.isEmpty() || !sound) {
-            return Optional.empty();
-        }
-        return Optional.of(new BacnetSettings(
-                instance.getAsInt(),
-                map.text("device-name").orElse("burner-bridge-" + instance.getAsInt()),
-                bind.orElseThrow(),
-                map.integer("port", 1, 65535).orElse(47808),
-                broadcast,
-                map.integer("vendor-identifier", 0, 65535).orElse(0)));
-    }
-
-    private static boolean checkAddress(YamlMap map, String key, Optional<String> address) {
-        String octet = "(25[0-5]|2[0-4]\\d|1?\\d?\\d)";
-        if (address.isPresent() && !address.get().matches(octet + "(\\." + octet + "){3}")) {
-            map.error(key, "must be an IPv4 address, like 192.0.2.10 (was '" + address.get() + "')");
-            return false;
-        }
-        return address.isPresent() || key.equals("broadcast");
     }
 }

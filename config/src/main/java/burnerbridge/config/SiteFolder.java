@@ -9,6 +9,7 @@ import burnerbridge.site.LineDefinition;
 import burnerbridge.site.Name;
 import burnerbridge.site.PointDefinition;
 import burnerbridge.site.Site;
+import burnerbridge.site.SitePoint;
 import burnerbridge.site.unit.UnitSystem;
 import java.io.IOException;
 import java.nio.file.Path;
@@ -26,8 +27,14 @@ import java.util.Optional;
  * @param site present only where no problem is an error
  * @param problems every problem of every file, by file and line
  * @param bindings the bindings as they were read, for {@link #bind}
+ * @param origins by type and point, where each point stands
  */
-public record SiteFolder(Path folder, Optional<Site> site, List<Problem> problems, BindingDraft bindings) {
+public record SiteFolder(
+        Path folder,
+        Optional<Site> site,
+        List<Problem> problems,
+        BindingDraft bindings,
+        Map<Name, Map<Name, PointOrigin>> origins) {
 
     /**
      * What {@link #bind} did.
@@ -47,17 +54,22 @@ public record SiteFolder(Path folder, Optional<Site> site, List<Problem> problem
         Problems problems = new Problems();
         Optional<SiteFile> file = new SiteFileReader(folder, problems).read();
         if (file.isEmpty()) {
-            return new SiteFolder(folder, Optional.empty(), problems.inOrder(), BindingDraft.NOTHING);
+            return new SiteFolder(folder, Optional.empty(), problems.inOrder(), BindingDraft.NOTHING, Map.of());
         }
         Map<Name, ControllerType> types = new LinkedHashMap<>();
         ZoneId zone = file.get().zone().orElse(ZoneOffset.UTC);
         UnitSystem units = file.get().units();
-        file.get()
-                .types()
-                .forEach((name, settings) ->
-                        types.put(name, new PointListReader(settings, zone, units, problems).read(folder)));
+        boolean basicObjects =
+                file.get().bacnet().map(b -> b.options().basicObjects()).orElse(false);
+        PointLists lists = new PointLists(folder, zone, units, file.get().language(), basicObjects, problems);
+        file.get().types().forEach((name, settings) -> types.put(name, lists.type(settings)));
         BindingsFile.Content bindings = new BindingsFile(problems).read(folder);
-        List<ControllerDefinition> controllers = controllers(file.get().controllers(), types);
+        List<ControllerDefinition> controllers =
+                controllers(file.get().controllers(), types, new OffsetCheck(problems));
+        file.get()
+                .bacnet()
+                .ifPresent(b -> new ObjectNameCheck(b.deviceName(), b.options().objectNames(), lists, problems)
+                        .run(controllers));
         BindingCheck check = new BindingCheck(file.get().controllers(), bindings.rows(), problems);
         check.checkInstances();
         Optional<BindingPlanner> planner = file.get()
@@ -69,14 +81,18 @@ public record SiteFolder(Path folder, Optional<Site> site, List<Problem> problem
                         bindings.rows()));
         planner.ifPresent(p -> check.tellPlan(p.plan(BindingChoices.NONE)));
         checkStaleness(file.get(), controllers, problems);
+        new PaceCheck(file.get(), controllers, problems).run();
         Optional<Site> site =
                 problems.hasErrors() ? Optional.empty() : Optional.of(site(file.get(), controllers, bindings.rows()));
-        return new SiteFolder(folder, site, problems.inOrder(), new BindingDraft(bindings, planner));
+        return new SiteFolder(folder, site, problems.inOrder(), new BindingDraft(bindings, planner), lists.origins());
     }
 
     private static boolean isWhole(SiteFile file, Name type, Problems problems) {
         TypeSettings settings = file.types().get(type);
-        return !problems.hasErrorsIn(settings == null ? SiteFile.NAME : settings.points());
+        return settings == null
+                ? !problems.hasErrorsIn(SiteFile.NAME)
+                : !problems.hasErrorsIn(settings.points())
+                        && !problems.hasErrorsIn(settings.causes().file());
     }
 
     /** A reading that may turn stale before the next one can have come would flicker. */
@@ -98,7 +114,7 @@ public record SiteFolder(Path folder, Optional<Site> site, List<Problem> problem
     }
 
     private static List<ControllerDefinition> controllers(
-            List<ControllerEntry> entries, Map<Name, ControllerType> types) {
+            List<ControllerEntry> entries, Map<Name, ControllerType> types, OffsetCheck offsets) {
         List<ControllerDefinition> controllers = new ArrayList<>();
         for (ControllerEntry entry : entries) {
             ControllerType type = types.get(entry.type());
@@ -108,7 +124,7 @@ public record SiteFolder(Path folder, Optional<Site> site, List<Problem> problem
                         entry.name(),
                         entry.line(),
                         entry.unit(),
-                        type,
+                        offsets.moved(entry, type),
                         entry.instanceBase(),
                         entry.anyReplyUnit()));
             }
@@ -129,6 +145,19 @@ public record SiteFolder(Path folder, Optional<Site> site, List<Problem> problem
                         .toList()),
                 file.bacnet(),
                 file.mqtt());
+    }
+
+    /** Where the row of a point of the site stands. */
+    public PointOrigin origin(SitePoint point) {
+        Name type = point.controller().type().name();
+        return Optional.ofNullable(origins.getOrDefault(type, Map.of())
+                        .get(point.definition().name()))
+                .orElseThrow(() -> new IllegalArgumentException(point.id() + " is no point of this site"));
+    }
+
+    /** Why a point of the site has no BACnet object; empty where it has one. */
+    public Optional<String> whyNoObject(SitePoint point) {
+        return site.flatMap(loaded -> ObjectCell.whyNone(loaded, point));
     }
 
     public boolean hasErrors() {

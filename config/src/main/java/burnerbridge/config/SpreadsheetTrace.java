@@ -56,6 +56,9 @@ final class SpreadsheetTrace {
             Pattern.compile("[+-]?\\d{1,3}(?:(?:[ '’]\\d{3})+|(?:[.]\\d{3})+|(?:,\\d{3})+)");
     private static final Pattern POINT_AND_COMMA = Pattern.compile("[+-]?\\d+(?:[., ]\\d{3})*[.,]\\d+");
 
+    /** No trace is longer, and some patterns take a stack as deep as the text is long. */
+    private static final int LONGEST = 200;
+
     private SpreadsheetTrace() {}
 
     static boolean isTrue(String text) {
@@ -68,6 +71,9 @@ final class SpreadsheetTrace {
 
     /** {@code "; …"} to put behind a message about a cell, or nothing where no trace is seen. */
     static String hint(String text) {
+        if (text.length() > LONGEST) {
+            return "";
+        }
         if (isTrue(text) || isFalse(text)) {
             return "; a spreadsheet shows truth values so: format the cell as text and type what is meant";
         }

@@ -1,17 +1,50 @@
 package burnerbridge.config;
 
+import burnerbridge.site.Meaning;
+import burnerbridge.site.PointFormat;
+import burnerbridge.site.Severity;
 import burnerbridge.site.States;
+import java.util.HashMap;
 import java.util.LinkedHashMap;
 import java.util.Map;
 import java.util.Optional;
+import java.util.Set;
 
 /** Reads the {@code states} column: {@code 0=standby|1=purge}. */
 final class StatesCell {
-    private static final int LONGEST_TEXT = 64;
+    static final int LONGEST_TEXT = 64;
+
+    private static final Set<String> CAUSES = Set.of(Meaning.FAULT_CAUSE.word(), Meaning.PAST_FAULT_CAUSE.word());
 
     private StatesCell() {}
 
-    static States read(PointRow row) {
+    /** The states of a row; those of a point that tells a cause and has none of its own are the type's causes. */
+    static States read(PointRow row, Optional<PointFormat> format, States causes) {
+        return takesCauses(row) && format.filter(PointFormat::isWhole).isPresent()
+                ? held(row, format.orElseThrow(), causes)
+                : read(row);
+    }
+
+    static boolean takesCauses(PointRow row) {
+        return !row.has("states") && CAUSES.contains(row.text(MeaningCell.COLUMN));
+    }
+
+    /** One file serves points of many widths, so that what is too large for one is no mistake. */
+    private static States held(PointRow row, PointFormat format, States causes) {
+        Map<Long, String> texts = new LinkedHashMap<>(causes.texts());
+        texts.keySet().removeIf(number -> !PointRowReader.canHold(format, number));
+        if (texts.size() < causes.texts().size()) {
+            row.note(
+                    "format",
+                    "of the " + causes.texts().size() + " causes of its type, a " + format.word() + " can hold "
+                            + texts.size());
+        }
+        Map<Long, Severity> severities = new HashMap<>(causes.severities());
+        severities.keySet().retainAll(texts.keySet());
+        return new States(texts, severities);
+    }
+
+    private static States read(PointRow row) {
         Map<Long, String> texts = new LinkedHashMap<>();
         if (row.has("states")) {
             for (String part : row.text("states").split("\\|", -1)) {

@@ -2,6 +2,7 @@ package burnerbridge.config;
 
 import burnerbridge.site.Name;
 import burnerbridge.site.ReadRules;
+import burnerbridge.site.States;
 import burnerbridge.site.WordOrder;
 import java.util.List;
 
@@ -12,6 +13,7 @@ import java.util.List;
  * @param firstBit the number that the manual gives the least significant bit of a register: 0 or 1
  * @param rules what its controllers ask of a reader; what is reserved stands in the point list
  * @param readClearing the points that are read although a read clears them
+ * @param causes the states of points that tell a fault cause and have none of their own
  */
 record TypeSettings(
         Name name,
@@ -20,9 +22,23 @@ record TypeSettings(
         WordOrder order,
         int firstBit,
         ReadRules rules,
-        List<YamlMap.Item> readClearing) {
+        List<YamlMap.Item> readClearing,
+        Causes causes) {
+    /**
+     * The fault causes of a type.
+     *
+     * @param file relative to the site folder; empty where there is none
+     */
+    record Causes(String file, States states) {
+        static final Causes NONE = new Causes("", States.NONE);
+    }
+
     TypeSettings {
         readClearing = List.copyOf(readClearing);
+    }
+
+    TypeSettings withName(Name other) {
+        return new TypeSettings(other, points, numbering, order, firstBit, rules, readClearing, causes);
     }
 
     /** Whether a point is read although a read clears it. */

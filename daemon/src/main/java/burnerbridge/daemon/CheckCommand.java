@@ -8,6 +8,7 @@ import java.io.PrintWriter;
 import java.nio.file.Path;
 import java.util.LinkedHashMap;
 import java.util.LinkedHashSet;
+import java.util.List;
 import java.util.Map;
 import java.util.Set;
 import java.util.concurrent.Callable;
@@ -48,6 +49,11 @@ final class CheckCommand implements Callable<Integer> {
                     + " one that is gone. May be given several times.")
     private Set<String> notRenamed = new LinkedHashSet<>();
 
+    @Option(
+            names = "--json",
+            description = "Tell all of it as one JSON object, for programs; docs/check-json.md has its members.")
+    private boolean json;
+
     @Spec
     @SuppressWarnings("NullAway.Init")
     private CommandSpec spec;
@@ -60,10 +66,12 @@ final class CheckCommand implements Callable<Integer> {
             spec.commandLine().getErr().println("error: --renamed and --not-renamed belong to --bind");
             return ExitCode.BAD_INPUT;
         }
+        List<String> done = List.of();
         if (bind && !loaded.hasErrors()) {
             try {
                 SiteFolder.Bound bound = loaded.bind(new BindingChoices(renamed, notRenamed));
                 tell(bound);
+                done = bound.done();
                 if (!bound.refused().isEmpty()) {
                     return ExitCode.BAD_INPUT;
                 }
@@ -76,18 +84,30 @@ final class CheckCommand implements Callable<Integer> {
                 return ExitCode.COULD_NOT_REACH;
             }
         }
-        loaded.problems().forEach(problem -> out.println(problem.word() + ": " + problem));
-        loaded.site().ifPresent(site -> new CheckReport(site).print(out));
-        out.println(verdict(loaded));
-        return loaded.hasErrors()
-                ? ExitCode.BAD_INPUT
-                : loaded.problems().stream().anyMatch(Problem::isWarning) ? ExitCode.WARNINGS : ExitCode.FINE;
+        if (json) {
+            new CheckJson(loaded, done).print(out);
+        } else {
+            loaded.problems().forEach(problem -> out.println(problem.word() + ": " + problem));
+            new CheckReport(loaded).print(out);
+            out.println(verdict(loaded));
+        }
+        return exitCode(loaded);
+    }
+
+    private static int exitCode(SiteFolder loaded) {
+        if (loaded.hasErrors()) {
+            return ExitCode.BAD_INPUT;
+        }
+        return loaded.problems().stream().anyMatch(Problem::isWarning) ? ExitCode.WARNINGS : ExitCode.FINE;
     }
 
     private void tell(SiteFolder.Bound bound) {
         if (!bound.refused().isEmpty()) {
             bound.refused().forEach(why -> spec.commandLine().getErr().println("error: " + why));
             spec.commandLine().getErr().println("Nothing was written.");
+            return;
+        }
+        if (json) {
             return;
         }
         PrintWriter out = spec.commandLine().getOut();

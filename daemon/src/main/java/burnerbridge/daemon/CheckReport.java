@@ -1,41 +1,53 @@
 package burnerbridge.daemon;
 
+import burnerbridge.config.SiteFolder;
 import burnerbridge.plan.LinePlan;
+import burnerbridge.site.BacnetSettings;
 import burnerbridge.site.ControllerDefinition;
+import burnerbridge.site.MqttSettings;
 import burnerbridge.site.PointDefinition;
 import burnerbridge.site.Site;
 import burnerbridge.site.SitePoint;
 import java.io.PrintWriter;
 import java.util.List;
 import java.util.Locale;
-import java.util.OptionalInt;
 
-/** What a site would do, for people. */
+/** What a site would do, for people: what is read, what appears on each side, and what could be written. */
 final class CheckReport {
-    private final Site site;
-    private final List<SitePoint> points;
+    private final SiteFolder folder;
 
-    CheckReport(Site site) {
-        this.site = site;
-        this.points = site.points();
+    CheckReport(SiteFolder folder) {
+        this.folder = folder;
     }
 
+    /** Nothing where the site has errors. */
     void print(PrintWriter out) {
-        out.println();
-        String description = site.description().isEmpty() ? "" : ": " + site.description();
-        out.println("Site " + site.name() + " (" + site.zone() + ")" + description);
-        printLines(out);
-        for (ControllerDefinition controller : site.controllers()) {
-            printController(out, controller);
-        }
-        printSides(out);
-        out.println();
-        out.println("Writable: nothing. This version of the bridge sends functions 1 to 4 only.");
-        out.println(Caution.SHORT);
-        out.println();
+        folder.site().ifPresent(site -> print(out, site));
     }
 
-    private void printLines(PrintWriter out) {
+    private void print(PrintWriter out, Site site) {
+        List<SitePoint> points = site.points();
+        out.println();
+        out.println("Site " + site.name() + " (" + site.zone() + ")");
+        if (!site.description().isEmpty()) {
+            out.println(site.description());
+        }
+        printLines(out, site, points);
+        for (ControllerDefinition controller : site.controllers()) {
+            printController(out, controller, of(controller, points));
+        }
+        printBacnet(out, site, points);
+        printMqtt(out, site, points);
+        printWritable(out);
+    }
+
+    private static List<SitePoint> of(ControllerDefinition controller, List<SitePoint> points) {
+        return points.stream()
+                .filter(point -> point.controller().equals(controller))
+                .toList();
+    }
+
+    private static void printLines(PrintWriter out, Site site, List<SitePoint> points) {
         for (LinePlan plan : LinePlan.all(site.lines(), points)) {
             double rate = plan.blocks().stream()
                     .mapToDouble(block -> 1e9 / block.every().toNanos())
@@ -50,50 +62,84 @@ final class CheckReport {
         }
     }
 
-    private void printController(PrintWriter out, ControllerDefinition controller) {
-        List<SitePoint> own = points.stream()
-                .filter(point -> point.controller().equals(controller))
-                .toList();
+    private static void printController(PrintWriter out, ControllerDefinition controller, List<SitePoint> own) {
         out.println();
         out.println("Controller " + controller.name() + ": line " + controller.line() + ", unit " + controller.unit()
                 + ", type " + controller.type().name() + ", " + own.size() + " points");
-        out.println(row("point", "address (on the wire)", "format", "unit", "every", "BACnet object"));
-        own.forEach(point -> out.println(row(point)));
+        AlignedRows rows = new AlignedRows("point", "address (on the wire)", "format", "unit", "every");
+        own.forEach(point -> rows.add(
+                point.definition().name().text(),
+                point.definition().addressText(),
+                point.definition().format().word(),
+                point.definition().unitText(),
+                every(point.definition())));
+        rows.print(out);
     }
 
-    private String row(SitePoint point) {
-        PointDefinition definition = point.definition();
-        return row(
-                definition.name().text(),
-                definition.addressText(),
-                definition.format().word(),
-                definition.unitText(),
-                definition.isPolled() ? definition.every().toMillis() / 1000.0 + " s" : "not polled",
-                object(point));
+    private static String every(PointDefinition point) {
+        return point.isPolled() ? Intervals.text(point.every()) : "never";
     }
 
-    private static String row(String name, String address, String format, String unit, String every, String object) {
-        return String.format(
-                        Locale.ROOT, "  %-28s %-38s %-8s %-12s %-10s %s", name, address, format, unit, every, object)
-                .stripTrailing();
-    }
-
-    private String object(SitePoint point) {
-        OptionalInt instance = site.bindings().instanceOf(point);
-        if (!point.definition().wantsObject() || site.bacnet().isEmpty()) {
-            return "-";
-        }
-        return instance.isPresent() ? point.definition().object().word() + " " + instance.getAsInt() : "not bound";
-    }
-
-    private void printSides(PrintWriter out) {
+    private void printBacnet(PrintWriter out, Site site, List<SitePoint> points) {
         out.println();
-        out.println(site.bacnet()
-                .map(b -> "BACnet: device " + b.deviceInstance() + " \"" + b.deviceName() + "\" at " + b.bind() + ":"
-                        + b.port())
-                .orElse("BACnet: off"));
-        out.println(site.mqtt()
-                .map(m -> "MQTT: topics " + m.root() + "/" + site.name() + "/<controller>/<point> at " + m.brokers())
-                .orElse("MQTT: off"));
+        if (site.bacnet().isEmpty()) {
+            out.println("BACnet: off");
+            return;
+        }
+        BacnetSettings bacnet = site.bacnet().get();
+        out.println("BACnet: device " + bacnet.deviceInstance() + " \"" + bacnet.deviceName() + "\" at " + bacnet.bind()
+                + ":" + bacnet.port());
+        AlignedRows on = new AlignedRows("object", "point", "unit");
+        AlignedRows off = new AlignedRows("not on BACnet", "because");
+        for (SitePoint point : points) {
+            folder.whyNoObject(point)
+                    .ifPresentOrElse(
+                            why -> off.add(point.id().toString(), why),
+                            () -> on.add(
+                                    object(site, point),
+                                    point.id().toString(),
+                                    point.definition().unitText()));
+        }
+        on.print(out);
+        off.print(out);
+    }
+
+    private static String object(Site site, SitePoint point) {
+        return point.definition().object().word() + " "
+                + site.bindings().instanceOf(point).orElseThrow();
+    }
+
+    private static void printMqtt(PrintWriter out, Site site, List<SitePoint> points) {
+        out.println();
+        if (site.mqtt().isEmpty()) {
+            out.println("MQTT: off");
+            return;
+        }
+        MqttSettings mqtt = site.mqtt().get();
+        String base = mqtt.root() + "/" + site.name() + "/";
+        out.println("MQTT: brokers tried in turn: "
+                + String.join(
+                        ", ", mqtt.brokers().stream().map(Object::toString).toList()));
+        out.println("Topics: " + base + "<controller>/<point>");
+        AlignedRows rows = new AlignedRows("topics", "tell of");
+        rows.add(base + "_self/link", "the bridge itself");
+        for (ControllerDefinition controller : site.controllers()) {
+            long polled = of(controller, points).stream()
+                    .filter(point -> point.definition().isPolled())
+                    .count();
+            rows.add(base + controller.name() + "/link", "whether it answers");
+            rows.add(base + controller.name() + "/<point>", polled + " points");
+        }
+        rows.print(out);
+    }
+
+    /** By whom, in a section of its own, so that nobody has to look for it. */
+    private static void printWritable(PrintWriter out) {
+        out.println();
+        out.println("Writable: nothing. This version writes nothing: nobody on BACnet or MQTT can");
+        out.println("change anything in a controller, and only functions 1 to 4 are ever sent.");
+        out.println();
+        Caution.FULL.forEach(out::println);
+        out.println();
     }
 }

@@ -11,7 +11,14 @@ import picocli.CommandLine.Command;
 /** The command line. */
 @Command(
         name = "burner-bridge",
-        subcommands = {RunCommand.class, CheckCommand.class, ValuesCommand.class, FromSpreadsheetCommand.class},
+        subcommands = {
+            RunCommand.class,
+            CheckCommand.class,
+            ValuesCommand.class,
+            FromSpreadsheetCommand.class,
+            SchemaCommand.class,
+            DocumentsCommand.class
+        },
         mixinStandardHelpOptions = true,
         version = "burner-bridge " + Main.VERSION,
         synopsisSubcommandLabel = "COMMAND",

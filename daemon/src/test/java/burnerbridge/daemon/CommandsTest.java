@@ -2,6 +2,7 @@ package burnerbridge.daemon;
 
 import static org.assertj.core.api.Assertions.assertThat;
 
+import burnerbridge.config.SiteSchema;
 import java.io.IOException;
 import java.io.PrintWriter;
 import java.io.StringWriter;
@@ -61,6 +62,12 @@ class CommandsTest {
     }
 
     @Test
+    void theSchemaIsPrintedAsItIsPublished() {
+        assertThat(execute("schema")).isEqualTo(ExitCode.FINE);
+        assertThat(out.toString()).isEqualTo(SiteSchema.text()).startsWith("{");
+    }
+
+    @Test
     void checkShowsBothNumberingsTheObjectsAndThatNothingIsWritable() {
         assertThat(execute("check", folder.toString(), "--bind")).isEqualTo(ExitCode.FINE);
         assertThat(out.toString())
@@ -73,7 +80,7 @@ class CommandsTest {
                 .contains("BACnet: device 711001")
                 .contains("plant/quillmere/<controller>/<point>")
                 .contains("Writable: nothing.")
-                .contains(Caution.SHORT)
+                .contains(String.join(System.lineSeparator(), Caution.FULL))
                 .contains("0 errors, 0 warnings.");
         assertThat(folder.resolve("bindings.csv")).exists();
     }
@@ -143,7 +150,7 @@ class CommandsTest {
         assertThat(execute("check", folder.toString())).isEqualTo(ExitCode.WARNINGS);
         assertThat(out.toString())
                 .contains("warning: bindings.csv: 2 points have no binding")
-                .contains("not bound");
+                .contains("boiler-1.flame            it has no binding");
         assertThat(folder.resolve("bindings.csv")).doesNotExist();
     }
 

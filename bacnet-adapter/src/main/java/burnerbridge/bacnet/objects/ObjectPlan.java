@@ -57,9 +57,6 @@ public record ObjectPlan(List<Served> served, List<OfController> controllers, Li
     }
 
     private static final class Planner {
-        /** No point can have this name, since a topic has it. */
-        private static final String LINK = "link";
-
         private static final int BINARY_INPUT = 3;
         private static final int STRUCTURED_VIEW = 29;
 
@@ -102,7 +99,7 @@ public record ObjectPlan(List<Served> served, List<OfController> controllers, Li
             if (instance < 0 || instance >= ObjectId.LAST_INSTANCE) {
                 return Optional.of("an instance is 0 to " + (ObjectId.LAST_INSTANCE - 1) + " (was " + instance + ")");
             }
-            String name = choices.nameOf(point);
+            String name = choices.names().of(point);
             Optional<String> taken = taken(
                     new ObjectId(Kinds.type(kind).intValue(), (int) instance),
                     kind.word(),
@@ -128,12 +125,13 @@ public record ObjectPlan(List<Served> served, List<OfController> controllers, Li
         }
 
         private OfController place(ControllerDefinition controller) {
-            String name = controller.name().text();
             return new OfController(
                     controller,
                     controller.instanceBase(),
-                    own(controller, BINARY_INPUT, choices.name(name, LINK)),
-                    choices.basic() ? Optional.empty() : own(controller, STRUCTURED_VIEW, name));
+                    own(controller, BINARY_INPUT, choices.names().ofAnswers(controller)),
+                    choices.basic()
+                            ? Optional.empty()
+                            : own(controller, STRUCTURED_VIEW, choices.names().ofView(controller)));
         }
 
         private Optional<String> own(ControllerDefinition controller, int type, String name) {

@@ -6,6 +6,9 @@ import burnerbridge.bacnet.Plant;
 import burnerbridge.model.HandClock;
 import burnerbridge.site.Bindings;
 import burnerbridge.site.ObjectKind;
+import burnerbridge.site.ObjectNames;
+import burnerbridge.site.PointOptions;
+import burnerbridge.site.SitePoint;
 import java.util.List;
 import org.junit.jupiter.api.Test;
 
@@ -72,5 +75,39 @@ final class ObjectPlanTest {
         ObjectPlan plan = plan(Plant.binding("fuel", ObjectKind.ANALOG_INPUT, 4_193_303));
         assertThat(whyOff(plan, "boiler-1.fuel")).isEmpty();
         assertThat(whyOff(plan, "boiler-2.fuel")).isEqualTo("an instance is 0 to 4194302 (was 4194303)");
+    }
+
+    @Test
+    void eachControllerHasAnObjectThatTellsWhetherItAnswersAndAView() {
+        ObjectPlan plan = ObjectPlan.of(plant.site, ObjectChoices.USUAL);
+        assertThat(plan.controllers().stream().map(c -> c.instance() + " " + c.answers() + " " + c.view()))
+                .containsExactly(
+                        "0 Optional[boiler-1.link] Optional[boiler-1]",
+                        "1000 Optional[boiler-2.link] Optional[boiler-2]");
+        assertThat(plan.count()).isEqualTo(18);
+    }
+
+    @Test
+    void aPointTakesThePlaceOfWhatTheBridgeAdds() {
+        ObjectPlan plan = plan(Plant.binding("flame", ObjectKind.BINARY_INPUT, 1000));
+        assertThat(plan.controllers().get(1).answers()).isEmpty();
+        assertThat(plan.controllers().get(1).view()).hasValue("boiler-2");
+    }
+
+    @Test
+    void theOldestClientsSeeNoView() {
+        ObjectPlan plan = ObjectPlan.of(plant.site, new ObjectChoices(true, ObjectNames.USUAL));
+        assertThat(plan.controllers()).allSatisfy(c -> assertThat(c.view()).isEmpty());
+    }
+
+    @Test
+    void namesFollowTheTemplateUnlessTheRowHasOne() {
+        ObjectNames names = new ObjectNames("B/{point}/{controller}");
+        ObjectPlan plan = ObjectPlan.of(plant.site, new ObjectChoices(false, names));
+        assertThat(plan.served().get(0).name()).isEqualTo("B/flue-temperature/boiler-1");
+        SitePoint fuel = plant.point("fuel");
+        SitePoint named = new SitePoint(
+                0, fuel.controller(), fuel.definition().with(PointOptions.objectName("Gas of {controller}")));
+        assertThat(names.of(named)).isEqualTo("Gas of boiler-1");
     }
 }

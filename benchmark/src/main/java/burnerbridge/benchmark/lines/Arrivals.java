@@ -7,7 +7,7 @@ final class Arrivals {
     /** A gap longer than this is late beyond what a tenth of the interval allows. */
     private static final long LATE = Load.EVERY.toNanos() * 11 / 10;
 
-    private final int readsOfALine;
+    private final Load load;
     private final long[] last;
     private final boolean[] seen;
     private int seenCount;
@@ -24,14 +24,14 @@ final class Arrivals {
     record Seen(long reads, long late, long longestGap) {}
 
     Arrivals(Load load) {
-        this.readsOfALine = load.readsOfALine();
+        this.load = load;
         this.last = new long[load.readsASecond()];
         this.seen = new boolean[last.length];
     }
 
     /** @param address the first of the read */
     synchronized void note(int line, int address, long now) {
-        int place = line * readsOfALine + address % readsOfALine;
+        int place = line * load.reads() + load.read(address);
         if (seen[place]) {
             long gap = now - last[place];
             longestGap = Math.max(longestGap, gap);

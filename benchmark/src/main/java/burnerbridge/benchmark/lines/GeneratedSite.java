@@ -25,10 +25,9 @@ public final class GeneratedSite {
     }
 
     private static String pointList(Load load) {
-        String group = load.together() ? "all" : "";
         return IntStream.range(0, load.points())
-                .mapToObj(i ->
-                        "point-" + i + ",holding-register," + i + ",uint16,0.1,measurement,1 s," + group + ",none\n")
+                .mapToObj(i -> "point-" + i + ",holding-register," + load.address(i)
+                        + ",uint16,0.1,measurement,1 s,run-" + i / load.pointsOfARead() + ",none\n")
                 .collect(Collectors.joining("", HEADER, ""));
     }
 

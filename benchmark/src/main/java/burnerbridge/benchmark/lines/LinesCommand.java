@@ -30,6 +30,13 @@ public final class LinesCommand implements Callable<Integer> {
     @Option(names = "--points", defaultValue = "10", description = "Points a controller (${DEFAULT-VALUE}).")
     private int points;
 
+    @Option(
+            names = "--reads",
+            split = ",",
+            defaultValue = "1,10",
+            description = "Reads of a controller by which they come, one load for each (${DEFAULT-VALUE}).")
+    private List<Integer> reads = List.of();
+
     @Option(names = "--java", description = "A java program to run the daemon; may be repeated. Default: this one.")
     private List<String> javas = new ArrayList<>();
 
@@ -68,8 +75,8 @@ public final class LinesCommand implements Callable<Integer> {
                     classPath,
                     Duration.ofSeconds(warm),
                     Duration.ofSeconds(seconds));
-            for (boolean together : new boolean[] {true, false}) {
-                compare(trial, new Load(lines, points, together), new LinesReport(out));
+            for (int each : reads) {
+                compare(trial, new Load(lines, points, each), new LinesReport(out));
             }
         }
         return 0;

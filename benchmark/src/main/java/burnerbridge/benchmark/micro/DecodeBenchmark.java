@@ -45,7 +45,7 @@ public class DecodeBenchmark {
     @Setup
     public void load() throws IOException {
         try (TemporaryFolder folder = TemporaryFolder.create()) {
-            GeneratedSite.write(folder.path(), new Load(1, POINTS, true), List.of(502));
+            GeneratedSite.write(folder.path(), new Load(1, POINTS, 1), List.of(502));
             points = SiteFolder.load(folder.path()).site().orElseThrow().points();
         }
     }

@@ -54,7 +54,7 @@ public class TransactionBenchmark {
 
     @Setup
     public void open() throws IOException {
-        Plant opened = Plant.open(new Load(1, 1, true), clock);
+        Plant opened = Plant.open(new Load(1, 1, 1), clock);
         plant = opened;
         LineDefinition line = new LineDefinition(
                 new Name("measured"),

@@ -3,6 +3,8 @@ package burnerbridge.benchmark.transactions;
 import burnerbridge.benchmark.measure.Machine;
 import burnerbridge.benchmark.measure.MachineClock;
 import burnerbridge.benchmark.program.Program;
+import burnerbridge.benchmark.program.SerialCable;
+import burnerbridge.benchmark.program.Workshop;
 import burnerbridge.site.LineDefinition;
 import burnerbridge.site.LineDefinition.Parity;
 import burnerbridge.site.LineDefinition.Rs485;

@@ -7,16 +7,16 @@ import org.junit.jupiter.api.Test;
 class ArrivalsTest {
     private static final long MILLI = 1_000_000;
 
-    private final Arrivals arrivals = new Arrivals(new Load(2, 2, false));
+    private final Arrivals arrivals = new Arrivals(new Load(2, 2, 2));
 
     @Test
     void isCompleteWhenEveryReadOfEveryLineCame() {
         arrivals.note(0, 0, 1);
-        arrivals.note(0, 1, 2);
+        arrivals.note(0, 2, 2);
         arrivals.note(1, 0, 3);
         arrivals.note(1, 0, 4);
         assertThat(arrivals.isComplete()).isFalse();
-        arrivals.note(1, 1, 5);
+        arrivals.note(1, 2, 5);
         assertThat(arrivals.isComplete()).isTrue();
     }
 
@@ -26,9 +26,9 @@ class ArrivalsTest {
         arrivals.watchFrom(0);
         allAt(1000 * MILLI);
         arrivals.note(0, 0, 2000 * MILLI);
-        arrivals.note(0, 1, 2050 * MILLI);
+        arrivals.note(0, 2, 2050 * MILLI);
         arrivals.note(1, 0, 2060 * MILLI);
-        arrivals.note(1, 1, 2200 * MILLI);
+        arrivals.note(1, 2, 2200 * MILLI);
         assertThat(arrivals.seenUntil(2200 * MILLI)).isEqualTo(new Arrivals.Seen(8, 1, 1200 * MILLI));
     }
 
@@ -51,7 +51,7 @@ class ArrivalsTest {
     private void allAt(long now) {
         for (int line = 0; line < 2; line++) {
             arrivals.note(line, 0, now);
-            arrivals.note(line, 1, now);
+            arrivals.note(line, 2, now);
         }
     }
 }

@@ -20,9 +20,9 @@ class GeneratedSiteTest {
     private Path folder;
 
     @ParameterizedTest
-    @ValueSource(booleans = {true, false})
-    void asksForAsManyReadsAsTheLoadSays(boolean together) throws IOException {
-        Load load = new Load(3, 10, together);
+    @ValueSource(ints = {1, 2, 10})
+    void asksForAsManyReadsAsTheLoadSays(int reads) throws IOException {
+        Load load = new Load(3, 10, reads);
         Site site = written(load, List.of(5001, 5002, 5003));
         List<ReadBlock> blocks = LinePlan.all(site.lines(), site.points()).stream()
                 .flatMap(plan -> plan.blocks().stream())
@@ -33,7 +33,7 @@ class GeneratedSiteTest {
 
     @Test
     void hasNoSideThatWouldCostSomethingToo() throws IOException {
-        Site site = written(new Load(1, 1, true), List.of(5001));
+        Site site = written(new Load(1, 1, 1), List.of(5001));
         assertThat(site.bacnet()).isEmpty();
         assertThat(site.mqtt()).isEmpty();
     }

@@ -23,6 +23,8 @@ class LinesIT {
                         "3",
                         "--points",
                         "2",
+                        "--reads",
+                        "1,2",
                         "--rounds",
                         "1",
                         "--warm",

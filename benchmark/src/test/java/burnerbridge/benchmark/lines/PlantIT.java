@@ -21,7 +21,7 @@ class PlantIT {
 
     @Test
     void everyPortAnswersWithTheAddressesOfItsRegisters() throws IOException {
-        Load load = new Load(2, 1, true);
+        Load load = new Load(2, 10, 1);
         try (Plant plant = Plant.open(load, clock)) {
             for (int port : plant.ports()) {
                 assertThat(answer(port, REQUEST)).isEqualTo(REPLY);
@@ -33,7 +33,7 @@ class PlantIT {
 
     @Test
     void aRequestMayComeInPieces() throws IOException {
-        try (Plant plant = Plant.open(new Load(1, 1, true), clock)) {
+        try (Plant plant = Plant.open(new Load(1, 10, 1), clock)) {
             assertThat(answer(plant.ports().get(0), REQUEST.substring(0, 14), REQUEST.substring(15)))
                     .isEqualTo(REPLY);
         }
@@ -41,7 +41,7 @@ class PlantIT {
 
     @Test
     void aWriteEndsTheConnection() throws IOException {
-        try (Plant plant = Plant.open(new Load(1, 1, true), clock)) {
+        try (Plant plant = Plant.open(new Load(1, 10, 1), clock)) {
             assertThat(answer(plant.ports().get(0), "00 01 00 00 00 06 01 06 00 01 00 03"))
                     .isEmpty();
         }

@@ -46,7 +46,7 @@ class TransactionsIT {
     @Test
     void otherValuesThanTheServersEndTheMeasurement() throws IOException {
         MachineClock clock = new MachineClock();
-        try (Plant plant = Plant.open(new Load(1, 1, true), clock);
+        try (Plant plant = Plant.open(new Load(1, 1, 1), clock);
                 Ours ours = new Ours(
                         new LineDefinition.Tcp("127.0.0.1", plant.ports().get(0)), clock)) {
             assertThatIllegalStateException()
@@ -58,7 +58,7 @@ class TransactionsIT {
     @Test
     void aReadThatFailsEndsTheMeasurement() throws IOException {
         MachineClock clock = new MachineClock();
-        Plant plant = Plant.open(new Load(1, 1, true), clock);
+        Plant plant = Plant.open(new Load(1, 1, 1), clock);
         int port = plant.ports().get(0);
         plant.close();
         try (Ours ours = new Ours(new LineDefinition.Tcp("127.0.0.1", port), clock)) {

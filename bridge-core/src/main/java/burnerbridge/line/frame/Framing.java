@@ -10,6 +10,9 @@ import java.util.List;
 /** What stands around a data unit, and what a reply must have to be the reply to its request. */
 public interface Framing {
 
+    /** A fresh wire begins, of which nobody knows what was last on it. */
+    void begins();
+
     /** Waits as long as must lie between what was last heard and the next frame. */
     void awaitTurn();
 

@@ -19,6 +19,11 @@ public final class MbapFraming implements Framing {
     private int transaction;
 
     @Override
+    public void begins() {
+        // Nothing shares the wire.
+    }
+
+    @Override
     public void awaitTurn() {
         // Nothing shares the wire.
     }

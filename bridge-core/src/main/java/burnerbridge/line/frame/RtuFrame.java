@@ -71,7 +71,9 @@ final class RtuFrame {
         if (lost > 0) {
             String first = lost == 1 ? "the first byte" : "the first " + lost + " bytes";
             return new Pdu.Content.Wrong(
-                    Fault.BEGINNING_LOST, first + " of the reply missing or wrong, so it is not used: " + bytes);
+                    Fault.BEGINNING_LOST,
+                    first + " of the reply " + (lost == 1 ? "is" : "are") + " missing or wrong, so it is not used: "
+                            + bytes);
         }
         if (got.length < HEAD_BYTES && isBeginning(got, request)) {
             return Pdu.Content.cutOff(got, replyBytes(request));

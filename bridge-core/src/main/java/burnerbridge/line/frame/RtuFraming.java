@@ -28,6 +28,11 @@ public final class RtuFraming implements Framing {
     }
 
     @Override
+    public void begins() {
+        silence.begins();
+    }
+
+    @Override
     public void awaitTurn() {
         silence.await();
     }
@@ -61,9 +66,9 @@ public final class RtuFraming implements Framing {
             return reply(in, sent.length, sent, request);
         }
         in.gather(wireTime.quiet());
-        String what = in.count() == 0 ? "nothing came back" : "what came back was " + Pdu.hex(in.all());
+        String came = in.count() == 0 ? "nothing" : Pdu.hex(in.all());
         return new Pdu.Content.Wrong(
-                Fault.ECHO, "the line is said to echo its requests, but not " + Pdu.hex(sent) + ": " + what);
+                Fault.ECHO, "echo is true, but the request " + Pdu.hex(sent) + " did not come back first: " + came);
     }
 
     private Pdu.Content reply(Reception in, int start, byte[] sent, ReadRequest request) throws IOException {

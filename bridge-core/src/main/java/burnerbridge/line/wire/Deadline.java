@@ -18,7 +18,12 @@ public record Deadline(long ticks) {
 
     /** How long the next wait may be: 1 to 100 ms. */
     public int sliceMillis(BridgeClock clock) {
+        return (int) Math.min(LONGEST_SLICE_MILLIS, leftMillis(clock));
+    }
+
+    /** How long is left, in whole milliseconds: 1 at least. */
+    int leftMillis(BridgeClock clock) {
         long left = (ticks - clock.ticks() + 999_999) / 1_000_000;
-        return (int) Math.max(1, Math.min(LONGEST_SLICE_MILLIS, left));
+        return (int) Math.max(1, Math.min(Integer.MAX_VALUE, left));
     }
 }

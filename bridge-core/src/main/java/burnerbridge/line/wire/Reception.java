@@ -30,6 +30,12 @@ public final class Reception {
         return count >= wanted;
     }
 
+    /** Whether something is there, or comes within a moment. */
+    public boolean begins() throws IOException {
+        count += wire.read(bytes, count, 1, Deadline.after(Duration.ZERO, clock));
+        return count > 0;
+    }
+
     /** Reads on until nothing has come for a while, so that it can be told what it was. */
     public void gather(Duration quiet) throws IOException {
         Deadline pause = Deadline.after(quiet, clock);

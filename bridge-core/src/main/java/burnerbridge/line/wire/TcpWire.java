@@ -3,21 +3,21 @@ package burnerbridge.line.wire;
 import burnerbridge.model.BridgeClock;
 import java.io.EOFException;
 import java.io.IOException;
+import java.net.InetAddress;
 import java.net.InetSocketAddress;
 import java.net.Socket;
 import java.net.SocketTimeoutException;
-import java.net.UnknownHostException;
 import java.time.Duration;
 
 /** One socket. */
 public final class TcpWire implements Wire {
     private final Socket socket = new Socket();
-    private final String host;
+    private final HostName host;
     private final int port;
     private final Duration connectTimeout;
     private final BridgeClock clock;
 
-    public TcpWire(String host, int port, Duration connectTimeout, BridgeClock clock) {
+    public TcpWire(HostName host, int port, Duration connectTimeout, BridgeClock clock) {
         this.host = host;
         this.port = port;
         this.connectTimeout = connectTimeout;
@@ -26,12 +26,12 @@ public final class TcpWire implements Wire {
 
     @Override
     public void open() throws IOException {
+        Deadline deadline = Deadline.after(connectTimeout, clock);
+        InetAddress address = host.address(deadline, socket::isClosed);
         try {
             socket.setTcpNoDelay(true);
             socket.setKeepAlive(true);
-            socket.connect(new InetSocketAddress(host, port), Math.toIntExact(connectTimeout.toMillis()));
-        } catch (UnknownHostException e) {
-            throw new IOException("the host name cannot be resolved", e);
+            socket.connect(new InetSocketAddress(address, port), deadline.leftMillis(clock));
         } catch (SocketTimeoutException e) {
             throw new IOException("no answer to the connection request", e);
         }

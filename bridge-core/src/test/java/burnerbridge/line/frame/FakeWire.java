@@ -9,15 +9,15 @@ import java.util.Arrays;
 import java.util.Deque;
 
 /** A wire whose bytes come in the pieces that a test says; where there are none, the clock moves on. */
-final class FakeWire implements Wire {
+public final class FakeWire implements Wire {
     private final HandClock clock;
     private final Deque<byte[]> pieces = new ArrayDeque<>();
 
-    FakeWire(HandClock clock) {
+    public FakeWire(HandClock clock) {
         this.clock = clock;
     }
 
-    FakeWire brings(byte[] bytes) {
+    public FakeWire brings(byte[] bytes) {
         pieces.add(bytes);
         return this;
     }

@@ -1,5 +1,6 @@
 package burnerbridge.daemon.strict;
 
+import burnerbridge.line.ReadTerms;
 import burnerbridge.simulator.modbus.ModbusTable;
 import burnerbridge.simulator.modbus.RegisterImage;
 import java.util.Optional;
@@ -20,6 +21,12 @@ final class CodedUnit implements RegisterImage {
 
     private static final int BITS = 256;
 
+    /**
+     * How far reads may reach that are longer than there are registers apart: those tell by their generation
+     * whether they are late, and by their addresses only up to a multiple of that number.
+     */
+    private static final int REACH = 160;
+
     private final int unit;
     private final AtomicLong generation;
 
@@ -32,10 +39,11 @@ final class CodedUnit implements RegisterImage {
     @Override
     public Optional<int[]> read(ModbusTable table, int address, int count) {
         int start = address < UPPER ? address : address - UPPER;
-        if (start + count > (table.holdsBits() ? BITS : REGISTERS)) {
+        int reach = count > REGISTERS ? REACH : REGISTERS;
+        if (start + count > (table.holdsBits() ? BITS : reach)) {
             return Optional.empty();
         }
-        return Optional.of(values(new Question(unit, table, address, count), generation.get()));
+        return Optional.of(values(new Question(unit, table, address, count, ReadTerms.USUAL), generation.get()));
     }
 
     /** What the right reply to a question holds in a generation. */

@@ -28,7 +28,8 @@ final class J2modMaster implements Master {
     }
 
     @Override
-    public Optional<int[]> ask(Question question) {
+    public Optional<Taken> ask(Question question) {
+        long askedAt = System.nanoTime();
         try {
             if (failures >= FAILURES || !master.isConnected()) {
                 master.disconnect();
@@ -37,7 +38,7 @@ final class J2modMaster implements Master {
             master.setRetries(ONCE);
             int[] values = values(question);
             failures = 0;
-            return Optional.of(values);
+            return Optional.of(new Taken(values, askedAt));
         } catch (Exception e) {
             failures = e instanceof ModbusSlaveException ? 0 : failures + 1;
             last = e.toString();

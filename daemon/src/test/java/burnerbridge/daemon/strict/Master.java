@@ -6,8 +6,16 @@ import java.util.concurrent.locks.LockSupport;
 /** Whoever asks. For one thread. */
 interface Master extends AutoCloseable {
 
-    /** The values that it takes for good; empty where it takes none. */
-    Optional<int[]> ask(Question question);
+    /**
+     * What it takes for good.
+     *
+     * @param askedAt the moment, of {@link System#nanoTime}, than which it says that the values are no older
+     */
+    @SuppressWarnings("ArrayRecordComponent") // never compared
+    record Taken(int[] values, long askedAt) {}
+
+    /** Empty where it takes none. */
+    Optional<Taken> ask(Question question);
 
     /** What came of the last question, in words. */
     String last();

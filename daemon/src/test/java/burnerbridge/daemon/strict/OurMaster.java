@@ -20,12 +20,13 @@ final class OurMaster implements Master {
     }
 
     @Override
-    public Optional<int[]> ask(Question question) {
+    public Optional<Taken> ask(Question question) {
         Outcome outcome = transport.read(new ReadRequest(
                 new UnitId(question.unit()),
                 RegisterTable.valueOf(question.table().name()),
                 question.first(),
-                question.count()));
+                question.count(),
+                question.terms()));
         last = outcome.toString();
         if (outcome instanceof Outcome.NotConnected) {
             Master.pauseBeforeConnecting();
@@ -37,7 +38,7 @@ final class OurMaster implements Master {
         for (int i = 0; i < words.length; i++) {
             words[i] = answered.data().word(i);
         }
-        return Optional.of(words);
+        return Optional.of(new Taken(words, answered.askedAt().ticks()));
     }
 
     @Override

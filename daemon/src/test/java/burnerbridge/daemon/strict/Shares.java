@@ -43,6 +43,18 @@ final class Shares {
         return new Mixture(seed, WELL, shares, timeout.multipliedBy(LATEST));
     }
 
+    /** Late replies of a device that is slow by its wire, and whose connections end before they come. */
+    static Mixture late(long seed, Transport transport, Duration timeout) {
+        int latest = LATEST * (int) timeout.toMillis();
+        List<Share> shares = Stream.of(
+                        Share.of(Misbehaviour.SILENT, WELL / 3),
+                        new Share(Misbehaviour.LATE, WELL / 6, 1, latest, 1),
+                        new Share(Misbehaviour.HANG_UP_THEN_REPLY, WELL / 2, 1, latest, 1))
+                .filter(share -> share.what().makesSenseOn(transport))
+                .toList();
+        return new Mixture(seed, WELL, shares, timeout.multipliedBy(LATEST));
+    }
+
     private static Share share(Misbehaviour what, int timeout) {
         return switch (what) {
             case SILENT, CUT_OFF, WRONG_LENGTH -> Share.of(what, RARE);

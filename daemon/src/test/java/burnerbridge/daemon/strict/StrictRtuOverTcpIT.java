@@ -9,7 +9,7 @@ import com.ghgande.j2mod.modbus.facade.AbstractModbusMaster;
 import com.ghgande.j2mod.modbus.facade.ModbusTCPMaster;
 import java.net.InetAddress;
 
-class StrictRtuOverTcpIT extends StrictnessContract {
+class StrictRtuOverTcpIT extends StrictRtuContract {
 
     @Override
     Transport transport() {
@@ -17,13 +17,14 @@ class StrictRtuOverTcpIT extends StrictnessContract {
     }
 
     @Override
-    Door newDoor(int lane) {
-        return new Door.RtuOverTcp(InetAddress.getLoopbackAddress(), 0, new WireRate(BAUD, BITS));
+    Door newDoor(int lane, int baud) {
+        return new Door.RtuOverTcp(InetAddress.getLoopbackAddress(), 0, new WireRate(baud, BITS));
     }
 
     @Override
     LineDefinition.Endpoint endpoint(FieldDevice device, Door door) {
-        return new LineDefinition.RtuOverTcp("127.0.0.1", device.port(), BAUD);
+        return new LineDefinition.RtuOverTcp(
+                "127.0.0.1", device.port(), ((Door.RtuOverTcp) door).rate().baud());
     }
 
     @Override

@@ -20,10 +20,15 @@ import org.junit.jupiter.api.AfterEach;
 import org.junit.jupiter.api.io.TempDir;
 
 /** On pairs of pseudo-terminals, which have no parity. */
-class StrictSerialIT extends StrictnessContract {
+class StrictSerialIT extends StrictRtuContract {
     @TempDir
     @SuppressWarnings("NullAway.Init")
     private Path folder;
+
+    /** One lane in so many has an adapter that echoes. */
+    private static final int ECHOING = 4;
+
+    private static final String ECHO = "echo-";
 
     private final List<Cable> cables = new CopyOnWriteArrayList<>();
 
@@ -38,10 +43,15 @@ class StrictSerialIT extends StrictnessContract {
     }
 
     @Override
-    Door newDoor(int lane) throws IOException {
-        Cable cable = new Cable(folder, "lane-" + lane);
+    Door newDoor(int lane, int baud) throws IOException {
+        Cable cable = new Cable(folder, (lane % ECHOING == 0 ? ECHO : "lane-") + lane);
         cables.add(cable);
-        return new Door.RtuSerial(cable.device, new WireRate(BAUD, BITS));
+        return new Door.RtuSerial(cable.device, new WireRate(baud, BITS));
+    }
+
+    @Override
+    boolean echoes(Door door) {
+        return ((Door.RtuSerial) door).port().getFileName().toString().startsWith(ECHO);
     }
 
     private static String masterPort(Door door) {
@@ -51,7 +61,8 @@ class StrictSerialIT extends StrictnessContract {
 
     @Override
     LineDefinition.Endpoint endpoint(FieldDevice device, Door door) {
-        return new LineDefinition.Serial(masterPort(door), BAUD, Parity.NONE, 1, Rs485.AUTO, false);
+        return new LineDefinition.Serial(
+                masterPort(door), ((Door.RtuSerial) door).rate().baud(), Parity.NONE, 1, Rs485.AUTO, echoes(door));
     }
 
     @Override
@@ -63,6 +74,7 @@ class StrictSerialIT extends StrictnessContract {
         parameters.setParity(SerialPort.NO_PARITY);
         parameters.setStopbits(SerialPort.ONE_STOP_BIT);
         parameters.setEncoding(Modbus.SERIAL_ENCODING_RTU);
+        parameters.setEcho(echoes(door));
         return new ModbusSerialMaster(parameters, (int) TIMEOUT.toMillis());
     }
 }

@@ -16,7 +16,7 @@ class StrictTcpIT extends StrictnessContract {
     }
 
     @Override
-    Door newDoor(int lane) {
+    Door newDoor(int lane, int baud) {
         return new Door.ModbusTcp(InetAddress.getLoopbackAddress(), 0);
     }
 

@@ -34,7 +34,7 @@ abstract class StrictnessContract {
     static final int BAUD = 921_600;
 
     static final int BITS = 10;
-    private static final long SEED = Long.getLong("burnerbridge.strict.seed", 20261125);
+    static final long SEED = Long.getLong("burnerbridge.strict.seed", 20261125);
     private static final int QUESTIONS = Integer.getInteger("burnerbridge.strict.questions", 600);
     private static final int LANES = 8;
     /** Well-behaved it answers more than half of the stream; some of that is lost in other requests' trouble. */
@@ -43,15 +43,20 @@ abstract class StrictnessContract {
     abstract Transport transport();
 
     /** A door of a device that nobody has yet. */
-    abstract Door newDoor(int lane) throws IOException;
+    abstract Door newDoor(int lane, int baud) throws IOException;
+
+    /** Whether the master behind a door hears what it sends. */
+    boolean echoes(Door door) {
+        return false;
+    }
 
     abstract LineDefinition.Endpoint endpoint(FieldDevice device, Door door);
 
     abstract AbstractModbusMaster libraryMaster(FieldDevice device, Door door);
 
-    private Master ours(FieldDevice device, Door door) {
+    Master ours(FieldDevice device, Door door, Duration timeout) {
         return new OurMaster(
-                new LineDefinition(new Name("strict"), endpoint(device, door), TIMEOUT, Duration.ofMillis(500)));
+                new LineDefinition(new Name("strict"), endpoint(device, door), timeout, Duration.ofMillis(500)));
     }
 
     private Master library(FieldDevice device, Door door) {
@@ -61,20 +66,7 @@ abstract class StrictnessContract {
     @Test
     void noWrongValueIsEverGood() throws Exception {
         Tally tally = new Tally();
-        List<String> trouble = new ArrayList<>();
-        ExecutorService threads = Executors.newFixedThreadPool(LANES);
-        try {
-            List<Future<Optional<String>>> lanes = new ArrayList<>();
-            for (int lane = 0; lane < LANES; lane++) {
-                int number = lane;
-                lanes.add(threads.submit(() -> run(number, tally)));
-            }
-            for (Future<Optional<String>> lane : lanes) {
-                lane.get().ifPresent(trouble::add);
-            }
-        } finally {
-            threads.shutdownNow();
-        }
+        List<String> trouble = inLanes(LANES, lane -> run(lane, tally));
         System.out.println(transport() + ", seeds from " + SEED + ": " + tally);
 
         assertThat(tally.wrong()).as("wrong values taken for good").isEmpty();
@@ -83,10 +75,33 @@ abstract class StrictnessContract {
         assertThat(tally.played().keySet()).containsExactlyInAnyOrderElementsOf(expected());
     }
 
+    /** One of several streams side by side. */
+    interface Stream {
+        Optional<String> run(int lane) throws IOException;
+    }
+
+    static List<String> inLanes(int count, Stream stream) throws Exception {
+        List<String> trouble = new ArrayList<>();
+        ExecutorService threads = Executors.newFixedThreadPool(count);
+        try {
+            List<Future<Optional<String>>> lanes = new ArrayList<>();
+            for (int lane = 0; lane < count; lane++) {
+                int number = lane;
+                lanes.add(threads.submit(() -> stream.run(number)));
+            }
+            for (Future<Optional<String>> lane : lanes) {
+                lane.get().ifPresent(trouble::add);
+            }
+        } finally {
+            threads.shutdownNow();
+        }
+        return trouble;
+    }
+
     private Optional<String> run(int lane, Tally tally) throws IOException {
-        Door door = newDoor(lane);
-        try (Lane one = new Lane(SEED + lane, door, TIMEOUT, tally);
-                Master master = ours(one.device(), door)) {
+        Door door = newDoor(lane, BAUD);
+        try (Lane one = Lane.of(SEED + lane, door, echoes(door), TIMEOUT, tally);
+                Master master = ours(one.device(), door, TIMEOUT)) {
             one.ask(master, QUESTIONS, () -> false);
             return one.troubleAfterwards(master, TIMEOUT);
         }
@@ -104,8 +119,8 @@ abstract class StrictnessContract {
     void theSameStreamMakesAnotherMasterTakeAWrongValueForGood() throws IOException {
         Tally tally = new Tally();
         for (int lane = 0; lane < LANES && tally.wrong().isEmpty(); lane++) {
-            Door door = newDoor(LANES + lane);
-            try (Lane one = new Lane(SEED + lane, door, TIMEOUT, tally);
+            Door door = newDoor(LANES + lane, BAUD);
+            try (Lane one = Lane.of(SEED + lane, door, echoes(door), TIMEOUT, tally);
                     Master master = library(one.device(), door)) {
                 one.ask(master, QUESTIONS, () -> !tally.wrong().isEmpty());
             }

@@ -13,10 +13,16 @@ final class Tally {
     private final Map<Misbehaviour, Integer> played = new EnumMap<>(Misbehaviour.class);
     private int asked;
     private int answered;
+    private int earlier;
 
     synchronized void count(boolean isAnswered) {
         asked++;
         answered += isAnswered ? 1 : 0;
+    }
+
+    /** A right value that is shown as older than the question. */
+    synchronized void countEarlier() {
+        earlier++;
     }
 
     synchronized void wrong(String what) {
@@ -50,7 +56,7 @@ final class Tally {
 
     @Override
     public synchronized String toString() {
-        return asked + " requests, " + answered + " answered, " + misbehaved() + " misbehaviours " + played + ", "
-                + wrong.size() + " wrong values taken for good";
+        return asked + " requests, " + answered + " answered (" + earlier + " as of an earlier request), "
+                + misbehaved() + " misbehaviours " + played + ", " + wrong.size() + " wrong values taken for good";
     }
 }

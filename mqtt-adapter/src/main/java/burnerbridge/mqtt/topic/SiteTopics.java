@@ -35,11 +35,15 @@ public final class SiteTopics {
         for (SitePoint point : table.points()) {
             // What is never polled has nothing to tell, ever.
             if (point.definition().isPolled()) {
-                String topic = base + point.controller().name() + "/"
-                        + point.definition().name();
-                points.put(point.ordinal(), new PointTeller(topic, point, table));
+                points.put(point.ordinal(), new PointTeller(ofPoint(root, site, point), point, table));
             }
         }
+    }
+
+    /** The topic that a point has if it is polled. */
+    public static String ofPoint(String root, Site site, SitePoint point) {
+        return root + "/" + site.name() + "/" + point.controller().name() + "/"
+                + point.definition().name();
     }
 
     /** The bridge's own link. */

@@ -16,7 +16,8 @@ import tools.jackson.core.JsonGenerator;
 /**
  * A value in JSON. A whole number beyond 2^53 is a string, because most readers put numbers into a
  * double (RFC 8259, 6); a real number has the decimals worth showing and never an exponent; a state is
- * {@code {"number":3,"text":"purge"}}, its text null where the point list has none. A bit is true or
+ * {@code {"number":3,"text":"purge"}}, its text null where the point list has none, with its {@code severity}
+ * where it is a fault cause that has one. A bit is true or
  * false, but where the point list names its states it is such an object too, numbered 0 and 1: whoever
  * gave it names wants to read them. A date and time of the controller's own clock has no zone.
  */
@@ -34,7 +35,7 @@ final class ValueForm {
         } else if (value instanceof RealValue real) {
             json.writeNumber(real.text());
         } else if (value instanceof StateValue state) {
-            state(json, state.number(), state.label());
+            state(json, state.number(), state.label(), states);
         } else if (value instanceof BitValue bit) {
             bit(json, bit, states);
         } else if (value instanceof TextValue text) {
@@ -57,11 +58,11 @@ final class ValueForm {
             json.writeBoolean(bit.on());
         } else {
             long number = bit.on() ? 1 : 0;
-            state(json, number, states.text(number).orElse(null));
+            state(json, number, states.text(number).orElse(null), states);
         }
     }
 
-    private static void state(JsonGenerator json, long number, @Nullable String text) {
+    private static void state(JsonGenerator json, long number, @Nullable String text, States states) {
         json.writeStartObject();
         json.writeName("number");
         whole(json, BigInteger.valueOf(number));
@@ -71,6 +72,7 @@ final class ValueForm {
         } else {
             json.writeString(text);
         }
+        states.severity(number).ifPresent(severity -> json.writeStringProperty("severity", severity.word()));
         json.writeEndObject();
     }
 }

@@ -10,6 +10,7 @@ import burnerbridge.model.RealValue;
 import burnerbridge.model.StateValue;
 import burnerbridge.model.TextValue;
 import burnerbridge.model.Value;
+import burnerbridge.site.Severity;
 import burnerbridge.site.States;
 import java.math.BigInteger;
 import java.time.LocalDateTime;
@@ -71,6 +72,14 @@ class ValueFormTest {
         assertThat(form(new BitValue(true), FLAME)).isEqualTo("{\"value\":{\"number\":1,\"text\":\"burning\"}}");
         assertThat(form(new BitValue(false), new States(Map.of(1L, "on"))))
                 .isEqualTo("{\"value\":{\"number\":0,\"text\":null}}");
+    }
+
+    @Test
+    void aFaultCauseHasItsSeverity() {
+        States causes = new States(Map.of(6L, "gas pressure low", 7L, "other"), Map.of(6L, Severity.FAULT));
+        assertThat(form(new StateValue(6, "gas pressure low"), causes))
+                .isEqualTo("{\"value\":{\"number\":6,\"text\":\"gas pressure low\",\"severity\":\"fault\"}}");
+        assertThat(form(new StateValue(7, "other"), causes)).isEqualTo("{\"value\":{\"number\":7,\"text\":\"other\"}}");
     }
 
     private static String form(@Nullable Value value, States states) {

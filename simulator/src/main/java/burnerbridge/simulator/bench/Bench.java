@@ -11,6 +11,7 @@ import java.io.PrintStream;
 import java.net.InetAddress;
 import java.nio.charset.Charset;
 import java.nio.file.Path;
+import java.time.Duration;
 import java.util.List;
 import java.util.Map;
 import java.util.Objects;
@@ -78,6 +79,12 @@ public final class Bench implements Callable<Integer> {
             description = "Bits of a character, start and stop bits included: 10 to 12 (default ${DEFAULT-VALUE}).")
     private int bits;
 
+    @Option(
+            names = "--turnaround",
+            defaultValue = "0",
+            description = "Milliseconds that every reply takes besides the silence before it (default 0).")
+    private int turnaround;
+
     @Option(names = "--unit", split = ",", defaultValue = "1", description = "Unit ids, 1 to 247 (default 1).")
     private List<Integer> units = List.of(1);
 
@@ -95,11 +102,12 @@ public final class Bench implements Callable<Integer> {
         PrintStream out = System.out;
         Map<Integer, AddressImage> images = images();
         try (FieldDevice device = new FieldDevice(door(), images, UnknownUnit.SILENT)) {
+            Conversation conversation = new Conversation(device, turnaround(), out);
             device.start();
             out.println(device.transport() + (device.port() == 0 ? "" : ", port " + device.port()) + ", units "
                     + images.keySet().stream().sorted().toList() + "; \"help\" lists what it can be told");
             out.flush();
-            obey(new Conversation(device, out));
+            obey(conversation);
             return CommandLine.ExitCode.OK;
         } catch (IOException e) {
             System.err.println("field-device: " + e.getMessage());
@@ -123,6 +131,11 @@ public final class Bench implements Callable<Integer> {
             require(unit >= 1 && unit <= LARGEST_UNIT, "--unit: must be 1 to " + LARGEST_UNIT + " (was " + unit + ")");
         }
         return units.stream().distinct().collect(Collectors.toMap(Function.identity(), AddressImage::new));
+    }
+
+    private Duration turnaround() {
+        require(turnaround >= 0 && turnaround <= 10_000, "--turnaround: must be 0 to 10000 (was " + turnaround + ")");
+        return Duration.ofMillis(turnaround);
     }
 
     private Door door() throws IOException {

@@ -1,7 +1,9 @@
 package burnerbridge.simulator.bench;
 
 import burnerbridge.simulator.device.FieldDevice;
+import burnerbridge.simulator.manners.Manners;
 import java.io.PrintStream;
+import java.time.Duration;
 import java.util.Locale;
 import java.util.Random;
 
@@ -10,13 +12,21 @@ final class Conversation {
     private static final long SEED = 1;
 
     private final FieldDevice device;
+    private final Duration turnaround;
     private final PrintStream out;
     private final Orders orders;
 
-    Conversation(FieldDevice device, PrintStream out) {
+    /** @param turnaround what every reply takes, however it is told to behave */
+    Conversation(FieldDevice device, Duration turnaround, PrintStream out) {
         this.device = device;
+        this.turnaround = turnaround;
         this.out = out;
         this.orders = new Orders(device.transport());
+        behave(Manners.WELL);
+    }
+
+    private void behave(Manners manners) {
+        device.behave(manners.after(turnaround));
     }
 
     /** Returns whether the program goes on. */
@@ -36,7 +46,7 @@ final class Conversation {
 
     private void obey(String line) {
         try {
-            device.behave(orders.understand(line).manners(new Random(SEED)));
+            behave(orders.understand(line).manners(new Random(SEED)));
             out.println("from now on: " + line);
         } catch (NotUnderstood e) {
             out.println("not understood: " + e.getMessage());

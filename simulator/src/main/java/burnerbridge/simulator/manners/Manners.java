@@ -1,6 +1,8 @@
 package burnerbridge.simulator.manners;
 
+import java.time.Duration;
 import java.util.List;
+import java.util.stream.Stream;
 
 /**
  * Decides what a device does with a request. It is asked once for each request to which the device has a
@@ -13,4 +15,12 @@ public interface Manners {
 
     /** What is done, in order; nothing for silence. */
     List<Act> toward(Exchange exchange);
+
+    /** The same, each time after a pause, besides the silence that lies between two frames. */
+    default Manners after(Duration pause) {
+        return pause.isZero()
+                ? this
+                : exchange -> Stream.concat(Stream.of(new Act.Pause(pause)), toward(exchange).stream())
+                        .toList();
+    }
 }

@@ -63,6 +63,8 @@ class BenchIT {
     @Test
     void wrongArgumentsAndPortsThatAreNotThereAreTold() throws Exception {
         assertThat(ended("--tcp", "0", "--unit", "300")).startsWith("2: --unit: must be 1 to 247 (was 300)");
+        assertThat(ended("--tcp", "0", "--turnaround", "-1"))
+                .startsWith("2: --turnaround: must be 0 to 10000 (was -1)");
         assertThat(ended("--serial", "/nonexistent"))
                 .startsWith("3: field-device: /nonexistent: there is no such port");
         assertThat(ended("--help"))

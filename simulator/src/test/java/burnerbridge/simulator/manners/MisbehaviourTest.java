@@ -239,4 +239,11 @@ class MisbehaviourTest {
         assertThatThrownBy(() -> Misbehaviour.EXCEPTION.manners(0, dice))
                 .hasMessage("exception: code must be 1 to 255 (was 0)");
     }
+
+    @Test
+    void anyOfThemCanComeAfterAPause() {
+        Manners slow = Misbehaviour.ECHO_ONLY.manners(0, dice).after(Duration.ofMillis(5));
+        assertThat(Exchanges.told(slow.toward(Exchanges.on(RTU)))).isEqualTo("pause-5 " + REQUEST);
+        assertThat(Manners.WELL.after(Duration.ZERO)).isSameAs(Manners.WELL);
+    }
 }

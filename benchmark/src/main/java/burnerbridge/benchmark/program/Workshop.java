@@ -1,7 +1,5 @@
-package burnerbridge.benchmark.transactions;
+package burnerbridge.benchmark.program;
 
-import burnerbridge.benchmark.program.Program;
-import burnerbridge.benchmark.program.TemporaryFolder;
 import java.io.IOException;
 import java.io.InputStream;
 import java.io.UncheckedIOException;
@@ -10,11 +8,11 @@ import java.nio.file.Path;
 import java.util.Objects;
 
 /** Where the programs in C are compiled and serial cables have their ends. */
-final class Workshop implements AutoCloseable {
+public final class Workshop implements AutoCloseable {
     private final TemporaryFolder folder = TemporaryFolder.create();
 
     /** Compiles one of our sources with libmodbus; says where the program is. */
-    String compiled(String name) {
+    public String compiled(String name) {
         Path source = folder.path().resolve(name + ".c");
         try (InputStream text = Objects.requireNonNull(Workshop.class.getResourceAsStream(name + ".c"))) {
             Files.copy(text, source);
@@ -26,7 +24,7 @@ final class Workshop implements AutoCloseable {
         return program;
     }
 
-    String path(String name) {
+    public String path(String name) {
         return folder.path().resolve(name).toString();
     }
 

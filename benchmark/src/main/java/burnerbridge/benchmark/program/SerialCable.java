@@ -1,11 +1,10 @@
-package burnerbridge.benchmark.transactions;
+package burnerbridge.benchmark.program;
 
-import burnerbridge.benchmark.program.Program;
 import java.util.regex.Matcher;
 import java.util.regex.Pattern;
 
 /** A pair of pseudo-terminals, or one behind a TCP port, joined by socat. It has no wire time. */
-final class SerialCable implements AutoCloseable {
+public final class SerialCable implements AutoCloseable {
     private static final Pattern PORT = Pattern.compile("listening on .*:(\\d+)");
     /** What socat says when both ends are there, or one and a listening socket. */
     private static final Pattern READY = Pattern.compile("starting data transfer loop|listening on ");
@@ -18,12 +17,12 @@ final class SerialCable implements AutoCloseable {
         port = awaitReady();
     }
 
-    static SerialCable between(String one, String other) {
+    public static SerialCable between(String one, String other) {
         return new SerialCable(pty(one), pty(other));
     }
 
     /** A device server: whoever connects speaks to the serial port. */
-    static SerialCable behindTcp(String pty) {
+    public static SerialCable behindTcp(String pty) {
         return new SerialCable(pty(pty), "tcp-listen:0,bind=127.0.0.1,fork,nodelay");
     }
 
@@ -41,7 +40,7 @@ final class SerialCable implements AutoCloseable {
     }
 
     /** Where it listens, if it does. */
-    int port() {
+    public int port() {
         return port;
     }
 

@@ -1,0 +1,76 @@
+package burnerbridge.benchmark.pace;
+
+import burnerbridge.benchmark.measure.Spread;
+import burnerbridge.benchmark.pace.PaceCommand.Seen;
+import burnerbridge.plan.LinePlan;
+import java.io.PrintWriter;
+import java.util.Locale;
+
+/** The measurement as tables of Markdown. */
+final class PaceReport {
+    private final PrintWriter out;
+
+    PaceReport(PrintWriter out) {
+        this.out = out;
+    }
+
+    void say(String line) {
+        out.println(line);
+        out.flush();
+    }
+
+    void beginMaster() {
+        say("");
+        say("The pace of the device, by libmodbus: a read without the silence after it, ms");
+        say("");
+        say("| baud | turnaround told, ms | 10 registers | to the wire's | 125 registers | to the wire's | turnaround"
+                + " seen, ms |");
+        say("|---|---|---|---|---|---|---|");
+    }
+
+    void master(Seen seen) {
+        say(String.format(
+                Locale.ROOT,
+                "| %d | %d | %s | %.3f | %s | %.3f | %.2f |",
+                seen.wire().baud(),
+                seen.turnaround(),
+                seen.few().quartiles(1),
+                seen.fewRatio(),
+                seen.many().quartiles(1),
+                seen.manyRatio(),
+                seen.real()));
+    }
+
+    void beginScans() {
+        say("");
+        say("A scan of two controllers by the bridge");
+        say("");
+        say(
+                "| baud | turnaround told, ms | reads | predicted for it, ms | predicted for the one seen, ms | measured, ms"
+                        + " | to the first | to the second |");
+        say("|---|---|---|---|---|---|---|---|");
+    }
+
+    void scan(Seen seen, LinePlan plan, Spread measured) {
+        double told = predicted(plan, seen, seen.turnaround());
+        double real = predicted(plan, seen, seen.real());
+        say(String.format(
+                Locale.ROOT,
+                "| %d | %d | %d | %.1f | %.1f | %s | %.3f | %.3f |",
+                seen.wire().baud(),
+                seen.turnaround(),
+                plan.blocks().size(),
+                told,
+                real,
+                measured.quartiles(1),
+                measured.median() / told,
+                measured.median() / real));
+    }
+
+    private static double predicted(LinePlan plan, Seen seen, double turnaround) {
+        return plan.blocks().stream()
+                .mapToDouble(
+                        block -> seen.wire().readMillis(block.requests().get(0).count(), turnaround))
+                .sum();
+    }
+}

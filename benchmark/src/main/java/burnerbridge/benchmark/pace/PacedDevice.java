@@ -1,0 +1,45 @@
+package burnerbridge.benchmark.pace;
+
+import burnerbridge.benchmark.program.Program;
+import java.io.File;
+import java.util.List;
+
+/** The simulator's field device on a serial port, a process of its own, at the rate of a wire. */
+final class PacedDevice implements AutoCloseable {
+    private static final String OWN_JAVA = System.getProperty("java.home") + "/bin/java";
+    private static final String MAIN = "burnerbridge.simulator.bench.Bench";
+    /** What its unit 1 holds at address 0; each further holding register holds one more. */
+    static final int FIRST_VALUE = 1000;
+
+    private final Program program;
+
+    private PacedDevice(Program program) {
+        this.program = program;
+        program.line();
+    }
+
+    /** @param units from 1 on */
+    static PacedDevice start(Wire wire, int turnaround, int units, String port) {
+        List<String> command = List.of(
+                OWN_JAVA,
+                "-DjSerialComm.library.path=" + System.getProperty("jSerialComm.library.path", ""),
+                // Where it stands among other jars, more than one of them says how to log.
+                "-Dlogback.statusListenerClass=ch.qos.logback.core.status.NopStatusListener",
+                "-cp",
+                System.getProperty("burnerbridge.field-device", "")
+                        + File.pathSeparator
+                        + System.getProperty("java.class.path"),
+                MAIN,
+                "--serial=" + port,
+                "--baud=" + wire.baud(),
+                "--bits=" + Wire.BITS,
+                "--turnaround=" + turnaround,
+                "--unit=" + String.join(",", units == 1 ? List.of("1") : List.of("1", "2")));
+        return new PacedDevice(Program.start(command.toArray(new String[0])));
+    }
+
+    @Override
+    public void close() {
+        program.close();
+    }
+}

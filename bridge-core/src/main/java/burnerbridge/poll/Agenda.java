@@ -1,0 +1,107 @@
+package burnerbridge.poll;
+
+import java.time.Duration;
+import java.util.ArrayList;
+import java.util.Collection;
+import java.util.List;
+import java.util.Optional;
+
+/**
+ * All reads of a line, and which of them is next. A step costs as much as the line has controllers and kinds of
+ * reads, but for sorting the one that was asked in again.
+ */
+final class Agenda {
+    private final Collection<Controller> controllers;
+    private final Duration replyTimeout;
+    private final Trouble trouble;
+    private final List<Schedule> aside = new ArrayList<>();
+    private boolean anyKeptWaiting;
+    private boolean changed;
+    private Optional<Long> soonest = Optional.empty();
+    private Optional<Schedule> taken = Optional.empty();
+
+    Agenda(Collection<Controller> controllers, Duration replyTimeout, Trouble trouble) {
+        this.controllers = List.copyOf(controllers);
+        this.replyTimeout = replyTimeout;
+        this.trouble = trouble;
+    }
+
+    /** Takes the read that is to be asked now, if any is; {@link #putBack} must follow. */
+    Optional<Schedule> take(long now) {
+        aside.forEach(this::put);
+        aside.clear();
+        List<Schedule> waiting = new ArrayList<>();
+        changed = false;
+        controllers.forEach(controller -> controller.addKeptWaiting(now, waiting));
+        Choice choice = new Choice(now, waiting, replyTimeout, trouble);
+        controllers.forEach(controller -> controller.look(now, choice));
+        anyKeptWaiting = !waiting.isEmpty();
+        aside.addAll(choice.aside());
+        soonest = choice.soonest();
+        taken = choice.best();
+        taken.ifPresent(this::drop);
+        return taken;
+    }
+
+    /** Where the last call of {@link #take} found nothing: the tick at which there may be something. */
+    Optional<Long> soonest() {
+        return soonest;
+    }
+
+    /** The read that was taken waits for its next turn. */
+    void putBack() {
+        Optional<Schedule> back = taken;
+        taken = Optional.empty();
+        back.ifPresent(this::put);
+    }
+
+    private void put(Schedule read) {
+        if (!taken.equals(Optional.of(read))) {
+            read.controller.put(read);
+        }
+    }
+
+    private void drop(Schedule read) {
+        aside.remove(read);
+        read.controller.drop(read);
+    }
+
+    /** A read is wanted at another moment than it was. */
+    void move(Schedule read, long tick) {
+        drop(read);
+        read.unpark();
+        read.dueAt(tick);
+        put(read);
+    }
+
+    /** Reads take another's place. */
+    void replace(Schedule gone, List<Schedule> by) {
+        gone.controller.remove(gone);
+        aside.remove(gone);
+        by.forEach(gone.controller::add);
+        changed = true;
+    }
+
+    /** Whether reads took others' places since the last call of {@link #take}. */
+    boolean isChanged() {
+        return changed;
+    }
+
+    /** Whether a careful read waited at the last call of {@link #take}. */
+    boolean isAnyKeptWaiting() {
+        return anyKeptWaiting;
+    }
+
+    /** A controller, that could not be asked for a while, can be again. */
+    void restart(Controller controller, long now) {
+        aside.forEach(this::put);
+        aside.clear();
+        controller.restart(now);
+    }
+
+    /** A read stands aside until it is moved. */
+    void park(Schedule read) {
+        drop(read);
+        read.park();
+    }
+}

@@ -1,0 +1,46 @@
+package burnerbridge.poll;
+
+import burnerbridge.poll.pace.Behind;
+import burnerbridge.poll.pace.IntervalPace;
+import burnerbridge.poll.pace.Paces;
+import java.time.Duration;
+import java.util.Comparator;
+import java.util.Optional;
+
+/** Whether a line makes its reads as often as they are wanted. */
+final class Progress {
+    private final LineLog log;
+    private final Paces paces = new Paces();
+    private final Behind behind;
+
+    Progress(LineLog log, long now) {
+        this.log = log;
+        this.behind = new Behind(now);
+    }
+
+    Paces paces() {
+        return paces;
+    }
+
+    /**
+     * A request was made.
+     *
+     * @param leftOut turns before this one that were left out, since the line was busy with others
+     */
+    void asked(Schedule read, long leftOut, long took, long now) {
+        read.pace.asked(took);
+        read.pace.skipped(leftOut);
+        behind.turn(leftOut, now).ifPresent(change -> log.pace(change, worst(now)));
+    }
+
+    private Optional<IntervalPace> worst(long now) {
+        return paces.at(now).stream()
+                .filter(pace -> pace.achieved().isPresent())
+                .max(Comparator.comparingDouble(Progress::lag));
+    }
+
+    private static double lag(IntervalPace pace) {
+        return (double) pace.achieved().orElse(Duration.ZERO).toNanos()
+                / pace.every().toNanos();
+    }
+}

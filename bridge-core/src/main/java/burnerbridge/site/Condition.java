@@ -1,0 +1,18 @@
+package burnerbridge.site;
+
+import java.util.Set;
+
+/**
+ * When a point means something: while another point of its controller is in one of some states.
+ *
+ * @param point has states or is a bit, is polled, and has no condition itself
+ * @param states as the controller numbers them; 0 and 1 of a bit
+ */
+public record Condition(Name point, Set<Long> states) {
+    public Condition {
+        states = Set.copyOf(states);
+        if (states.isEmpty()) {
+            throw new IllegalArgumentException("a condition on " + point + " needs a state");
+        }
+    }
+}

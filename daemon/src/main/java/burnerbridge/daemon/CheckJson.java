@@ -1,0 +1,133 @@
+package burnerbridge.daemon;
+
+import burnerbridge.config.Problem;
+import burnerbridge.config.SiteFolder;
+import burnerbridge.control.JsonLine;
+import burnerbridge.site.BacnetSettings;
+import burnerbridge.site.ControllerDefinition;
+import burnerbridge.site.LineDefinition;
+import burnerbridge.site.MqttSettings;
+import burnerbridge.site.Site;
+import burnerbridge.site.SitePoint;
+import java.io.PrintWriter;
+import java.util.ArrayList;
+import java.util.List;
+
+/** What {@code check} found, for programs: one JSON object, each entry of its lists on a line of its own. */
+final class CheckJson {
+    /** Raised where a member goes or means something else; new members do not raise it. */
+    private static final int VERSION = 1;
+
+    static final String NOTHING_IS_WRITABLE = "nothing is writable: this version writes nothing";
+
+    private final SiteFolder folder;
+    private final List<String> changes;
+    private final List<String> members = new ArrayList<>();
+
+    /** @param changes what {@code --bind} did */
+    CheckJson(SiteFolder folder, List<String> changes) {
+        this.folder = folder;
+        this.changes = changes;
+    }
+
+    void print(PrintWriter out) {
+        member("version", Integer.toString(VERSION));
+        member("starts", JsonLine.value(folder.site().isPresent()));
+        list("problems", folder.problems().stream().map(CheckJson::problem).toList());
+        list("changes", changes.stream().map(JsonLine::value).toList());
+        folder.site().ifPresentOrElse(this::site, this::noSite);
+        list("writable", List.of());
+        member("writable-note", JsonLine.value(NOTHING_IS_WRITABLE));
+        member("caution", JsonLine.value(String.join(" ", Caution.FULL)));
+        out.println("{\n" + String.join(",\n", members) + "\n}");
+    }
+
+    private void member(String name, String json) {
+        members.add(JsonLine.value(name) + ":" + json);
+    }
+
+    private void list(String name, List<String> entries) {
+        member(name, entries.isEmpty() ? "[]" : "[\n" + String.join(",\n", entries) + "\n]");
+    }
+
+    private static String problem(Problem problem) {
+        return new JsonMembers()
+                .put("severity", problem.word())
+                .put("file", problem.file())
+                .number("line", problem.line())
+                .number("column", problem.column())
+                .put("message", problem.message())
+                .text();
+    }
+
+    private void noSite() {
+        List.of("site", "bacnet", "mqtt").forEach(name -> member(name, "null"));
+        List.of("lines", "controllers", "points").forEach(name -> list(name, List.of()));
+    }
+
+    private void site(Site site) {
+        member(
+                "site",
+                new JsonMembers()
+                        .put("name", site.name())
+                        .put("description", site.description())
+                        .put("time-zone", site.zone())
+                        .text());
+        member("bacnet", site.bacnet().map(CheckJson::bacnet).orElse("null"));
+        member("mqtt", site.mqtt().map(CheckJson::mqtt).orElse("null"));
+        list("lines", site.lines().stream().map(CheckJson::line).toList());
+        list(
+                "controllers",
+                site.controllers().stream().map(CheckJson::controller).toList());
+        List<SitePoint> points = site.points();
+        list(
+                "points",
+                points.stream()
+                        .map(point -> new PointJson(folder, site, point).text())
+                        .toList());
+    }
+
+    private static String bacnet(BacnetSettings bacnet) {
+        return new JsonMembers()
+                .number("device-instance", bacnet.deviceInstance())
+                .put("device-name", bacnet.deviceName())
+                .put("bind", bacnet.bind())
+                .number("port", bacnet.port())
+                .optional("broadcast", bacnet.broadcast())
+                .text();
+    }
+
+    private static String mqtt(MqttSettings mqtt) {
+        return new JsonMembers()
+                .put("brokers", mqtt.brokers())
+                .put("root", mqtt.root())
+                .text();
+    }
+
+    private static String line(LineDefinition line) {
+        return new JsonMembers()
+                .put("name", line.name())
+                .put("kind", kind(line.endpoint()))
+                .put("endpoint", line.endpoint())
+                .number("reply-timeout-ms", line.replyTimeout().toMillis())
+                .number("connect-timeout-ms", line.connectTimeout().toMillis())
+                .text();
+    }
+
+    private static String kind(LineDefinition.Endpoint endpoint) {
+        if (endpoint instanceof LineDefinition.Tcp) {
+            return "tcp";
+        }
+        return endpoint instanceof LineDefinition.Serial ? "serial" : "rtu-over-tcp";
+    }
+
+    private static String controller(ControllerDefinition controller) {
+        return new JsonMembers()
+                .put("name", controller.name())
+                .put("line", controller.line())
+                .number("unit", controller.unit().number())
+                .put("type", controller.type().name())
+                .number("instance-base", controller.instanceBase())
+                .text();
+    }
+}

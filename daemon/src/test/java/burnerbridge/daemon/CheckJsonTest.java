@@ -1,0 +1,242 @@
+package burnerbridge.daemon;
+
+import static org.assertj.core.api.Assertions.assertThat;
+
+import java.io.IOException;
+import java.io.PrintWriter;
+import java.io.StringWriter;
+import java.math.BigDecimal;
+import java.nio.file.Files;
+import java.nio.file.Path;
+import java.util.List;
+import java.util.Set;
+import java.util.TreeSet;
+import java.util.regex.Matcher;
+import java.util.regex.Pattern;
+import org.junit.jupiter.api.BeforeEach;
+import org.junit.jupiter.api.Test;
+import org.junit.jupiter.api.io.TempDir;
+import picocli.CommandLine;
+import tools.jackson.databind.DeserializationFeature;
+import tools.jackson.databind.JsonNode;
+import tools.jackson.databind.json.JsonMapper;
+
+/** {@code check --json} as a program reads it, with a parser that is none of ours. */
+class CheckJsonTest {
+    private static final JsonMapper MAPPER = JsonMapper.builder()
+            .enable(DeserializationFeature.USE_BIG_DECIMAL_FOR_FLOATS, DeserializationFeature.FAIL_ON_TRAILING_TOKENS)
+            .build();
+
+    private static final String SITE = """
+            site: quillmere
+            description: an "invented" grower
+            time-zone: Europe/Lisbon
+            units: imperial
+            lines:
+              annex: {tcp: {host: 127.0.0.1, port: 1502}}
+            types:
+              hot-water: {points: points.csv, numbering: prefixed, tables: mirror}
+            controllers:
+              boiler-1: {line: annex, unit: 1, type: hot-water, instance-base: 1000}
+              boiler-2: {line: annex, unit: 7, type: hot-water, instance-base: 2000}
+            bacnet: {device-instance: 711001, bind: 127.0.0.1}
+            mqtt: {brokers: ['tcp://127.0.0.1:1883'], root: plant}
+            """;
+
+    private static final String POINTS = """
+            name,description,table,address,format,scale,offset,unit,basis,role,valid,states,object
+            flue-temperature,Flue gas,input-register,30003,uint16,0.1,-50,°C,,measurement,-50..400,,
+            gas-pressure,Gas,holding-register,40010,int16,0.1,,mbar,gauge,measurement,,,
+            flame,A flame is seen,discrete-input,10001,bit,,,,,status,,0=no|1=yes,
+            phase,Sequence,holding-register,40005,uint16,,,,,status,,0=standby|12=purge,
+            starts,Starts,holding-register,40120+40187,uint32,,,,,counter,,,
+            serial,Serial number,holding-register,40200,text:8,,,,,identity,,,
+            reset,,coil,00012,bit,,,,,lockout-reset,,,
+            hidden,,coil,00013,bit,,,,,status,,,none
+            """;
+
+    private final StringWriter out = new StringWriter();
+
+    @TempDir
+    @SuppressWarnings("NullAway.Init")
+    private Path folder;
+
+    @BeforeEach
+    void write() throws IOException {
+        Files.writeString(folder.resolve("site.yaml"), SITE);
+        Files.writeString(folder.resolve("points.csv"), POINTS);
+    }
+
+    private int execute(String... arguments) {
+        out.getBuffer().setLength(0);
+        CommandLine commandLine = Main.commandLine();
+        commandLine.setOut(new PrintWriter(out, true));
+        return commandLine.execute(arguments);
+    }
+
+    private JsonNode json(int expectedExit, String... more) {
+        String[] arguments = new String[more.length + 3];
+        arguments[0] = "check";
+        arguments[1] = folder.toString();
+        arguments[2] = "--json";
+        System.arraycopy(more, 0, arguments, 3, more.length);
+        assertThat(execute(arguments)).isEqualTo(expectedExit);
+        return MAPPER.readTree(out.toString());
+    }
+
+    private static JsonNode point(JsonNode json, String id) {
+        return json.get("points")
+                .valueStream()
+                .filter(point -> point.get("id").asString().equals(id))
+                .findFirst()
+                .orElseThrow();
+    }
+
+    @Test
+    void aPointHasBothAddressesBothUnitsItsObjectAndItsTopic() {
+        JsonNode point = point(json(ExitCode.FINE, "--bind"), "boiler-2.flue-temperature");
+        assertThat(point.get("address").asString()).isEqualTo("30003");
+        assertThat(point.get("wire-address").asInt()).isEqualTo(2);
+        assertThat(point.get("table").asString()).isEqualTo("input-register");
+        // The tables are mirrored, so that the read is one of holding registers.
+        assertThat(point.get("function").asInt()).isEqualTo(3);
+        assertThat(point.get("unit").asString()).isEqualTo("°C");
+        assertThat(point.get("shown-unit").asString()).isEqualTo("°F");
+        assertThat(point.get("object").asString()).isEqualTo("analog-input");
+        assertThat(point.get("instance").asInt()).isBetween(2001, 2008);
+        assertThat(point.get("no-object-because").isNull()).isTrue();
+        assertThat(point.get("topic").asString()).isEqualTo("plant/quillmere/boiler-2/flue-temperature");
+        assertThat(point.get("every-ms").asInt()).isEqualTo(2000);
+        assertThat(point.get("file").asString()).isEqualTo("points.csv");
+        assertThat(point.get("line").asInt()).isEqualTo(2);
+        assertThat(point.get("role").asString()).isEqualTo("measurement");
+    }
+
+    @Test
+    void theValueFollowsFromTheRawNumberWithoutRounding() {
+        JsonNode value = point(json(ExitCode.FINE, "--bind"), "boiler-1.flue-temperature")
+                .get("value");
+        BigDecimal raw = new BigDecimal("2500");
+        BigDecimal shown = raw.multiply(value.get("times").decimalValue())
+                .add(value.get("plus").decimalValue())
+                .divide(value.get("divided-by").decimalValue());
+        // 2500 tenths above -50 °C are 200 °C, 392 °F.
+        assertThat(shown).isEqualByComparingTo("392");
+        JsonNode valid = point(json(ExitCode.FINE), "boiler-1.flue-temperature").get("valid");
+        assertThat(valid.get(0).decimalValue()).isEqualByComparingTo("-58");
+        assertThat(valid.get(1).decimalValue()).isEqualByComparingTo("752");
+    }
+
+    @Test
+    void whyAPointHasNoObjectIsSaid() {
+        JsonNode json = json(ExitCode.FINE, "--bind");
+        assertThat(point(json, "boiler-1.reset").get("no-object-because").asString())
+                .isEqualTo("it is never read");
+        assertThat(point(json, "boiler-1.hidden").get("no-object-because").asString())
+                .isEqualTo("its row says none");
+        assertThat(point(json, "boiler-1.reset").get("topic").isNull()).isTrue();
+        assertThat(point(json, "boiler-1.reset").get("every-ms").isNull()).isTrue();
+        assertThat(point(json, "boiler-1.starts").get("wire-address-low-word").asInt())
+                .isEqualTo(186);
+        assertThat(point(json, "boiler-1.phase").get("states").get("12").asString())
+                .isEqualTo("purge");
+    }
+
+    @Test
+    void withoutBindingsThePointsSaySoAndTheExitCodeIsThatOfTheText() {
+        JsonNode json = json(ExitCode.WARNINGS);
+        assertThat(json.get("starts").booleanValue()).isTrue();
+        assertThat(point(json, "boiler-1.flame").get("no-object-because").asString())
+                .isEqualTo("it has no binding");
+        assertThat(json.get("problems").get(0).get("severity").asString()).isEqualTo("warning");
+        assertThat(execute("check", folder.toString())).isEqualTo(ExitCode.WARNINGS);
+    }
+
+    @Test
+    void aSiteWithErrorsHasItsProblemsAndNothingElse() throws IOException {
+        Files.writeString(folder.resolve("points.csv"), POINTS.replace("flame,", "Flame,"));
+        JsonNode json = json(ExitCode.BAD_INPUT);
+        assertThat(json.get("starts").booleanValue()).isFalse();
+        JsonNode problem = json.get("problems").get(0);
+        assertThat(problem.get("severity").asString()).isEqualTo("error");
+        assertThat(problem.get("file").asString()).isEqualTo("points.csv");
+        assertThat(problem.get("line").asInt()).isEqualTo(4);
+        assertThat(problem.get("column").asInt()).isEqualTo(1);
+        assertThat(problem.get("message").asString()).startsWith("name: a name is lower-case words");
+        assertThat(json.get("site").isNull()).isTrue();
+        assertThat(json.get("points").size()).isZero();
+        assertThat(json.get("writable").size()).isZero();
+    }
+
+    @Test
+    void nothingIsWritableAndTheCautionStandsBesideIt() {
+        JsonNode json = json(ExitCode.FINE, "--bind");
+        assertThat(json.get("writable").isArray()).isTrue();
+        assertThat(json.get("writable").size()).isZero();
+        assertThat(json.get("writable-note").asString()).isEqualTo("nothing is writable: this version writes nothing");
+        assertThat(json.get("caution").asString()).contains("not a safety device");
+        assertThat(json.get("changes").size()).isEqualTo(4);
+    }
+
+    @Test
+    void theTextTellsTheSameFacts() {
+        JsonNode json = json(ExitCode.FINE, "--bind");
+        assertThat(execute("check", folder.toString())).isEqualTo(ExitCode.FINE);
+        String text = out.toString();
+        for (JsonNode point : json.get("points")) {
+            String name = point.get("name").asString();
+            String wire = "(wire " + point.get("wire-address").asInt();
+            assertThat(text)
+                    .containsPattern(name + "\\s+" + point.get("table").asString() + " "
+                            + Pattern.quote(point.get("address").asString() + " " + wire));
+            String id = Pattern.quote(point.get("id").asString());
+            if (point.get("object").isNull()) {
+                String why = point.get("no-object-because").asString();
+                assertThat(text).containsPattern(id + " +" + Pattern.quote(why));
+            } else {
+                String object = point.get("object").asString() + " "
+                        + point.get("instance").asInt();
+                assertThat(text).containsPattern(Pattern.quote(object) + " +" + id);
+            }
+        }
+        for (JsonNode controller : json.get("controllers")) {
+            assertThat(text)
+                    .contains("Controller " + controller.get("name").asString() + ": line "
+                            + controller.get("line").asString() + ", unit "
+                            + controller.get("unit").asInt());
+        }
+        assertThat(text).contains("Topics: plant/quillmere/<controller>/<point>");
+    }
+
+    @Test
+    void theSummaryFitsEightyColumns() {
+        execute("check", folder.toString(), "--bind");
+        assertThat(out.toString().lines().dropWhile(line -> !line.startsWith("Site quillmere")))
+                .isNotEmpty()
+                .allSatisfy(line -> assertThat(line.length()).as(line).isLessThanOrEqualTo(80));
+    }
+
+    @Test
+    void everyMemberIsDocumentedAndEveryDocumentedMemberIsThere() throws IOException {
+        JsonNode json = json(ExitCode.WARNINGS);
+        String page = Files.readString(Path.of("..", "docs", "check-json.md"));
+        Set<String> documented = new TreeSet<>();
+        Matcher member =
+                Pattern.compile("(?m)^\\| `([a-z-]+)`(?:, `([a-z-]+)`)? \\|").matcher(page);
+        while (member.find()) {
+            documented.add(member.group(1));
+            if (member.group(2) != null) {
+                documented.add(member.group(2));
+            }
+        }
+        Set<String> found = new TreeSet<>(json.propertyNames());
+        for (String list : List.of("problems", "lines", "controllers", "points")) {
+            found.addAll(json.get(list).get(0).propertyNames());
+        }
+        for (String object : List.of("site", "bacnet", "mqtt")) {
+            found.addAll(json.get(object).propertyNames());
+        }
+        found.addAll(point(json, "boiler-1.flue-temperature").get("value").propertyNames());
+        assertThat(documented).isEqualTo(found);
+    }
+}

@@ -1,0 +1,81 @@
+package burnerbridge.daemon.outside;
+
+import static org.assertj.core.api.Assertions.assertThat;
+
+import burnerbridge.daemon.outside.GuidePage.Block;
+import java.net.InetAddress;
+import java.net.Socket;
+import java.nio.file.Path;
+import java.util.List;
+import java.util.regex.Matcher;
+import java.util.regex.Pattern;
+import org.awaitility.Awaitility;
+import org.junit.jupiter.api.AfterEach;
+import org.junit.jupiter.api.BeforeEach;
+import org.junit.jupiter.api.Test;
+import org.junit.jupiter.api.io.TempDir;
+
+/**
+ * The guide {@code docs/first-site.md}, followed to the letter on a device that others wrote: every wrong list shows
+ * what the guide says of it, and the last one what the controller's display does.
+ */
+class FirstSiteIT {
+    /** A row of {@code values}: the value and, where the point has one, its unit. */
+    private static final Pattern GOOD_ROW =
+            Pattern.compile("boiler-1 +\\S+ +[0-9A-F]{4}(?: [0-9A-F]{4})? +(\\S+)(?:  (\\S+))? +good");
+
+    private final int port = FreePorts.tcp();
+
+    @TempDir
+    @SuppressWarnings("NullAway.Init")
+    private Path folder;
+
+    @SuppressWarnings("NullAway.Init")
+    private Program device;
+
+    @BeforeEach
+    void startDevice() {
+        Rig.requireDevice();
+        device = Program.start(
+                folder.resolve("device.log"),
+                List.of(
+                        Rig.PYTHON,
+                        Rig.outside("field-device.py").toString(),
+                        Integer.toString(port),
+                        GuidePage.DOCS.resolve("first-site/registers.txt").toString()));
+        Awaitility.await().ignoreExceptions().until(() -> {
+            new Socket(InetAddress.getLoopbackAddress(), port).close();
+            return true;
+        });
+    }
+
+    @AfterEach
+    void endDevice() {
+        device.close();
+    }
+
+    @Test
+    void whoFollowsTheGuideSeesWhatItSaysAndInTheEndWhatTheDisplayShows() throws Exception {
+        GuidePage page = new GuidePage();
+        GuideReader reader = new GuideReader(folder, port);
+        List<String> values = List.of();
+        int looks = 0;
+        for (Block block : page.blocks()) {
+            reader.follow(block);
+            if (block.first().startsWith("./burner-bridge values ")) {
+                values = reader.seen();
+                looks++;
+            }
+        }
+        assertThat(looks).isGreaterThan(5);
+        assertThat(shown(values)).isEqualTo(page.display());
+    }
+
+    private static List<String> shown(List<String> values) {
+        return values.stream()
+                .map(GOOD_ROW::matcher)
+                .filter(Matcher::matches)
+                .map(row -> row.group(2) == null ? row.group(1) : row.group(1) + " " + row.group(2))
+                .toList();
+    }
+}

@@ -1,0 +1,53 @@
+package burnerbridge.daemon.outside;
+
+import java.io.IOException;
+import java.nio.file.Files;
+import java.nio.file.Path;
+import java.util.ArrayList;
+import java.util.List;
+
+/** What {@code docs/first-site.md} tells its reader to write, to type and to see, in its order. */
+final class GuidePage {
+    static final Path DOCS = Path.of("..", "docs");
+    private static final String FENCE = "```";
+
+    /**
+     * A fenced block.
+     *
+     * @param kind the word behind its fence: {@code yaml}, {@code csv}, {@code sh} or {@code text}
+     */
+    record Block(String kind, List<String> lines) {
+        String first() {
+            return lines.get(0);
+        }
+    }
+
+    private final List<String> lines;
+
+    GuidePage() throws IOException {
+        lines = Files.readAllLines(DOCS.resolve("first-site.md"));
+    }
+
+    /** The blocks with a kind; the others are for reading. */
+    List<Block> blocks() {
+        List<Block> blocks = new ArrayList<>();
+        for (int i = 0; i < lines.size(); i++) {
+            if (lines.get(i).startsWith(FENCE)) {
+                int end = i + 1 + lines.subList(i + 1, lines.size()).indexOf(FENCE);
+                blocks.add(new Block(lines.get(i).substring(FENCE.length()), lines.subList(i + 1, end)));
+                i = end;
+            }
+        }
+        return blocks.stream().filter(block -> !block.kind().isEmpty()).toList();
+    }
+
+    /** What the controller's display shows, in the order of the point list: {@code 183.4 °C}. */
+    List<String> display() {
+        int first = lines.indexOf("| on the display | |") + 2;
+        return lines.subList(first, lines.size()).stream()
+                .takeWhile(line -> line.startsWith("|"))
+                .map(line -> line.split("\\|")[2].strip().replace('−', '-'))
+                .flatMap(cell -> List.of(cell.split(", ")).stream())
+                .toList();
+    }
+}
