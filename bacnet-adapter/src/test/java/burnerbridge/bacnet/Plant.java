@@ -53,10 +53,15 @@ public final class Plant {
 
     /** Two boilers with these points. */
     public Plant(BridgeClock clock, ZoneId zone, List<PointDefinition> points, Bindings bindings) {
+        this(clock, zone, points, bindings, 1000);
+    }
+
+    /** As above, with the instance base of the second. */
+    public Plant(BridgeClock clock, ZoneId zone, List<PointDefinition> points, Bindings bindings, int secondBase) {
         this.clock = clock;
         ControllerType type = new ControllerType(TYPE, points);
         List<ControllerDefinition> controllers =
-                List.of(controller(0, "boiler-1", type, 0), controller(1, "boiler-2", type, 1000));
+                List.of(controller(0, "boiler-1", type, 0), controller(1, "boiler-2", type, secondBase));
         this.site = new Site(
                 new Name("quillmere"),
                 "Two hot-water boilers (invented)",

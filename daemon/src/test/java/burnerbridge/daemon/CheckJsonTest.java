@@ -175,7 +175,7 @@ class CheckJsonTest {
         assertThat(json.get("writable").size()).isZero();
         assertThat(json.get("writable-note").asString()).isEqualTo("nothing is writable: this version writes nothing");
         assertThat(json.get("caution").asString()).contains("not a safety device");
-        assertThat(json.get("changes").size()).isEqualTo(4);
+        assertThat(json.get("changes").size()).isEqualTo(6);
     }
 
     @Test
