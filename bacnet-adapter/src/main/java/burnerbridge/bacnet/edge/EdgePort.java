@@ -98,10 +98,12 @@ public final class EdgePort extends Network implements AutoCloseable {
         FrameJudge frames = new FrameJudge(directory, settings.endlessSubscriptions());
         judges = new Judges(frames, new Assemblies(frames));
         listeners.add(new Listener("bacnet port " + sockets.place(), sockets.unicast(), false, this::receive));
-        if (sockets.broadcast() != null) {
-            listeners.add(
-                    new Listener("bacnet broadcasts " + sockets.place(), sockets.broadcast(), true, this::receive));
-        }
+        sockets.broadcasts()
+                .forEach(socket -> listeners.add(new Listener(
+                        "bacnet broadcasts " + socket.getLocalAddress().getHostAddress() + ":" + sockets.port(),
+                        socket,
+                        true,
+                        this::receive)));
         listeners.forEach(Listener::start);
         renewal.ifPresent(Renewal::start);
     }
