@@ -55,7 +55,8 @@ public final class JsonLine {
         return text.toString();
     }
 
-    private static void write(JsonGenerator json, @Nullable Object value) {
+    /** Writes such a value at the generator's place; numbers without an exponent. */
+    public static void write(JsonGenerator json, @Nullable Object value) {
         if (value instanceof Map<?, ?> map) {
             json.writeStartObject();
             map.forEach((key, member) -> {

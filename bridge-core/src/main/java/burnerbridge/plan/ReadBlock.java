@@ -64,6 +64,11 @@ public record ReadBlock(
         return requests.size() == 2;
     }
 
+    /** How many transactions it takes if nothing changes between them. */
+    public int transactions() {
+        return isSplit() ? 3 : twice ? 2 : 1;
+    }
+
     /**
      * Two reads in its place, each of about half of its points; none where it has nothing that can be read apart:
      * a point, a group, and points that share addresses are never divided, nor is what a read clears.

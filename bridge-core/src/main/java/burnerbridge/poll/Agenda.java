@@ -28,10 +28,8 @@ final class Agenda {
 
     /** Takes the read that is to be asked now, if any is; {@link #putBack} must follow. */
     Optional<Schedule> take(long now) {
-        aside.forEach(this::put);
-        aside.clear();
+        putAsideBack();
         List<Schedule> waiting = new ArrayList<>();
-        changed = false;
         controllers.forEach(controller -> controller.addKeptWaiting(now, waiting));
         Choice choice = new Choice(now, waiting, replyTimeout, trouble);
         controllers.forEach(controller -> controller.look(now, choice));
@@ -82,9 +80,11 @@ final class Agenda {
         changed = true;
     }
 
-    /** Whether reads took others' places since the last call of {@link #take}. */
-    boolean isChanged() {
-        return changed;
+    /** Whether reads took others' places since this was last called. */
+    boolean hasChanged() {
+        boolean was = changed;
+        changed = false;
+        return was;
     }
 
     /** Whether a careful read waited at the last call of {@link #take}. */
@@ -92,11 +92,21 @@ final class Agenda {
         return anyKeptWaiting;
     }
 
-    /** A controller, that could not be asked for a while, can be again. */
+    /** A controller that was not there for a while is again. */
     void restart(Controller controller, long now) {
+        putAsideBack();
+        controller.restart(now);
+    }
+
+    /** A controller that was busy for a while is no longer. */
+    void excuse(Controller controller, long now) {
+        putAsideBack();
+        controller.excuse(now);
+    }
+
+    private void putAsideBack() {
         aside.forEach(this::put);
         aside.clear();
-        controller.restart(now);
     }
 
     /** A read stands aside until it is moved. */

@@ -3,8 +3,10 @@ package burnerbridge.poll;
 import burnerbridge.line.ReadRequest;
 import java.time.Duration;
 import java.util.ArrayList;
+import java.util.Arrays;
 import java.util.List;
 import java.util.Optional;
+import java.util.stream.Stream;
 import org.jspecify.annotations.Nullable;
 
 /**
@@ -20,8 +22,7 @@ final class Choice {
     private final long patience;
     private final Trouble trouble;
     private final List<Schedule> aside = new ArrayList<>();
-    private @Nullable Schedule best;
-    private @Nullable Schedule bestOfRound;
+    private final @Nullable Schedule[] best = new Schedule[Trouble.LAST + 1];
     private @Nullable Long soonest;
 
     /** @param keptWaiting the careful reads for which others are to be held back */
@@ -55,10 +56,8 @@ final class Choice {
     }
 
     void offer(Schedule read) {
-        best = first(best, read);
-        if (trouble.goesFirst(read)) {
-            bestOfRound = first(bestOfRound, read);
-        }
+        int rank = trouble.rank(read);
+        best[rank] = first(best[rank], read);
     }
 
     private static Schedule first(@Nullable Schedule one, Schedule other) {
@@ -71,11 +70,12 @@ final class Choice {
     }
 
     Optional<Schedule> best() {
-        if (bestOfRound == null) {
+        Optional<Schedule> ofRound =
+                Arrays.stream(best, 0, Trouble.LAST).flatMap(Stream::ofNullable).findFirst();
+        if (ofRound.isEmpty()) {
             trouble.roundIsOver();
-            return Optional.ofNullable(best);
         }
-        return Optional.of(bestOfRound);
+        return ofRound.or(() -> Optional.ofNullable(best[Trouble.LAST]));
     }
 
     Optional<Long> soonest() {

@@ -78,7 +78,12 @@ final class Controller {
     /** It can be asked again after a time in which it could not. */
     void restart(long now) {
         probes.restart();
-        lanes.values().forEach(lane -> lane.restart(now));
+        lanes.values().forEach(lane -> lane.change(read -> read.restart(now)));
+    }
+
+    /** It was to be left alone for a time. */
+    void excuse(long now) {
+        lanes.values().forEach(lane -> lane.change(read -> read.excuse(now)));
     }
 
     /** What its functions and registers are is found out anew. */
@@ -90,9 +95,9 @@ final class Controller {
         heardAt = now;
     }
 
-    /** Whether it answers, and did so at or after a tick. */
+    /** Whether it answered at or after a tick. */
     boolean isHeardSince(long tick) {
-        return !health.isSilent() && heardAt - tick >= 0;
+        return heardAt - tick >= 0;
     }
 
     /** Offers what may be asked of it now, of each lane the first, or says when there will be something. */

@@ -8,6 +8,7 @@ import java.util.List;
 import java.util.Optional;
 import java.util.OptionalLong;
 import java.util.PriorityQueue;
+import java.util.function.Consumer;
 import java.util.function.Predicate;
 
 /**
@@ -52,12 +53,13 @@ final class Lane {
         }
     }
 
-    void restart(long now) {
+    /** Changes all its reads, whatever that does to their order. */
+    void change(Consumer<Schedule> change) {
         List<Schedule> all = new ArrayList<>(coming);
         all.addAll(wanted);
         coming.clear();
         wanted.clear();
-        all.forEach(read -> read.restart(now));
+        all.forEach(change);
         coming.addAll(all);
     }
 

@@ -28,9 +28,10 @@ final class LineLog {
 
     private final String line;
     private final Set<Told> told = new HashSet<>();
+    private final Set<SitePoint> accepted = new HashSet<>();
 
     /** That something was refused with a code was told: a point, or a function, or a controller as a whole. */
-    private record Told(String what, int code) {}
+    private record Told(ControllerDefinition controller, String what, int code) {}
 
     LineLog(String line) {
         this.line = line;
@@ -108,7 +109,7 @@ final class LineLog {
         }
         for (SitePoint point : block.points()) {
             PointDefinition definition = point.definition();
-            if (isNew(point.id().toString(), refused)) {
+            if (isNew(block, point.id().toString(), refused)) {
                 LOG.warn(
                         "line {}: {} at {}: is refused with {}",
                         line,
@@ -120,7 +121,7 @@ final class LineLog {
     }
 
     private void controllerFault(ReadBlock block, Outcome.Refused refused) {
-        if (isNew(block.controller().name().text(), refused)) {
+        if (isNew(block, "", refused)) {
             LOG.warn(
                     "line {}: controller {}: reports a failure of its own ({}) when asked for {}",
                     line,
@@ -132,7 +133,7 @@ final class LineLog {
 
     /** Once for each function of a controller. */
     void noFunction(ReadBlock block, Outcome.Refused refused) {
-        if (isNew(block.controller().name() + " " + block.function(), refused)) {
+        if (isNew(block, "function " + block.function(), refused)) {
             LOG.warn(
                     "line {}: controller {}: does not know function {}: {}, to every read by it",
                     line,
@@ -152,10 +153,10 @@ final class LineLog {
                 exception(refused.code()));
     }
 
-    /** What was refused is answered. */
+    /** What was refused is answered; told once for each point. */
     void accepted(ReadBlock block) {
         for (SitePoint point : block.points()) {
-            if (told.removeIf(what -> what.what().equals(point.id().toString()))) {
+            if (accepted.add(point)) {
                 LOG.info(
                         "line {}: {} at {}: is refused no longer",
                         line,
@@ -166,6 +167,8 @@ final class LineLog {
     }
 
     void askedAnew(ControllerDefinition controller) {
+        told.removeIf(what -> what.controller().equals(controller));
+        accepted.removeIf(point -> point.controller().equals(controller));
         LOG.info(
                 "line {}: controller {}: may be another now; asking anew for what it refused", line, controller.name());
     }
@@ -202,8 +205,8 @@ final class LineLog {
         return "exception " + code + ", " + Refusal.meaning(code);
     }
 
-    private boolean isNew(String what, Outcome.Refused refused) {
-        return told.add(new Told(what, refused.code()));
+    private boolean isNew(ReadBlock block, String what, Outcome.Refused refused) {
+        return told.add(new Told(block.controller(), what, refused.code()));
     }
 
     void notConnected(Outcome.NotConnected notConnected) {

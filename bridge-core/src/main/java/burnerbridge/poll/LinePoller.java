@@ -71,8 +71,15 @@ public final class LinePoller implements AutoCloseable {
      * @return the tick at which the next step may have something to do; not in the future where this one had
      */
     public long step() {
-        long now = clock.ticks();
         askAnew();
+        long due = stepOnce(clock.ticks());
+        if (agenda.hasChanged()) {
+            plan = new LinePlan(line, controllers.blocks());
+        }
+        return due;
+    }
+
+    private long stepOnce(long now) {
         long connect = connectPause.notBefore(now);
         if (connect - now > 0) {
             return connect;
@@ -89,9 +96,6 @@ public final class LinePoller implements AutoCloseable {
             ask(next.get(), now);
         } finally {
             agenda.putBack();
-        }
-        if (agenda.isChanged()) {
-            plan = new LinePlan(line, controllers.blocks());
         }
         return connectPause.notBefore(clock.ticks());
     }
@@ -111,6 +115,7 @@ public final class LinePoller implements AutoCloseable {
     private void ask(Schedule read, long now) {
         ReadRequest request = read.request();
         boolean probe = read.controller.health.isLost();
+        boolean excused = probe || read.controller.health.isBusy();
         long leftOut = read.asked(now);
         Outcome outcome = transport.read(request);
         long took = clock.ticks() - now;
@@ -121,7 +126,7 @@ public final class LinePoller implements AutoCloseable {
             read.dueAt(now);
             return;
         }
-        progress.asked(read, probe ? 0 : leftOut, took, clock.ticks());
+        progress.asked(read, excused ? 0 : leftOut, took, clock.ticks());
         if (probe) {
             read.controller.probed(took, clock.ticks());
         }
@@ -142,13 +147,16 @@ public final class LinePoller implements AutoCloseable {
 
     private void ask(Question question, long now) {
         toolsTurn = false;
-        Outcome outcome = transport.read(question.request());
-        LOG.trace("line {}: {}, for a tool -> {}", line.name(), question.request(), outcome);
-        if (!closed && !isDown(outcome)) {
-            settlement.settleForTool(question.request(), outcome, now);
+        try {
+            Outcome outcome = transport.read(question.request());
+            LOG.trace("line {}: {}, for a tool -> {}", line.name(), question.request(), outcome);
+            if (!closed && !isDown(outcome)) {
+                settlement.settleForTool(question.request(), outcome, now);
+            }
+            question.answer().complete(outcome);
+        } finally {
+            tools.over(question, clock.ticks() - now, clock.ticks());
         }
-        long then = clock.ticks();
-        tools.done(question, outcome, then - now, then);
     }
 
     /** Whether there is no connection; settles that there is one again. */

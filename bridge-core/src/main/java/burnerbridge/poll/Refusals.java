@@ -24,7 +24,8 @@ final class Refusals {
     /** The read was answered with data. */
     void none(Schedule asked) {
         notBusy(asked);
-        if (asked.accepted()) {
+        boolean accepted = asked.accepted();
+        if (accepted) {
             log.accepted(asked.block);
         }
         FunctionReads function = asked.function;
@@ -32,6 +33,9 @@ final class Refusals {
         function.answered().forEach((read, refused) -> log.refused(read.block, refused));
         if (wasAbsent) {
             askAgain(List.copyOf(function.all()));
+        } else if (accepted) {
+            // What was refused is there now, so that the whole may be, too.
+            splits.restore(List.of(asked));
         } else {
             splits.answered(asked);
         }
@@ -69,15 +73,8 @@ final class Refusals {
         }
         if (asked.controller.health.answered(clock.now())) {
             // It was busy as a whole, so what its reads met meanwhile says nothing of any of them.
-            asked.controller.reads().stream()
-                    .filter(read -> read.busy.isSo() && !read.isParked())
-                    .forEach(this::askAgainNow);
+            agenda.excuse(asked.controller, clock.ticks());
         }
-    }
-
-    private void askAgainNow(Schedule read) {
-        read.busy.isOver();
-        agenda.move(read, clock.ticks());
     }
 
     /** It is there but cannot answer now: the readings keep their ages. */

@@ -117,15 +117,22 @@ final class Schedule {
         return !block.isOnce() && !parked && !refusal.isUnderWay() && !silence.isUnderWay() && !busy.isSo();
     }
 
-    /** After a time in which nothing could be asked: what was missed is not counted, and what was put off is wanted. */
-    void restart(long now) {
-        boolean putOff = refusal.isUnderWay() || silence.isUnderWay();
-        if (due() - now < 0 || (putOff && !block.isOnce())) {
+    /** After a time in which it was not to be asked: what was missed is not counted as left out. */
+    void excuse(long now) {
+        if (due() - now < 0 || (busy.isSo() && !block.isOnce())) {
             dueAt(now);
         }
-        refusal.end();
-        silence.end();
+        busy.isOver();
         pace.interrupted();
+    }
+
+    /** The same after a time in which nobody was there, so that what was put off is wanted, too. */
+    void restart(long now) {
+        if ((refusal.isUnderWay() || silence.isUnderWay()) && !block.isOnce()) {
+            dueAt(now);
+        }
+        silence.end();
+        excuse(now);
     }
 
     /** Whether it stands aside until something is known, and is not asked meanwhile. */

@@ -34,7 +34,7 @@ final class Settlement {
 
     void settle(Schedule asked, ReadRequest request, Outcome outcome, long askedAt) {
         boolean wasLost = asked.controller.health.isLost();
-        boolean first = !wasLost && !controllers.isAnySuspect();
+        boolean first = !wasLost && !outcome.isReply() && !controllers.isAnySuspect();
         if (outcome instanceof Outcome.Answered answered) {
             if (wasLost) {
                 asked.pace.interrupted();

@@ -117,13 +117,13 @@ public final class ToolReads {
         return share.enoughAt(replyTimeout, now);
     }
 
-    /** A read was made. */
-    void done(Question question, Outcome outcome, long took, long now) {
+    /** A read took the line for some nanoseconds; where it has no answer it never will have one. */
+    void over(Question question, long took, long now) {
         synchronized (waiting) {
             waiting.remove(question);
         }
         share.spend(took, now);
-        question.answer.complete(outcome);
+        question.answer.cancel(false);
     }
 
     void close() {

@@ -1,11 +1,16 @@
 package burnerbridge.poll;
 
 /**
- * Keeps silences from adding up. When several controllers die at once, nobody knows which; so those that were heard
- * since the first of them fell silent go first after each silence, for one round: all their reads that were due when
- * it ended. So each silence delays them by itself alone, and nothing waits for more than a round.
+ * Keeps silences from adding up. When several controllers die at once, nobody knows which. So after each silence there
+ * is a round of all reads that were due when it ended: first those of controllers that were heard since the first of
+ * them fell silent, then those of others that are not silent, and then only any other. So whoever lives is delayed by
+ * one time-out for each of the dead in the first round, and by one alone afterwards; and nothing waits for more than a
+ * round.
  */
 final class Trouble {
+    /** What is asked when nothing of a round is left. */
+    static final int LAST = 2;
+
     private long since;
     private boolean rounds;
     private long roundOf;
@@ -25,12 +30,15 @@ final class Trouble {
         roundOf = now;
     }
 
-    /** Whether a read belongs to the round of those that go first. */
-    boolean goesFirst(Schedule read) {
-        return rounds && read.controller.isHeardSince(since) && read.due() - roundOf <= 0;
+    /** When a read has its turn: 0 is first. */
+    int rank(Schedule read) {
+        if (!rounds || read.due() - roundOf > 0 || read.controller.health.isSilent()) {
+            return LAST;
+        }
+        return read.controller.isHeardSince(since) ? 0 : 1;
     }
 
-    /** There are no more of those. */
+    /** Nothing of the round is left. */
     void roundIsOver() {
         rounds = false;
     }

@@ -30,7 +30,7 @@ public final class StaleSweep {
         for (SitePoint point : table.points()) {
             Reading reading = table.reading(point);
             Stamp askedAt = reading.askedAt();
-            if (askedAt == null || reading.quality() == Quality.STALE) {
+            if (askedAt == null || reading.quality() == Quality.STALE || isRefusalThatHolds(point, reading)) {
                 continue;
             }
             long left = point.definition().staleAfter().toNanos() - askedAt.ageAt(nowTicks);
@@ -42,6 +42,12 @@ public final class StaleSweep {
         }
         table.points().forEach(conditions::settle);
         return nowTicks + Math.max(SHORTEST_PAUSE, soonest);
+    }
+
+    /** Registers that were refused are asked for seldom: what was said of them holds as long as their controller answers. */
+    private boolean isRefusalThatHolds(SitePoint point, Reading reading) {
+        return reading.reason() == Reason.REFUSED
+                && table.link(point.controller()).state() == ControllerLink.State.UP;
     }
 
     private Reason reasonFor(SitePoint point) {

@@ -1,6 +1,7 @@
 package burnerbridge.values;
 
 import burnerbridge.model.BitValue;
+import burnerbridge.model.DateTimeValue;
 import burnerbridge.model.IntegerValue;
 import burnerbridge.model.RealValue;
 import burnerbridge.model.StateValue;
@@ -8,23 +9,26 @@ import burnerbridge.model.Value;
 import burnerbridge.site.States;
 import java.math.BigDecimal;
 import java.math.BigInteger;
+import java.time.format.DateTimeFormatter;
 import java.util.LinkedHashMap;
 import java.util.Map;
 import org.jspecify.annotations.Nullable;
 
 /**
- * A value as JSON has it, in the form that the topics have too: a whole number beyond 2^53 is a string,
+ * A value as JSON has it, on the topics as on the control socket: a whole number beyond 2^53 is a string,
  * because most readers put numbers into a double (RFC 8259, 6); a real number has the decimals worth
- * showing; a state is {@code {"number":3,"text":"purge"}}, a fault cause with its {@code severity}; a bit is true or false, or such an object where
- * the point list names its states.
+ * showing and never an exponent; a state is {@code {"number":3,"text":"purge"}}, its text null where the
+ * point list has none, and with a {@code severity} where it is a fault cause that has one. A bit is true or false, but where the point list names its states it is such an
+ * object too, numbered 0 and 1: whoever gave it names wants to read them. A date and time of the
+ * controller's own clock has no zone.
  */
-final class ValueForm {
+public final class ValueForm {
     private static final BigInteger EXACT_IN_A_DOUBLE = BigInteger.ONE.shiftLeft(53);
 
     private ValueForm() {}
 
-    /** Made of strings, numbers, booleans, nulls and maps. */
-    static Object json(Value value, States states) {
+    /** Made of strings, numbers, booleans, nulls and maps, as {@link burnerbridge.control.JsonLine} writes them. */
+    public static Object json(Value value, States states) {
         if (value instanceof IntegerValue integer) {
             return whole(integer.number());
         }
@@ -38,6 +42,9 @@ final class ValueForm {
             return states.isEmpty()
                     ? (Object) bit.on()
                     : state(number(bit), states.text(number(bit)).orElse(null), states);
+        }
+        if (value instanceof DateTimeValue moment) {
+            return DateTimeFormatter.ISO_LOCAL_DATE_TIME.format(moment.dateTime());
         }
         return value.text();
     }

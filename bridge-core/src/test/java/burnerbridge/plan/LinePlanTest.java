@@ -49,13 +49,13 @@ class LinePlanTest {
                         new PointFormat.RegisterBit(1, 1),
                         Scaling.NONE,
                         States.NONE),
-                Points.uint16("starts", 5));
+                Points.uint16("starts", 6));
         List<ReadBlock> blocks =
                 LinePlan.all(List.of(Points.line()), Points.of(boiler)).get(0).blocks();
         assertThat(blocks).hasSize(2);
         assertThat(blocks.get(0).points()).hasSize(2);
         assertThat(blocks.get(1).requests())
-                .containsExactly(new ReadRequest(new UnitId(1), RegisterTable.HOLDING_REGISTER, 5, 1));
+                .containsExactly(new ReadRequest(new UnitId(1), RegisterTable.HOLDING_REGISTER, 6, 1));
     }
 
     /** As a list does that shows one value as a number and as its digits. */
@@ -104,7 +104,8 @@ class LinePlanTest {
                 one.unit(),
                 new ControllerType(one.type().name(), List.of(points), rules),
                 1000,
-                true);
+                true,
+                0);
         return LinePlan.all(List.of(Points.line()), Points.of(boiler)).get(0).blocks();
     }
 

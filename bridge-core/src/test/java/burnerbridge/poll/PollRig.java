@@ -6,7 +6,9 @@ import burnerbridge.model.HandClock;
 import burnerbridge.model.Reading;
 import burnerbridge.model.Registers;
 import burnerbridge.plan.LinePlan;
+import burnerbridge.plan.ReadBlock;
 import burnerbridge.site.ControllerDefinition;
+import burnerbridge.site.PointDefinition;
 import burnerbridge.site.Points;
 import burnerbridge.site.SitePoint;
 import burnerbridge.table.ValueTable;
@@ -15,6 +17,8 @@ import java.util.Arrays;
 import java.util.HashMap;
 import java.util.List;
 import java.util.Map;
+import java.util.function.Function;
+import java.util.stream.Collectors;
 import org.jspecify.annotations.Nullable;
 
 /** A line, its poller and a clock that a test moves. Its transport keeps the pauses that requests ask for. */
@@ -27,10 +31,32 @@ final class PollRig {
     private final Map<Integer, Long> ended = new HashMap<>();
 
     PollRig(ControllerDefinition... controllers) {
+        this(points -> LinePlan.all(List.of(Points.line()), points).get(0), controllers);
+    }
+
+    /** @param planning makes the plan of the points */
+    PollRig(Function<List<SitePoint>, LinePlan> planning, ControllerDefinition... controllers) {
         points = Points.of(controllers);
         table = new ValueTable(points, Arrays.asList(controllers));
         transport.ready = this::readyAt;
-        poller = new LinePoller(LinePlan.all(List.of(Points.line()), points).get(0), transport, table, clock);
+        poller = new LinePoller(planning.apply(points), transport, table, clock);
+    }
+
+    /** All points of each controller, which are registers, in one read. */
+    static LinePlan together(List<SitePoint> points) {
+        Map<ControllerDefinition, List<SitePoint>> all =
+                points.stream().collect(Collectors.groupingBy(SitePoint::controller));
+        return new LinePlan(
+                Points.line(), all.values().stream().map(PollRig::block).toList());
+    }
+
+    private static ReadBlock block(List<SitePoint> points) {
+        PointDefinition first = points.get(0).definition();
+        PointDefinition last = points.get(points.size() - 1).definition();
+        int count = last.wireAddress() + last.format().width() - first.wireAddress();
+        ReadRequest request =
+                new ReadRequest(points.get(0).controller().unit(), first.table(), first.wireAddress(), count);
+        return new ReadBlock(points.get(0).controller(), List.of(request), false, first.every(), points);
     }
 
     private long readyAt(ReadRequest request, Long now) {

@@ -129,6 +129,29 @@ public final class Points {
                 ObjectKind.NONE);
     }
 
+    /** The same in another role. */
+    public static PointDefinition as(Role role, PointDefinition point) {
+        return new PointDefinition(
+                point.name(),
+                point.description(),
+                point.table(),
+                point.wireAddress(),
+                point.manualAddress(),
+                point.format(),
+                point.scaling(),
+                point.unit(),
+                role,
+                point.every(),
+                point.staleAfter(),
+                point.states(),
+                point.change(),
+                point.object(),
+                point.limits(),
+                point.consistency(),
+                point.basis(),
+                point.options());
+    }
+
     public static Scaling scale(String scale, String offset) {
         return new Scaling(new BigDecimal(scale), new BigDecimal(offset));
     }

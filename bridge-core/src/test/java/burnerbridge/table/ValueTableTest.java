@@ -94,6 +94,18 @@ class ValueTableTest {
     }
 
     @Test
+    void aRefusalHoldsAsLongAsItsControllerAnswers() {
+        table.publish(boiler, ControllerLink.up(clock.now()));
+        table.publish(points.get(0), Reading.refused(2, clock.now(), good(1)));
+        clock.forward(Duration.ofHours(1));
+        sweep.step(clock.ticks());
+        assertThat(table.reading(points.get(0)).reason()).isEqualTo(Reason.REFUSED);
+        table.publish(boiler, ControllerLink.down(ControllerLink.Cause.NO_REPLY, "no reply", clock.now()));
+        sweep.step(clock.ticks());
+        assertThat(table.reading(points.get(0)).reason()).isEqualTo(Reason.NO_REPLY);
+    }
+
+    @Test
     void aStepOfTheWallClockMakesNothingStaleAndNothingFresh() {
         table.publish(points.get(0), good(1));
         clock.stepWall(Duration.ofDays(1));

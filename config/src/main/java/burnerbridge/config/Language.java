@@ -27,6 +27,11 @@ record Language(String code) {
         return code.filter(c -> objection.isEmpty()).map(Language::new).orElse(AS_WRITTEN);
     }
 
+    /** The code; empty where texts are shown as they stand. */
+    Optional<String> chosen() {
+        return Optional.of(code).filter(c -> !c.isEmpty());
+    }
+
     /** Whether a column holds texts in a language, by its name. */
     static boolean isColumn(String column) {
         return column.startsWith(COLUMN);

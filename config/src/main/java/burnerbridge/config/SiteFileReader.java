@@ -77,7 +77,7 @@ final class SiteFileReader {
                 types,
                 controllers(top),
                 top.map("bacnet").flatMap(map -> new BacnetReader(map).read()),
-                top.map("mqtt").flatMap(map -> new MqttReader(map).read()));
+                top.map("mqtt").flatMap(map -> new MqttReader(map, folder).read()));
     }
 
     private static void refusePermits(YamlMap top) {

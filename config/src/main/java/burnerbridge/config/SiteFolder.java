@@ -126,7 +126,8 @@ public record SiteFolder(
                         entry.unit(),
                         offsets.moved(entry, type),
                         entry.instanceBase(),
-                        entry.anyReplyUnit()));
+                        entry.anyReplyUnit(),
+                        entry.addressOffset()));
             }
         }
         return controllers;
@@ -136,6 +137,7 @@ public record SiteFolder(
         return new Site(
                 file.name().orElseThrow(),
                 file.description(),
+                file.language().chosen(),
                 file.zone().orElseThrow(),
                 file.lines(),
                 controllers,

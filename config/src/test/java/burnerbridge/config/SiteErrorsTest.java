@@ -3,6 +3,7 @@ package burnerbridge.config;
 import static org.assertj.core.api.Assertions.assertThat;
 
 import java.nio.file.Path;
+import java.util.List;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.io.TempDir;
 import org.junit.jupiter.params.ParameterizedTest;
@@ -48,8 +49,8 @@ class SiteErrorsTest {
                 "bind: 127.0.0.1 # bind: localhost # site.yaml:10:41: bacnet.bind: must be an IPv4 address",
                 "bind: 127.0.0.1 # layout: one-device, bind: 127.0.0.1 # site.yaml:10:35: bacnet.layout: is not supported by this version yet",
                 "root: plant # root: Plant # site.yaml:11:49: mqtt.root: must be lower-case words",
-                "tcp://127.0.0.1:1883 # ssl://127.0.0.1:8883 # site.yaml:11:17: mqtt.brokers: TLS is not supported by this version yet",
-                "tcp://127.0.0.1:1883 # 127.0.0.1 # site.yaml:11:17: mqtt.brokers: must be tcp://host:port (was '127.0.0.1')",
+                "tcp://127.0.0.1:1883 # ssl://127.0.0.1:8883 # site.yaml:11:17: mqtt.brokers: must be tcp://host:port, or tls://host:port for an encrypted connection",
+                "tcp://127.0.0.1:1883 # 127.0.0.1 # site.yaml:11:17: mqtt.brokers: must be tcp://host:port, or tls://host:port for an encrypted connection (was '127.0.0.1')",
                 "write-permits: [] # write-permits: [{point: boiler-1.starts}] # site.yaml:12:16: write-permits: this version writes nothing",
                 "site: quillmere # site: [ # site.yaml:3:10: is not YAML:",
                 "site: quillmere # {} # site.yaml:2:1: is not YAML:"
@@ -167,7 +168,41 @@ class SiteErrorsTest {
     @CsvSource({"tcp://127.0.0.1:1883/", "tcp://127.0.0.1:1883?x=y", "tcp://127.0.0.1:99999", "tcp://u@127.0.0.1:1883"})
     void aBrokerIsAHostAndAPort(String broker) {
         SiteFiles files = new SiteFiles(folder).spoil("site.yaml", "tcp://127.0.0.1:1883", broker);
-        assertOnly(files, "site.yaml:11:17: mqtt.brokers: must be tcp://host:port (was '" + broker + "')");
+        assertOnly(
+                files,
+                "site.yaml:11:17: mqtt.brokers: must be tcp://host:port, or tls://host:port for an encrypted connection (was '"
+                        + broker + "')");
+    }
+
+    @ParameterizedTest
+    @CsvSource({
+        "tcp://192.0.2.5:1883, true",
+        "tcp://broker.example:1883, true",
+        "tcp://localhost:1883, false",
+        "tcp://127.0.0.9:1883, false",
+        "tcp://[::1]:1883, false",
+        "tls://192.0.2.5:8883, false",
+        "mqtts://192.0.2.5:8883, false"
+    })
+    void anUnencryptedBrokerBeyondThisMachineIsWarnedOf(String broker, boolean warned) {
+        List<String> problems = new SiteFiles(folder)
+                .spoil("site.yaml", "tcp://127.0.0.1:1883", broker).load().problems().stream()
+                        .map(Problem::toString)
+                        .toList();
+        assertThat(problems.stream()
+                        .anyMatch(p -> p.startsWith("site.yaml:11:17: mqtt.brokers: " + broker + " is not encrypted")))
+                .isEqualTo(warned);
+    }
+
+    @Test
+    void secretsHaveNoPlaceInTheSiteFolder() {
+        Path inside = folder.resolve("sub/../secret");
+        SiteFiles files = new SiteFiles(folder)
+                .spoil("site.yaml", "root: plant", "root: plant, user: bridge, password-file: '" + inside + "'");
+        assertOnly(
+                files,
+                "site.yaml:11:83: mqtt.password-file: must not be in the site folder, which is copied about (was '"
+                        + inside + "')");
     }
 
     @ParameterizedTest

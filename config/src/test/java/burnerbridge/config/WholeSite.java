@@ -36,7 +36,7 @@ final class WholeSite {
             controllers:
               boiler-1: {line: annex, unit: 1, type: hot-water}
             bacnet: {device-instance: 711001, bind: 127.0.0.1, foreign-device: {host: 192.0.2.9}}
-            mqtt: {brokers: ['tcp://127.0.0.1:1883'], root: plant}
+            mqtt: {brokers: ['tcp://127.0.0.1:1883'], root: plant, tls: {certificate: /a, key: /b}}
             """;
 
     private static final Map<String, String> NAMES = Map.of("types", "hot-water", "controllers", "boiler-1");

@@ -72,6 +72,7 @@ final class CheckJson {
                         .put("name", site.name())
                         .put("description", site.description())
                         .put("time-zone", site.zone())
+                        .optional("language", site.language())
                         .text());
         member("bacnet", site.bacnet().map(CheckJson::bacnet).orElse("null"));
         member("mqtt", site.mqtt().map(CheckJson::mqtt).orElse("null"));
@@ -126,6 +127,8 @@ final class CheckJson {
                 .put("name", controller.name())
                 .put("line", controller.line())
                 .number("unit", controller.unit().number())
+                .put("any-reply-unit", controller.anyReplyUnit())
+                .number("address-offset", controller.addressOffset())
                 .put("type", controller.type().name())
                 .number("instance-base", controller.instanceBase())
                 .text();

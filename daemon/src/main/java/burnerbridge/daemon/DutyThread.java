@@ -57,6 +57,11 @@ final class DutyThread implements AutoCloseable {
         }
     }
 
+    /** Lets the next step be made now, where it is not under way. For any thread. */
+    void wake() {
+        LockSupport.unpark(thread);
+    }
+
     /** Ends after the step under way. Idempotent; returns within 2 s. */
     @Override
     public void close() {

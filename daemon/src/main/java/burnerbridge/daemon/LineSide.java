@@ -28,7 +28,9 @@ final class LineSide implements AutoCloseable {
         startDuty(new DutyThread("stale sweep", sweep::step, clock));
         for (LinePlan plan : LinePlan.all(site.lines(), table.points())) {
             LinePoller poller = new LinePoller(plan, Lines.transport(plan.line(), clock), table, clock);
-            startDuty(new DutyThread(work -> lineThreads.of(plan.line(), work), now -> poller.step(), clock));
+            DutyThread thread = new DutyThread(work -> lineThreads.of(plan.line(), work), now -> poller.step(), clock);
+            poller.tools().whenAsked(thread::wake);
+            startDuty(thread);
             // Closed before its thread is waited for, so that a read under way ends at once.
             started.push(poller);
         }

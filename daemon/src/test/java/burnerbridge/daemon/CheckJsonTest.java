@@ -38,7 +38,7 @@ class CheckJsonTest {
               hot-water: {points: points.csv, numbering: prefixed, tables: mirror}
             controllers:
               boiler-1: {line: annex, unit: 1, type: hot-water, instance-base: 1000}
-              boiler-2: {line: annex, unit: 7, type: hot-water, instance-base: 2000}
+              boiler-2: {line: annex, unit: 7, type: hot-water, instance-base: 2000, address-offset: 500, reply-unit: any}
             bacnet: {device-instance: 711001, bind: 127.0.0.1}
             mqtt: {brokers: ['tcp://127.0.0.1:1883'], root: plant}
             """;
@@ -96,7 +96,7 @@ class CheckJsonTest {
     void aPointHasBothAddressesBothUnitsItsObjectAndItsTopic() {
         JsonNode point = point(json(ExitCode.FINE, "--bind"), "boiler-2.flue-temperature");
         assertThat(point.get("address").asString()).isEqualTo("30003");
-        assertThat(point.get("wire-address").asInt()).isEqualTo(2);
+        assertThat(point.get("wire-address").asInt()).isEqualTo(502);
         assertThat(point.get("table").asString()).isEqualTo("input-register");
         // The tables are mirrored, so that the read is one of holding registers.
         assertThat(point.get("function").asInt()).isEqualTo(3);
@@ -140,6 +140,29 @@ class CheckJsonTest {
                 .isEqualTo(186);
         assertThat(point(json, "boiler-1.phase").get("states").get("12").asString())
                 .isEqualTo("purge");
+    }
+
+    @Test
+    void whatIsSpecialAboutAControllerIsSaid() {
+        JsonNode controllers = json(ExitCode.FINE, "--bind").get("controllers");
+        assertThat(controllers.get(1).get("address-offset").asInt()).isEqualTo(500);
+        assertThat(controllers.get(1).get("any-reply-unit").booleanValue()).isTrue();
+        assertThat(controllers.get(0).get("address-offset").asInt()).isZero();
+        assertThat(controllers.get(0).get("any-reply-unit").booleanValue()).isFalse();
+    }
+
+    @Test
+    void theLanguageOfTheTextsIsSaid() throws IOException {
+        assertThat(json(ExitCode.FINE, "--bind").get("site").get("language").isNull())
+                .isTrue();
+        Files.writeString(folder.resolve("site.yaml"), SITE + "language: pt\n");
+        Files.writeString(
+                folder.resolve("points.csv"),
+                POINTS.replace(",object\n", ",object,text.pt\n").replace("yes,\n", "yes,,Chama\n"));
+        JsonNode json = json(ExitCode.FINE);
+        assertThat(json.get("site").get("language").asString()).isEqualTo("pt");
+        assertThat(point(json, "boiler-1.flame").get("description").asString()).isEqualTo("Chama");
+        assertThat(point(json, "boiler-1.phase").get("description").asString()).isEqualTo("Sequence");
     }
 
     @Test

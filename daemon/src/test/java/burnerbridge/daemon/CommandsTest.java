@@ -62,6 +62,27 @@ class CommandsTest {
     }
 
     @Test
+    void documentsOfTheTopicsAreWrittenIntoAFolderThatIsMade() throws IOException {
+        Path to = folder.resolve("handed/over");
+        assertThat(execute("documents", folder.toString(), "--to", to.toString()))
+                .isEqualTo(ExitCode.FINE);
+        assertThat(Files.readString(to.resolve("mqtt-asyncapi.json")))
+                .contains("plant/quillmere/{controller}/flue-temperature");
+        assertThat(Files.readString(to.resolve("mqtt-payload.schema.json"))).contains("point.hot-water.flame");
+        assertThat(Files.readString(to.resolve("mqtt-access-list.txt"))).contains("topic write plant/quillmere/+/+");
+        assertThat(out.toString()).contains(to.resolve("mqtt-asyncapi.json").toString());
+    }
+
+    @Test
+    void noDocumentsAreWrittenOfASiteWithErrors() throws IOException {
+        Files.writeString(folder.resolve("site.yaml"), "site: Quillmere\n");
+        Path to = folder.resolve("handed");
+        assertThat(execute("documents", folder.toString(), "--to", to.toString()))
+                .isEqualTo(ExitCode.BAD_INPUT);
+        assertThat(Files.exists(to)).isFalse();
+    }
+
+    @Test
     void theSchemaIsPrintedAsItIsPublished() {
         assertThat(execute("schema")).isEqualTo(ExitCode.FINE);
         assertThat(out.toString()).isEqualTo(SiteSchema.text()).startsWith("{");

@@ -1,7 +1,9 @@
 package burnerbridge.mqtt;
 
+import burnerbridge.site.MqttSettings;
 import java.net.URI;
 import java.util.HashMap;
+import java.util.List;
 import java.util.Map;
 import java.util.concurrent.TimeUnit;
 import org.slf4j.Logger;
@@ -14,12 +16,15 @@ final class ConnectionLog {
     /** So many connections that broke soon, one after the other, are no accident. */
     private static final int MANY = 3;
 
+    private static final List<String> BROKEN_OFF = List.of("closed the connection", "Connection reset", "Broken pipe");
+
     /** How a connection ended. */
     enum Ending {
         NOT_OPENED,
         LOST,
         SOON_LOST,
-        TAKEN
+        TAKEN,
+        RENEWED
     }
 
     private final String clientId;
@@ -48,9 +53,11 @@ final class ConnectionLog {
     String ended(URI address, Ending ending, String detail, long pause) {
         attempts += ending == Ending.NOT_OPENED ? 1 : 0;
         shortOnes = ending == Ending.SOON_LOST ? shortOnes + 1 : 0;
-        String what = text(ending, detail);
+        String what = text(ending, detail) + hint(address, ending, detail);
         String sentence = Rota.text(address) + ": " + what;
-        if (ending != Ending.NOT_OPENED || !what.equals(told.put(address, what))) {
+        if (ending == Ending.RENEWED) {
+            LOG.info("mqtt {}", sentence);
+        } else if (ending != Ending.NOT_OPENED || !what.equals(told.put(address, what))) {
             LOG.warn("mqtt {}; trying again in {} s", sentence, TimeUnit.NANOSECONDS.toSeconds(pause));
         } else {
             LOG.debug("mqtt {}; attempt {}", sentence, attempts);
@@ -60,6 +67,14 @@ final class ConnectionLog {
 
     void closed(URI address) {
         LOG.info("mqtt {}: disconnected, stopped", Rota.text(address));
+    }
+
+    /** What a broker says of a certificate that it misses is lost when it closes before it is read. */
+    private static String hint(URI address, Ending ending, String detail) {
+        boolean encrypted = MqttSettings.isEncrypted(address);
+        return ending == Ending.NOT_OPENED && encrypted && BROKEN_OFF.stream().anyMatch(detail::contains)
+                ? "; a broker that wants a certificate of ours, or that is not encrypted, ends a connection like this"
+                : "";
     }
 
     /** Not every broker says that another client took a connection over; what it looks like is said then. */
@@ -75,6 +90,7 @@ final class ConnectionLog {
             case TAKEN ->
                 "another client connected as " + clientId
                         + " and took the connection over: is there a second bridge with this site's name?";
+            case RENEWED -> "disconnected, to connect with the renewed certificates or password";
         };
     }
 }

@@ -2,13 +2,16 @@ package burnerbridge.mqtt;
 
 import burnerbridge.model.Stamp;
 import burnerbridge.mqtt.ConnectionLog.Ending;
+import burnerbridge.mqtt.access.AccessException;
 import burnerbridge.mqtt.broker.Broker;
 import burnerbridge.mqtt.broker.Broker.Event;
 import burnerbridge.mqtt.broker.Broker.Introduction;
+import burnerbridge.mqtt.broker.Broker.Message;
 import burnerbridge.mqtt.broker.Broker.Session;
 import burnerbridge.mqtt.broker.ReasonCode;
 import java.net.URI;
 import java.util.List;
+import java.util.Objects;
 import java.util.Optional;
 import java.util.concurrent.TimeUnit;
 import java.util.function.Consumer;
@@ -19,42 +22,79 @@ final class Connector {
     /** How long an attempt may take from its begin to the broker's answer. */
     static final long OPEN_LIMIT = TimeUnit.SECONDS.toNanos(15);
 
+    /** How long the end of a connection may take that is made anew. */
+    private static final long RENEW_LIMIT = TimeUnit.SECONDS.toNanos(1);
+
     /** A connection that held for this long was a good one. */
     static final long LASTED = TimeUnit.SECONDS.toNanos(30);
 
     private final Broker broker;
-    private final Introduction introduction;
+    private final String clientId;
+    private final Message will;
+    private final AccessWatch access;
     private final Consumer<Event> events;
     private final Rota rota;
     private final ConnectionLog log;
     private @Nullable Session session;
     private boolean open;
+    private boolean renewing;
     /** Of the session's begin, and from the broker's answer on, of that. */
     private long sinceTicks;
-    /** Of the next attempt while there is no session. */
+    /** Of the next attempt while there is no session, and of the latest end of one that is renewed. */
     private long dueTicks;
 
     private volatile BrokerState state;
 
-    Connector(Broker broker, List<URI> addresses, Introduction introduction, Consumer<Event> events, Stamp startedAt) {
+    /** @param will what the broker says in our name when the connection breaks */
+    Connector(
+            Broker broker,
+            List<URI> addresses,
+            String clientId,
+            Message will,
+            AccessWatch access,
+            Consumer<Event> events,
+            Stamp startedAt) {
         this.broker = broker;
-        this.introduction = introduction;
+        this.clientId = clientId;
+        this.will = will;
+        this.access = access;
         this.events = events;
         this.rota = new Rota(addresses);
-        this.log = new ConnectionLog(introduction.clientId());
+        this.log = new ConnectionLog(clientId);
         this.dueTicks = startedAt.ticks();
         this.state = new BrokerState(false, "not connected yet", startedAt);
     }
 
-    /** Begins an attempt when its time has come, and gives one up that takes too long. */
+    /**
+     * Begins an attempt when its time has come, and gives one up that takes too long; ends a connection
+     * whose keys or password were renewed, to make it anew.
+     */
     void step(Stamp now) {
         boolean late = now.ticks() - nextDue() >= 0;
         if (session == null && late) {
-            sinceTicks = now.ticks();
-            session = broker.open(rota.current(), introduction, events);
+            begin(now);
         } else if (session != null && !open && late) {
             fail("no answer within " + TimeUnit.NANOSECONDS.toSeconds(OPEN_LIMIT) + " s", now);
+        } else if (renewing && now.ticks() - dueTicks >= 0) {
+            fail("no end within a second", now);
+        } else if (open && !renewing && access.isRenewed(now)) {
+            renew(now);
         }
+    }
+
+    private void begin(Stamp now) {
+        sinceTicks = now.ticks();
+        try {
+            session = broker.open(rota.current(), new Introduction(clientId, will, access.read(now)), events);
+        } catch (AccessException e) {
+            ended(ReasonCode.NONE, String.valueOf(e.getMessage()), now);
+        }
+    }
+
+    private void renew(Stamp now) {
+        renewing = true;
+        dueTicks = now.ticks() + RENEW_LIMIT;
+        Objects.requireNonNull(session).end();
     }
 
     /** The tick at which {@link #step} has something to do, as long as the connection is not open. */
@@ -72,7 +112,7 @@ final class Connector {
 
     /** The session, while it is open. */
     Optional<Session> session() {
-        return open ? Optional.ofNullable(session) : Optional.empty();
+        return open && !renewing ? Optional.ofNullable(session) : Optional.empty();
     }
 
     BrokerState state() {
@@ -114,11 +154,15 @@ final class Connector {
             case NOT_OPENED, SOON_LOST -> rota.pauseAfterFailure();
             case LOST -> rota.pauseAfterLoss();
             case TAKEN -> rota.pauseAfterTakeover();
+            case RENEWED -> 0;
         };
         rest(log.ended(address, ending, detail, pause), now.ticks() + pause, now);
     }
 
     private Ending endingOf(ReasonCode reason, Stamp now) {
+        if (renewing) {
+            return Ending.RENEWED;
+        }
         if (reason.equals(ReasonCode.TAKEN_OVER)) {
             return Ending.TAKEN;
         }
@@ -131,6 +175,7 @@ final class Connector {
     private void rest(String detail, long untilTicks, Stamp now) {
         session = null;
         open = false;
+        renewing = false;
         dueTicks = untilTicks;
         state = new BrokerState(false, detail, now);
     }

@@ -1,8 +1,10 @@
 package burnerbridge.mqtt;
 
 import burnerbridge.model.BridgeClock;
+import burnerbridge.mqtt.access.AccessFiles;
 import burnerbridge.mqtt.broker.Broker;
 import burnerbridge.mqtt.broker.PahoBroker;
+import burnerbridge.mqtt.broker.PahoBroker.Protocol;
 import burnerbridge.site.MqttSettings;
 import burnerbridge.site.Site;
 import burnerbridge.table.ValueTable;
@@ -11,10 +13,10 @@ import java.util.concurrent.atomic.AtomicBoolean;
 import org.jspecify.annotations.Nullable;
 
 /**
- * Publishes a value table on an MQTT 5 broker, as retained messages of quality of service 1.
+ * Publishes a value table on an MQTT broker, of version 5 or 3.1.1, with quality of service 1.
  *
  * <p>Every point has a topic, {@code <root>/<site>/<controller>/<point>}, every controller and the
- * bridge itself a link topic. A point is sent when it moves by more than its {@code change}, when its
+ * bridge itself a link, a description and one for events, which alone is not retained. A point is sent when it moves by more than its {@code change}, when its
  * quality changes, and again before half of its message's validity is over. Brokers are tried in turn
  * and for ever; whatever changes while none is there is sent afterwards, the newest of each topic.
  *
@@ -31,7 +33,11 @@ public final class MqttAdapter implements AutoCloseable {
     private volatile @Nullable SendThread thread;
 
     public MqttAdapter(MqttSettings settings, Site site, ValueTable table, BridgeClock clock) {
-        this(settings, site, table, clock, new PahoBroker());
+        this(settings, site, table, clock, new PahoBroker(protocol(settings.version())));
+    }
+
+    private static Protocol protocol(MqttSettings.Version version) {
+        return version == MqttSettings.Version.V5 ? Protocol.MQTT_5 : Protocol.MQTT_3_1_1;
     }
 
     MqttAdapter(MqttSettings settings, Site site, ValueTable table, BridgeClock clock, Broker broker) {
@@ -50,7 +56,8 @@ public final class MqttAdapter implements AutoCloseable {
         if (closed.get() || !started.compareAndSet(false, true)) {
             throw new IllegalStateException("an MQTT adapter starts once");
         }
-        SendThread begun = new SendThread(settings, site, table, clock, broker);
+        SendThread begun =
+                new SendThread(settings, site, table, clock, broker, new AccessFiles(settings, System.getenv()));
         begun.start();
         thread = begun;
     }

@@ -5,6 +5,7 @@ import burnerbridge.mqtt.broker.Broker.Message;
 import burnerbridge.mqtt.broker.Broker.Session;
 import burnerbridge.mqtt.broker.ReasonCode;
 import burnerbridge.mqtt.topic.SiteTopics;
+import burnerbridge.mqtt.topic.Teller;
 import burnerbridge.table.Change;
 import java.util.ArrayDeque;
 import java.util.ArrayList;
@@ -24,35 +25,58 @@ final class Outbox {
     /** More under way at once would make nothing faster. */
     static final int WIDEST_WINDOW = 64;
 
+    private final SiteTopics topics;
     private final Topic bridge;
+    private final Topic bridgeEvents;
     private final List<Topic> controllers;
+    private final List<Topic> controllerEvents;
     private final Map<Integer, Topic> points = new LinkedHashMap<>();
-    private final List<Topic> all = new ArrayList<>();
+    private final List<Topic> abouts;
+    /** What every broker must have that we are connected to. */
+    private final List<Topic> states = new ArrayList<>();
+
+    private final List<Topic> events = new ArrayList<>();
+    /** Topics that the broker of this connection has to forget. */
+    private final List<Topic> leftovers = new ArrayList<>();
+
     private final Deque<Topic> ready = new ArrayDeque<>();
     private final Map<String, Topic> underWay = new LinkedHashMap<>();
     private final Appointments appointments = new Appointments();
     private final RefusalLog refusals = new RefusalLog();
     private int window;
-    private boolean onlyTheBridge;
+    private boolean leaving;
     private boolean stuck;
 
     Outbox(SiteTopics topics) {
+        this.topics = topics;
         bridge = new Topic(topics.bridge());
-        controllers = topics.controllers().stream().map(Topic::new).toList();
+        bridgeEvents = new Topic(topics.bridgeEvents());
+        controllers = all(topics.controllers());
+        controllerEvents = all(topics.controllerEvents());
+        abouts = all(topics.abouts());
         topics.points().forEach((ordinal, teller) -> points.put(ordinal, new Topic(teller)));
-        all.add(bridge);
-        all.addAll(controllers);
-        all.addAll(points.values());
+        events.add(bridgeEvents);
+        events.addAll(controllerEvents);
+        states.add(bridge);
+        states.addAll(controllers);
+        states.addAll(points.values());
     }
 
-    /** A connection is there: everything is owed, for the broker may have forgotten everything. */
+    private static List<Topic> all(List<Teller> tellers) {
+        return tellers.stream().map(Topic::new).toList();
+    }
+
+    /** A connection is there: every state is owed, for the broker may have forgotten everything. */
     void opened(int receiveMaximum) {
         closed();
         window = Math.min(receiveMaximum, WIDEST_WINDOW);
-        if (onlyTheBridge) {
+        if (leaving) {
             makeReady(bridge);
         } else {
-            all.forEach(this::makeReady);
+            makeReady(bridge);
+            controllers.forEach(this::makeReady);
+            events.forEach(this::resume);
+            points.values().forEach(this::makeReady);
         }
     }
 
@@ -63,27 +87,60 @@ final class Outbox {
         ready.clear();
         underWay.clear();
         appointments.clear();
-        all.forEach(Topic::forget);
+        leftovers.clear();
+        states.forEach(Topic::forget);
+        events.forEach(Topic::forget);
+        abouts.forEach(Topic::forget);
     }
 
-    /** From now on nothing but the bridge's own link is sent. */
-    void onlyTheBridge() {
-        onlyTheBridge = true;
+    /** From now on nothing but what happened to the bridge and its own link is sent. */
+    void sayFarewell() {
+        leaving = true;
         ready.clear();
-        if (window > 0 && !bridge.isUnderWay()) {
-            bridge.forget();
-            makeReady(bridge);
+        if (window > 0) {
+            renew(bridgeEvents);
+            renew(bridge);
         }
     }
 
-    /** Whether the broker has what the bridge's link says now. */
-    boolean isBridgeTold() {
-        return bridge.isTold();
+    /** Whether the broker has all that is said in farewell, or refuses it. */
+    boolean isFarewellSaid() {
+        return bridge.isTold() && (bridgeEvents.isTold() || bridgeEvents.isRefused());
     }
 
-    void changed(Change change) {
-        Topic topic = topicOf(change);
-        if (topic != null && window > 0 && !onlyTheBridge && topic.wantsToTellNews()) {
+    /** The descriptions are owed, once for this connection. */
+    void describe() {
+        if (window > 0 && !leaving) {
+            abouts.forEach(this::makeReady);
+        }
+    }
+
+    /** The broker of this connection has to forget a topic. */
+    void forget(Teller gone) {
+        if (window > 0 && !leaving) {
+            Topic topic = new Topic(gone);
+            leftovers.add(topic);
+            makeReady(topic);
+        }
+    }
+
+    /** Whether it did not answer yet to all that it has to forget. */
+    boolean isForgetting() {
+        return leftovers.stream().anyMatch(topic -> !topic.isResting());
+    }
+
+    void changed(Change change, Stamp now) {
+        if (change instanceof Change.LinkChanged link) {
+            topics.linkChanged(link.controller(), link.link(), now);
+            tellNews(controllers.get(link.controller().ordinal()));
+            tellNews(controllerEvents.get(link.controller().ordinal()));
+        } else if (change instanceof Change.PointChanged point) {
+            tellNews(points.get(point.point().ordinal()));
+        }
+    }
+
+    private void tellNews(@Nullable Topic topic) {
+        if (topic != null && window > 0 && !leaving && topic.wantsToTellNews()) {
             makeReady(topic);
         }
     }
@@ -109,8 +166,11 @@ final class Outbox {
             appointments.make(topic, topic.refused(now));
         } else {
             refusals.accepted(name);
-            appointments.make(topic, topic.accepted());
-            if (topic.wantsToTellNews() && (!onlyTheBridge || topic == bridge)) {
+            topic.accepted();
+            if (topic.hasHeartbeat()) {
+                appointments.make(topic, topic.heartbeatDue());
+            }
+            if (topic.wantsToTellNews() && maySpeak(topic)) {
                 makeReady(topic);
             }
         }
@@ -139,13 +199,32 @@ final class Outbox {
     }
 
     private void keepAppointment(Topic topic, Stamp now) {
-        if (!topic.isResting() || (onlyTheBridge && topic != bridge)) {
+        if (!topic.isResting() || !maySpeak(topic)) {
             return;
         }
         if (topic.hasSomethingToTell()) {
             makeReady(topic);
         } else {
             appointments.make(topic, topic.postponed(now));
+        }
+    }
+
+    private boolean maySpeak(Topic topic) {
+        return !leaving || topic == bridge || topic == bridgeEvents;
+    }
+
+    /** What happened is not said again on another connection; only what was not said yet. */
+    private void resume(Topic topic) {
+        topic.settle();
+        if (topic.wantsToTellNews()) {
+            makeReady(topic);
+        }
+    }
+
+    private void renew(Topic topic) {
+        if (!topic.isUnderWay()) {
+            topic.forget();
+            makeReady(topic);
         }
     }
 
@@ -166,12 +245,5 @@ final class Outbox {
             ready.addFirst(topic);
             stuck = true;
         }
-    }
-
-    private @Nullable Topic topicOf(Change change) {
-        if (change instanceof Change.PointChanged changed) {
-            return points.get(changed.point().ordinal());
-        }
-        return controllers.get(((Change.LinkChanged) change).controller().ordinal());
     }
 }

@@ -3,9 +3,9 @@ package burnerbridge.mqtt;
 import burnerbridge.model.BridgeClock;
 import burnerbridge.model.Stamp;
 import burnerbridge.model.VitalThread;
+import burnerbridge.mqtt.access.AccessFiles;
 import burnerbridge.mqtt.broker.Broker;
 import burnerbridge.mqtt.broker.Broker.Event;
-import burnerbridge.mqtt.broker.Broker.Introduction;
 import burnerbridge.mqtt.topic.SiteTopics;
 import burnerbridge.site.MqttSettings;
 import burnerbridge.site.Site;
@@ -38,15 +38,22 @@ final class SendThread {
     private final Thread thread = new Thread(this::run, "mqtt send");
     private volatile boolean closing;
 
-    SendThread(MqttSettings settings, Site site, ValueTable table, BridgeClock clock, Broker broker) {
+    SendThread(
+            MqttSettings settings, Site site, ValueTable table, BridgeClock clock, Broker broker, AccessFiles access) {
         this.table = table;
         this.clock = clock;
         this.feed = table.subscribe();
         Stamp now = clock.now();
         String startId = UUID.randomUUID().toString();
-        SiteTopics topics = new SiteTopics(settings.root(), site, table, startId, now);
-        Introduction introduction = new Introduction("burner-bridge-" + site.name(), topics.will());
-        Connector connector = new Connector(broker, settings.brokers(), introduction, inbox::post, now);
+        SiteTopics topics = new SiteTopics(settings, site, table, startId, now);
+        Connector connector = new Connector(
+                broker,
+                settings.brokers(),
+                settings.clientIdOf(site.name()),
+                topics.will(),
+                new AccessWatch(access),
+                inbox::post,
+                now);
         this.sender = new Sender(topics, connector);
         thread.setUncaughtExceptionHandler(new VitalThread());
     }

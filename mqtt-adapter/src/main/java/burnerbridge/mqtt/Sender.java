@@ -34,6 +34,7 @@ final class Sender {
     private final SiteTopics topics;
     private final Connector connector;
     private final Outbox outbox;
+    private final ReadBack readBack;
     private Stage stage = Stage.RUNNING;
     private long stageEnd;
     private long due;
@@ -42,13 +43,14 @@ final class Sender {
         this.topics = topics;
         this.connector = connector;
         this.outbox = new Outbox(topics);
+        this.readBack = new ReadBack(topics, outbox);
         this.due = connector.nextDue();
     }
 
     /** Takes in what happened and does what is due; returns the tick of the next step. */
     long step(Stamp now, List<Change> changes, List<Event> events) {
         events.forEach(event -> take(event, now));
-        changes.forEach(outbox::changed);
+        changes.forEach(change -> outbox.changed(change, now));
         if (stage == Stage.RUNNING) {
             connector.step(now);
         }
@@ -77,7 +79,8 @@ final class Sender {
             return;
         }
         topics.stopping(now);
-        outbox.onlyTheBridge();
+        readBack.closed();
+        outbox.sayFarewell();
         enter(Stage.SAYING_FAREWELL, now.ticks() + FAREWELL_LIMIT);
     }
 
@@ -89,7 +92,7 @@ final class Sender {
     /** Drops the connection because of a fault on our side. */
     void fail(String detail, Stamp now) {
         connector.fail(detail, now);
-        outbox.closed();
+        disconnected();
         due = connector.nextDue();
     }
 
@@ -98,22 +101,40 @@ final class Sender {
             return;
         }
         if (event instanceof Event.Opened opened) {
-            connector.opened(opened, now);
-            outbox.opened(opened.receiveMaximum());
+            opened(opened, now);
         } else if (event instanceof Event.Answered answered) {
             outbox.answered(answered.topic(), answered.reason(), now);
+        } else if (event instanceof Event.Granted granted) {
+            readBack.granted(granted.reason(), now);
+        } else if (event instanceof Event.Arrived arrived) {
+            readBack.arrived(arrived, now);
         } else if (stage == Stage.ENDING) {
             depart(now);
         } else if (event instanceof Event.Ended ended) {
             connector.ended(ended, now);
-            outbox.closed();
+            disconnected();
         }
+    }
+
+    /** On this thread, never on one of the client library's, which would wait for itself. */
+    private void opened(Event.Opened opened, Stamp now) {
+        connector.opened(opened, now);
+        outbox.opened(opened.receiveMaximum());
+        if (stage == Stage.RUNNING) {
+            readBack.opened(opened.session(), now);
+        }
+    }
+
+    private void disconnected() {
+        outbox.closed();
+        readBack.closed();
     }
 
     private void send(Session session, Stamp now) {
         if (outbox.oldestUnanswered(now.ticks()) > ANSWER_LIMIT) {
             fail("no acknowledgement for " + TimeUnit.NANOSECONDS.toSeconds(ANSWER_LIMIT) + " s", now);
         } else if (stage != Stage.ENDING) {
+            readBack.step(session, now);
             outbox.send(session, now);
         }
     }
@@ -123,7 +144,7 @@ final class Sender {
         if (stage == Stage.SAYING_FAREWELL) {
             if (connector.session().isEmpty()) {
                 depart(now);
-            } else if (late || outbox.isBridgeTold()) {
+            } else if (late || outbox.isFarewellSaid()) {
                 connector.session().ifPresent(Session::end);
                 enter(Stage.ENDING, now.ticks() + END_LIMIT);
             }
@@ -134,7 +155,7 @@ final class Sender {
 
     private void depart(Stamp now) {
         connector.close(now);
-        outbox.closed();
+        disconnected();
         enter(Stage.GONE, now.ticks());
     }
 
@@ -152,7 +173,7 @@ final class Sender {
         }
         boolean open = connector.session().isPresent();
         long next = open ? outbox.nextDue(nowTicks, nowTicks + LONGEST_PAUSE) : connector.nextDue();
-        long wait = Math.min(LONGEST_PAUSE, next - nowTicks);
+        long wait = Math.min(LONGEST_PAUSE, Math.min(next, readBack.nextDue(next)) - nowTicks);
         if (stage == Stage.SAYING_FAREWELL) {
             wait = Math.min(wait, stageEnd - nowTicks);
         }

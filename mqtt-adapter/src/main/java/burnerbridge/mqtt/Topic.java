@@ -61,6 +61,11 @@ final class Topic {
         return place == Place.TOLD && !teller.hasNews();
     }
 
+    /** Whether the broker would not have it. */
+    boolean isRefused() {
+        return place == Place.HELD && refused;
+    }
+
     /** Whether a change is to be sent at once. A refused topic waits for its appointment. */
     boolean wantsToTellNews() {
         return (place == Place.TOLD && teller.hasNews()) || (place == Place.HELD && !refused);
@@ -84,7 +89,7 @@ final class Topic {
     Optional<Message> compose(Stamp now) {
         Optional<Telling> telling = teller.tell(now, sequence + 1);
         telling.ifPresent(said -> validFor = said.validFor());
-        return telling.map(said -> new Message(teller.topic(), said.payload(), said.validFor()));
+        return telling.map(said -> new Message(teller.topic(), said.payload(), said.validFor(), teller.isRetained()));
     }
 
     void sent(Stamp now) {
@@ -93,10 +98,20 @@ final class Topic {
         sentAtTicks = now.ticks();
     }
 
-    /** The broker has it; returns the tick of its heartbeat: half of its validity after it was sent. */
-    long accepted() {
+    /** The broker has it. */
+    void accepted() {
         place = Place.TOLD;
         refused = false;
+        teller.told();
+    }
+
+    /** Whether what was said has to be said again before it holds no more. */
+    boolean hasHeartbeat() {
+        return validFor > 0;
+    }
+
+    /** The tick of its heartbeat: half of its validity after it was sent. */
+    long heartbeatDue() {
         return sentAtTicks + heartbeat();
     }
 
@@ -120,13 +135,19 @@ final class Topic {
         return now.ticks() + Math.max(left / 2, SHORTEST_LOOK);
     }
 
+    /** Nothing is owed but what is new. */
+    void settle() {
+        place = Place.TOLD;
+        refused = false;
+    }
+
     /** The connection is gone, and with it all that is known of what the broker has. */
     void forget() {
         place = Place.FORGOTTEN;
         refused = false;
     }
 
-    /** What holds for ever needs none, but a look now and then does no harm. */
+    /** Of what holds for ever: when a refused one is tried again. */
     private long heartbeat() {
         return validFor == 0 ? LONGEST_REFUSAL : validFor * SECOND / 2;
     }

@@ -77,7 +77,8 @@ class AppointmentsTest {
 
     private static List<Topic> topics(int count) {
         Site site = TestPlant.siteOf(count);
-        SiteTopics tellers = new SiteTopics("r", site, TestPlant.table(site), "s", new HandClock().now());
+        SiteTopics tellers = new SiteTopics(
+                TestPlant.settings("mqtt://one"), site, TestPlant.table(site), "s", new HandClock().now());
         return tellers.points().values().stream().map(Topic::new).toList();
     }
 }

@@ -20,9 +20,9 @@ class ArchitectureTest {
             .resideInAPackage("org.eclipse.paho..");
 
     @ArchTest
-    static final ArchRule onlyTheTopicsRoomWritesJson = noClasses()
+    static final ArchRule onlyTheTopicsAndTheDocumentsWriteJson = noClasses()
             .that()
-            .resideOutsideOfPackage("burnerbridge.mqtt.topic")
+            .resideOutsideOfPackages("burnerbridge.mqtt.topic", "burnerbridge.mqtt.documents")
             .should()
             .dependOnClassesThat()
             .resideInAPackage("tools.jackson..");
@@ -34,7 +34,11 @@ class ArchitectureTest {
             .should()
             .dependOnClassesThat()
             .resideInAnyPackage(
-                    "burnerbridge.mqtt", "burnerbridge.mqtt.topic", "burnerbridge.site", "burnerbridge.table");
+                    "burnerbridge.mqtt",
+                    "burnerbridge.mqtt.access",
+                    "burnerbridge.mqtt.topic",
+                    "burnerbridge.site",
+                    "burnerbridge.table");
 
     @ArchTest
     static final ArchRule nothingHereWritesTheValueTable = noClasses()

@@ -3,60 +3,29 @@ package burnerbridge.mqtt;
 import static org.assertj.core.api.Assertions.assertThat;
 import static org.awaitility.Awaitility.await;
 
+import burnerbridge.mqtt.Subscriber.Retained;
 import java.io.IOException;
 import java.io.UncheckedIOException;
 import java.net.InetAddress;
 import java.net.ServerSocket;
 import java.net.Socket;
-import java.nio.charset.StandardCharsets;
 import java.nio.file.Files;
 import java.nio.file.Path;
 import java.time.Duration;
 import java.util.ArrayList;
-import java.util.LinkedHashMap;
 import java.util.List;
-import java.util.Map;
 import java.util.concurrent.TimeUnit;
+import java.util.stream.Stream;
 import org.junit.jupiter.api.Assumptions;
-import tools.jackson.databind.JsonNode;
-import tools.jackson.databind.json.JsonMapper;
 
-/** The mosquitto broker as a child process on loopback, and its own subscriber to look at what it holds. */
-public final class Mosquitto implements AutoCloseable {
+/** The mosquitto broker as a child process on loopback,. */
+public final class Mosquitto implements RunningBroker {
     private static final List<Path> FOLDERS =
             List.of(Path.of("/usr/sbin"), Path.of("/usr/local/sbin"), Path.of("/usr/bin"), Path.of("/usr/local/bin"));
-    private static final JsonMapper JSON = JsonMapper.builder().build();
 
     private final Path configuration;
     private final int port;
     private Process process;
-
-    /**
-     * What the broker delivered.
-     *
-     * @param expiry seconds that are left of its message expiry interval; -1 where it has none
-     */
-    public record Delivered(boolean retained, int quality, long expiry, String topic, JsonNode payload) {}
-
-    /** What the broker holds, by topic. */
-    public record Retained(Map<String, Delivered> byTopic) {
-
-        public boolean has(String topic) {
-            return byTopic.containsKey(topic);
-        }
-
-        public Delivered of(String topic) {
-            Delivered delivered = byTopic.get(topic);
-            if (delivered == null) {
-                throw new AssertionError(topic + " is not retained");
-            }
-            return delivered;
-        }
-
-        public JsonNode valueOf(String topic) {
-            return of(topic).payload().path("value");
-        }
-    }
 
     private Mosquitto(Path configuration, int port) {
         this.configuration = configuration;
@@ -87,7 +56,7 @@ public final class Mosquitto implements AutoCloseable {
     public static Mosquitto start(Path folder, int port, String... further) {
         List<String> lines = new ArrayList<>(List.of(
                 "listener " + port + " 127.0.0.1",
-                "allow_anonymous true",
+                "allow_anonymous " + Stream.of(further).noneMatch(line -> line.startsWith("password_file")),
                 "persistence false",
                 "user " + System.getProperty("user.name")));
         lines.addAll(List.of(further));
@@ -98,47 +67,31 @@ public final class Mosquitto implements AutoCloseable {
         }
     }
 
+    /** Adds a user to a file of passwords. */
+    public static void addPassword(Path file, String user, String password) {
+        awaitEnd(run(program("mosquitto_passwd"), "-b", file.toString(), user, password));
+    }
+
+    @Override
     public int port() {
         return port;
     }
 
+    @Override
     public void kill() {
         process.destroyForcibly();
         awaitEnd(process);
     }
 
+    @Override
     public void startAgain() {
         process = run(program("mosquitto"), "-c", configuration.toString());
         awaitPort();
     }
 
-    /** What a subscriber that comes now is given at once. */
+    /** What a subscriber that comes now and needs no password is given at once. */
     public Retained retained() {
-        Process subscriber = run(
-                program("mosquitto_sub"),
-                "-h",
-                "127.0.0.1",
-                "-p",
-                Integer.toString(port),
-                "-V",
-                "5",
-                "-q",
-                "1",
-                "-t",
-                "#",
-                "--retained-only",
-                "-W",
-                "1",
-                "-F",
-                "%r\t%q\t%E\t%t\t%p");
-        Map<String, Delivered> delivered = new LinkedHashMap<>();
-        subscriber
-                .inputReader(StandardCharsets.UTF_8)
-                .lines()
-                .map(Mosquitto::parse)
-                .forEach(d -> delivered.put(d.topic(), d));
-        awaitEnd(subscriber);
-        return new Retained(delivered);
+        return new Subscriber(port, List.of()).retained();
     }
 
     /** Runs one of the broker's programs against it. */
@@ -147,18 +100,6 @@ public final class Mosquitto implements AutoCloseable {
                 new ArrayList<>(List.of(program(program), "-h", "127.0.0.1", "-p", Integer.toString(port), "-V", "5"));
         command.addAll(List.of(arguments));
         return run(command.toArray(String[]::new));
-    }
-
-    @Override
-    public void close() {
-        kill();
-    }
-
-    private static Delivered parse(String line) {
-        String[] parts = line.split("\t", 5);
-        long expiry = parts[2].isEmpty() ? -1 : Long.parseLong(parts[2]);
-        return new Delivered(
-                parts[0].equals("1"), Integer.parseInt(parts[1]), expiry, parts[3], JSON.readTree(parts[4]));
     }
 
     private void awaitPort() {

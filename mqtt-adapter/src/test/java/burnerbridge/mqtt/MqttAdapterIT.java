@@ -4,8 +4,8 @@ import static org.assertj.core.api.Assertions.assertThat;
 import static org.assertj.core.api.Assertions.assertThatThrownBy;
 import static org.awaitility.Awaitility.await;
 
-import burnerbridge.mqtt.Mosquitto.Delivered;
-import burnerbridge.mqtt.Mosquitto.Retained;
+import burnerbridge.mqtt.Subscriber.Delivered;
+import burnerbridge.mqtt.Subscriber.Retained;
 import burnerbridge.mqtt.broker.ClientThreads;
 import burnerbridge.site.Site;
 import burnerbridge.site.States;

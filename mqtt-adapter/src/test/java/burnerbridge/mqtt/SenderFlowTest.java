@@ -51,8 +51,9 @@ class SenderFlowTest {
         }
 
         assertThat(session.mostUnanswered).isEqualTo(expected);
-        assertThat(new HashSet<>(session.topicsSent())).hasSize(202);
-        assertThat(session.sent).hasSize(202);
+        // The points, the two links and that the bridge started.
+        assertThat(new HashSet<>(session.topicsSent())).hasSize(203);
+        assertThat(session.sent).hasSize(203);
     }
 
     @Test
@@ -198,9 +199,14 @@ class SenderFlowTest {
         rig.sender.leave(rig.clock.now());
         rig.publish(0, TestPlant.real(1, rig.clock.now()));
         rig.step();
-        assertThat(session.sent).containsExactly(new Message(SenderRig.BRIDGE, """
-                        {"state":"down","reason":"stopped","start":"start-1","since":"2026-11-25T08:00:00.250Z",\
-                        "sentAt":"2026-11-25T08:00:00.250Z","sequence":2}""", 0));
+        assertThat(session.sent)
+                .containsExactly(
+                        new Message(SenderRig.BASE + "_self/events", """
+                        {"id":"start-1-2","event":"stopped","at":"2026-11-25T08:00:01.250Z",\
+                        "sentAt":"2026-11-25T08:00:01.250Z"}""", 0, false),
+                        new Message(SenderRig.BRIDGE, """
+                        {"state":"down","reason":"stopped","start":"start-1","since":"2026-11-25T08:00:01.250Z",\
+                        "sentAt":"2026-11-25T08:00:01.250Z","sequence":2}""", 0));
         assertThat(session.wasEnded).isFalse();
 
         session.answerAll();
@@ -231,8 +237,10 @@ class SenderFlowTest {
             rig.step();
         }
 
-        assertThat(session.sent).hasSize(3);
-        assertThat(session.sent.get(2).payload()).contains("\"reason\":\"stopped\"");
+        assertThat(session.topicsSent().subList(2, 5))
+                .containsExactly(SenderRig.BASE + "_self/events", SenderRig.BRIDGE, SenderRig.BASE + "_self/events");
+        assertThat(session.sent.get(3).payload()).contains("\"reason\":\"stopped\"");
+        assertThat(session.sent.get(4).payload()).contains("\"event\":\"stopped\"");
         assertThat(session.wasEnded).isTrue();
     }
 

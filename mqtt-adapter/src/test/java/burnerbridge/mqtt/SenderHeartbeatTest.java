@@ -117,7 +117,7 @@ class SenderHeartbeatTest {
 
         assertThat(rig.sentOf(0)).singleElement().satisfies(m -> {
             assertThat(m.expirySeconds()).isEqualTo(10);
-            assertThat(m.payload()).contains("\"sentAt\":\"2026-11-24T08:00:00.250Z\"");
+            assertThat(m.payload()).contains("\"sentAt\":\"2026-11-24T08:00:01.250Z\"");
         });
     }
 }

@@ -4,18 +4,19 @@ import static org.assertj.core.api.Assertions.assertThat;
 
 import burnerbridge.model.HandClock;
 import burnerbridge.model.Reading;
+import burnerbridge.mqtt.access.AccessFiles;
 import burnerbridge.mqtt.broker.Broker.Event;
-import burnerbridge.mqtt.broker.Broker.Introduction;
 import burnerbridge.mqtt.broker.Broker.Message;
 import burnerbridge.mqtt.broker.FakeBroker;
 import burnerbridge.mqtt.topic.SiteTopics;
+import burnerbridge.site.MqttSettings;
 import burnerbridge.site.Site;
 import burnerbridge.site.SitePoint;
 import burnerbridge.table.ChangeFeed;
 import burnerbridge.table.ValueTable;
-import java.net.URI;
 import java.time.Duration;
 import java.util.List;
+import java.util.Map;
 
 /** A sender with a hand clock, a fake broker and a table, stepped by a test. */
 final class SenderRig {
@@ -32,18 +33,29 @@ final class SenderRig {
     SenderRig(Site site, String... brokers) {
         table = TestPlant.table(site);
         feed = table.subscribe();
-        SiteTopics topics = new SiteTopics("plant/heat", site, table, "start-1", clock.now());
-        List<URI> addresses = List.of(brokers).stream().map(URI::create).toList();
-        Introduction introduction = new Introduction("burner-bridge-quillmere", topics.will());
-        sender = new Sender(topics, new Connector(broker, addresses, introduction, inbox::post, clock.now()));
+        MqttSettings settings = TestPlant.settings(brokers);
+        SiteTopics topics = new SiteTopics(settings, site, table, "start-1", clock.now());
+        AccessWatch access = new AccessWatch(new AccessFiles(settings, Map.of()));
+        sender = new Sender(
+                topics,
+                new Connector(
+                        broker,
+                        settings.brokers(),
+                        settings.clientIdOf(site.name()),
+                        topics.will(),
+                        access,
+                        inbox::post,
+                        clock.now()));
     }
 
-    /** A rig of a site that is connected, with every topic told and acknowledged. */
+    /** A rig of a site that was connected a second ago, with every topic told and acknowledged. */
     static SenderRig connected(Site site) {
         SenderRig rig = new SenderRig(site, "mqtt://one");
         rig.step();
         rig.broker.last().answersAtOnce = true;
         rig.broker.last().open(65_535);
+        rig.settle();
+        rig.pass(Duration.ofSeconds(1));
         rig.settle();
         rig.broker.last().sent.clear();
         return rig;

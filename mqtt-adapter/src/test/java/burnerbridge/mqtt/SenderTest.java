@@ -29,6 +29,7 @@ class SenderTest {
                         "plant/heat/quillmere/_self/link",
                         "plant/heat/quillmere/boiler-1/link",
                         "plant/heat/quillmere/boiler-2/link",
+                        "plant/heat/quillmere/_self/events",
                         "plant/heat/quillmere/boiler-1/load",
                         "plant/heat/quillmere/boiler-2/load");
     }
@@ -64,8 +65,8 @@ class SenderTest {
         rig.step();
 
         assertThat(rig.sentOf(0)).containsExactly(new Message(rig.topicOf(0), """
-                        {"value":42.5,"unit":"%","quality":"good","readAt":"2026-11-25T08:00:00.250Z",\
-                        "sentAt":"2026-11-25T08:00:00.250Z","validFor":10,"sequence":2}""", 10));
+                        {"value":42.5,"unit":"%","quality":"good","readAt":"2026-11-25T08:00:01.250Z",\
+                        "sentAt":"2026-11-25T08:00:01.250Z","validFor":10,"sequence":2}""", 10));
     }
 
     @Test

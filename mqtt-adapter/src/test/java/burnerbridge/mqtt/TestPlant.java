@@ -107,6 +107,35 @@ public final class TestPlant {
         return new MqttSettings(List.of(brokers).stream().map(URI::create).toList(), "plant/heat");
     }
 
+    /** A site that has fewer of both than {@link #site}: the first controllers with the first points. */
+    public static Site part(Site whole, int controllers, int points) {
+        return site(
+                controllers,
+                whole.controllers().get(0).type().points().stream()
+                        .limit(points)
+                        .toArray(PointDefinition[]::new));
+    }
+
+    /** A point of any format, that turns stale after five minutes. */
+    public static PointDefinition point(String name, PointFormat format, Scaling scaling, Unit unit, States states) {
+        Duration staleAfter = Duration.ofMinutes(5);
+        return new PointDefinition(
+                new Name(name),
+                "Description of " + name,
+                RegisterTable.HOLDING_REGISTER,
+                100,
+                "40101",
+                format,
+                scaling,
+                unit,
+                Role.MEASUREMENT,
+                staleAfter.dividedBy(3),
+                staleAfter,
+                states,
+                BigDecimal.ZERO,
+                ObjectKind.NONE);
+    }
+
     public static Reading real(double number, Stamp askedAt) {
         return Reading.good(new RealValue(number, 1), askedAt, Registers.of(0));
     }

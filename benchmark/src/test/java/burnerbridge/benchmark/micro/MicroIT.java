@@ -26,7 +26,7 @@ class MicroIT {
                 .verbosity(VerboseMode.SILENT)
                 .build();
         Collection<RunResult> results = new Runner(options).run();
-        assertThat(results).hasSize(4);
+        assertThat(results).hasSize(4 + 3 * 3);
         assertThat(results)
                 .allSatisfy(result ->
                         assertThat(result.getPrimaryResult().getScore()).isPositive());

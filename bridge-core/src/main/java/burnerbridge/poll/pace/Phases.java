@@ -17,7 +17,8 @@ public final class Phases {
      * @param lineNumber differs from line to line
      */
     public static Duration of(Duration every, int rank, long of, int lineNumber) {
-        double place = (double) rank / of + lineNumber * GOLDEN;
-        return Duration.ofNanos((long) ((place - Math.floor(place)) * every.toNanos()));
+        double ofLine = lineNumber * GOLDEN;
+        double place = (rank + ofLine - Math.floor(ofLine)) / of;
+        return Duration.ofNanos((long) (place * every.toNanos()));
     }
 }

@@ -7,7 +7,7 @@ import java.time.Duration;
  * interval, so that what begins together does not go on together.
  */
 public final class Rhythm {
-    /** However long its interval, nothing waits for longer than this before it counts as late as what is wanted often. */
+    /** However long its interval, nothing waits for longer than this before it counts as late. */
     static final Duration LONGEST_WAIT = Duration.ofSeconds(10);
 
     private final long every;
@@ -45,9 +45,12 @@ public final class Rhythm {
         return due;
     }
 
-    /** When it counts as late: after its interval, or {@link #LONGEST_WAIT} where that is shorter. */
+    /**
+     * When it counts as late: after half its interval, so that where too much is wanted there is time to make it
+     * within the whole one; or after {@link #LONGEST_WAIT} where that is shorter.
+     */
     public long deadline() {
-        return due + Math.min(every, LONGEST_WAIT.toNanos());
+        return due + Math.min(every / 2, LONGEST_WAIT.toNanos());
     }
 
     /** How long ago a whole interval had passed since it was due; negative where that is still to come. */

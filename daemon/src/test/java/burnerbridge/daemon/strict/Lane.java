@@ -31,6 +31,9 @@ final class Lane implements AutoCloseable {
     /** One question in so many is the one before it once more. */
     private static final int SAME = 4;
 
+    /** Longer than the silence between frames, and shorter than a reply time-out. */
+    private static final Duration TURNAROUND = Duration.ofMillis(15);
+
     private static final int TRIES_TO_COME_BACK = 5;
     private static final int READS_AFTERWARDS = 20;
     /** Time-outs are short, and the machine may be busy. */
@@ -55,7 +58,16 @@ final class Lane implements AutoCloseable {
     /** One that is late, on a wire so slow that its replies queue. */
     static Lane slow(long seed, Door door, boolean echoes, Duration timeout, Tally tally) throws IOException {
         Mixture mixture = Shares.late(seed, door.transport(), timeout);
-        return new Lane(seed, door, Question::randomLong, mixture, mixture, echoes, tally);
+        return new Lane(seed, door, Question::randomLong, mixture, slowlyTurning(mixture), echoes, tally);
+    }
+
+    /** Between two replies that queue there is a gap in which a master may take the line for free. */
+    private static Manners slowlyTurning(Manners manners) {
+        return exchange -> {
+            List<Act> acts = new ArrayList<>(List.of(new Act.Pause(TURNAROUND)));
+            acts.addAll(manners.toward(exchange));
+            return acts;
+        };
     }
 
     private Lane(

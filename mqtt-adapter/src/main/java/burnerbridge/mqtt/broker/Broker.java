@@ -4,8 +4,9 @@ import java.net.URI;
 import java.util.function.Consumer;
 
 /**
- * An MQTT broker as the sender sees it. Nothing here waits for the network: what happens is told as
- * events, from whatever thread the client library has at hand, so that a consumer only puts them aside.
+ * An MQTT broker as the sender sees it, whichever version it speaks. Nothing here waits for the network:
+ * what happens is told as events, from whatever thread the client library has at hand, so that a consumer
+ * only puts them aside.
  */
 public interface Broker {
 
@@ -20,20 +21,27 @@ public interface Broker {
      *
      * @param will what the broker publishes in our name when the connection ends without our saying so
      */
-    record Introduction(String clientId, Message will) {}
+    record Introduction(String clientId, Message will, Access access) {}
 
     /**
-     * A retained message of quality of service 1.
+     * A message of quality of service 1.
      *
-     * @param payload JSON, sent as UTF-8
-     * @param expirySeconds the message expiry interval (MQTT 5.0, 3.3.2.3.3); 0: it never expires
+     * @param payload JSON, sent as UTF-8; empty in a retained message: the broker is to forget the topic
+     * @param expirySeconds the message expiry interval (MQTT 5.0, 3.3.2.3.3); 0: it never expires. MQTT
+     *     3.1.1 has none, and a message stays
+     * @param retained whether the broker keeps it for those who come later
      */
-    record Message(String topic, String payload, long expirySeconds) {
+    record Message(String topic, String payload, long expirySeconds, boolean retained) {
         public Message {
             if (expirySeconds < 0 || expirySeconds > 0xFFFF_FFFFL) {
                 throw new IllegalArgumentException(
                         topic + ": an expiry interval is 0 to 4294967295 s (was " + expirySeconds + ")");
             }
+        }
+
+        /** A retained one. */
+        public Message(String topic, String payload, long expirySeconds) {
+            this(topic, payload, expirySeconds, true);
         }
     }
 
@@ -45,6 +53,15 @@ public interface Broker {
          * a topic is under way, so that its topic names it in {@link Event.Answered}.
          */
         boolean publish(Message message);
+
+        /**
+         * Asks for the messages of topics, those that are retained first; {@link Event.Granted} is the
+         * answer. A connection that cannot take it is about to end, and tells that.
+         */
+        void subscribe(String filter);
+
+        /** Asks for no more of them; nothing is answered. */
+        void unsubscribe(String filter);
 
         /** Ends the connection in order, so that the broker drops the will. */
         void end();
@@ -64,8 +81,18 @@ public interface Broker {
          */
         record Opened(Session session, int receiveMaximum) implements Event {}
 
-        /** The broker answered a message: taken or refused. */
+        /** The broker answered a message: taken or refused. MQTT 3.1.1 cannot refuse one. */
         record Answered(Session session, String topic, ReasonCode reason) implements Event {}
+
+        /** The broker answered a subscription: granted or refused. */
+        record Granted(Session session, ReasonCode reason) implements Event {}
+
+        /**
+         * A message came that was asked for.
+         *
+         * @param retained whether the broker had kept it
+         */
+        record Arrived(Session session, String topic, String payload, boolean retained) implements Event {}
 
         /**
          * The session is over, or never began.

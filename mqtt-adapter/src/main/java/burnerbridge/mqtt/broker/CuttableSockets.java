@@ -4,20 +4,26 @@ import java.io.IOException;
 import java.net.InetAddress;
 import java.net.Socket;
 import java.net.SocketException;
+import java.util.function.Supplier;
 import javax.net.SocketFactory;
 import org.jspecify.annotations.Nullable;
 
 /** Makes the one socket of a session and can close it, or keep it from being made, at any moment. */
 final class CuttableSockets extends SocketFactory {
+    private final Supplier<Socket> kind;
     private @Nullable Socket socket;
     private boolean cut;
+
+    CuttableSockets(Supplier<Socket> kind) {
+        this.kind = kind;
+    }
 
     @Override
     public synchronized Socket createSocket() throws IOException {
         if (cut) {
             throw new SocketException("given up");
         }
-        socket = new PatientSocket();
+        socket = kind.get();
         // Small messages one after the other would wait for each other's acknowledgement.
         socket.setTcpNoDelay(true);
         return socket;

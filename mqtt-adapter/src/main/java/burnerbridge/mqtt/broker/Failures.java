@@ -2,6 +2,9 @@ package burnerbridge.mqtt.broker;
 
 import java.io.EOFException;
 import java.net.UnknownHostException;
+import java.security.cert.CertPathBuilderException;
+import java.security.cert.CertificateException;
+import java.security.cert.CertificateExpiredException;
 
 /** What went wrong, in words for a log line. */
 final class Failures {
@@ -20,6 +23,26 @@ final class Failures {
         if (innermost instanceof UnknownHostException) {
             return "unknown host " + message;
         }
-        return message == null ? innermost.getClass().getSimpleName() : message;
+        return message == null ? innermost.getClass().getSimpleName() : named(innermost, message);
+    }
+
+    /** What is wrong with an encrypted connection, in words that name what to look at. */
+    private static String named(Throwable failure, String message) {
+        if (failure instanceof CertPathBuilderException) {
+            return "the broker's certificate is not from an authority that is trusted (tls, ca): " + message;
+        }
+        if (failure instanceof CertificateExpiredException) {
+            return "the broker's certificate has ended: " + message;
+        }
+        if (failure instanceof CertificateException) {
+            return "the broker's certificate is for another host: " + message;
+        }
+        if (message.contains("Unsupported or unrecognized SSL message")) {
+            return "the broker does not speak TLS on this port";
+        }
+        if (message.contains("Received fatal alert")) {
+            return "the broker refuses the encrypted connection, most often because of our certificate: " + message;
+        }
+        return message;
     }
 }

@@ -13,6 +13,9 @@ public record ReasonCode(int number) {
     /** Another client connected under our client identifier. */
     public static final ReasonCode TAKEN_OVER = new ReasonCode(0x8E);
 
+    public static final ReasonCode TOO_LARGE = new ReasonCode(0x95);
+    static final ReasonCode UNSPECIFIED = new ReasonCode(0x80);
+
     private static final int FIRST_FAILURE = 0x80;
     private static final List<String> FAILURES = List.of(
             "unspecified error",

@@ -1,11 +1,13 @@
 package burnerbridge.mqtt.topic;
 
+import burnerbridge.control.JsonLine;
 import burnerbridge.model.Reading;
 import burnerbridge.model.Reason;
 import burnerbridge.model.Stamp;
 import burnerbridge.model.Value;
 import burnerbridge.site.PointDefinition;
 import burnerbridge.site.unit.Unit;
+import burnerbridge.values.ValueForm;
 import org.jspecify.annotations.Nullable;
 import tools.jackson.core.JsonGenerator;
 
@@ -26,7 +28,7 @@ final class PointPayload {
     static String of(PointDefinition point, Reading reading, Stamp now, long validFor, long sequence) {
         return Json.object(json -> {
             json.writeName("value");
-            ValueForm.write(json, shown(reading), point.states());
+            write(json, shown(reading), point);
             if (point.unit() != Unit.NONE) {
                 json.writeStringProperty("unit", point.unit().symbol());
             }
@@ -45,6 +47,10 @@ final class PointPayload {
         return reading.reason() == Reason.NOT_APPLICABLE ? null : reading.value();
     }
 
+    private static void write(JsonGenerator json, @Nullable Value value, PointDefinition point) {
+        JsonLine.write(json, value == null ? null : ValueForm.json(value, point.states()));
+    }
+
     private static void excuse(JsonGenerator json, PointDefinition point, Reading reading) {
         json.writeStringProperty("reason", reading.reason().word());
         if (reading.reason() == Reason.REFUSED) {
@@ -58,7 +64,7 @@ final class PointPayload {
             json.writeName("lastGood");
             json.writeStartObject();
             json.writeName("value");
-            ValueForm.write(json, lastGood.value(), point.states());
+            write(json, lastGood.value(), point);
             json.writeStringProperty("readAt", Json.time(lastGood.askedAt()));
             json.writeEndObject();
         }

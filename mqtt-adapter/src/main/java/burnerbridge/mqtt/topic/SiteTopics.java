@@ -3,41 +3,74 @@ package burnerbridge.mqtt.topic;
 import burnerbridge.model.Stamp;
 import burnerbridge.mqtt.broker.Broker.Message;
 import burnerbridge.site.ControllerDefinition;
+import burnerbridge.site.MqttSettings;
 import burnerbridge.site.Site;
 import burnerbridge.site.SitePoint;
+import burnerbridge.table.ControllerLink;
 import burnerbridge.table.ValueTable;
 import java.util.ArrayList;
 import java.util.Collections;
+import java.util.HashSet;
 import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Map;
+import java.util.Set;
 
 /**
- * All topics of a site: {@code <root>/<site>/_self/link} of the bridge itself,
- * {@code <root>/<site>/<controller>/link} and {@code <root>/<site>/<controller>/<point>}.
+ * All topics of a site: below {@code <root>/<site>/} the link, the events and the description of the bridge
+ * itself in {@code _self}, and those of each controller beside its points.
  */
 public final class SiteTopics {
+    private final String base;
     private final BridgeTeller bridge;
+    private final SiteEvents events;
     private final List<Teller> controllers = new ArrayList<>();
+    private final List<Teller> abouts = new ArrayList<>();
     private final Map<Integer, Teller> points = new LinkedHashMap<>();
+    private final Leftovers leftovers;
 
     /**
-     * @param root the first level or levels of every topic
      * @param startId tells this start of the bridge from every other
      * @param startedAt when the bridge started
      */
-    public SiteTopics(String root, Site site, ValueTable table, String startId, Stamp startedAt) {
-        String base = root + "/" + site.name() + "/";
+    public SiteTopics(MqttSettings settings, Site site, ValueTable table, String startId, Stamp startedAt) {
+        String clientId = settings.clientIdOf(site.name());
+        AboutPayload.Author author = new AboutPayload.Author(clientId, startId);
+        base = settings.root() + "/" + site.name() + "/";
         bridge = new BridgeTeller(base + "_self/link", startId, startedAt);
+        events = new SiteEvents(base, table.controllers(), startId, startedAt);
+        abouts.add(new AboutTeller(base + "_self/about", AboutPayload.ofBridge(author, site)));
+        List<List<SitePoint>> told = addPoints(settings.root(), site, table);
         for (ControllerDefinition controller : table.controllers()) {
-            controllers.add(new LinkTeller(base + controller.name() + "/link", controller, table));
+            String own = base + controller.name();
+            controllers.add(new LinkTeller(own + "/link", controller, table));
+            abouts.add(new AboutTeller(
+                    own + "/about",
+                    AboutPayload.ofController(author, site, controller, told.get(controller.ordinal()))));
         }
+        leftovers = new Leftovers(base, site.name().text(), clientId, retained());
+    }
+
+    /** The points that have topics, by their controllers' ordinals. */
+    private List<List<SitePoint>> addPoints(String root, Site site, ValueTable table) {
+        List<List<SitePoint>> told = new ArrayList<>();
+        table.controllers().forEach(controller -> told.add(new ArrayList<>()));
         for (SitePoint point : table.points()) {
             // What is never polled has nothing to tell, ever.
             if (point.definition().isPolled()) {
                 points.put(point.ordinal(), new PointTeller(ofPoint(root, site, point), point, table));
+                told.get(point.controller().ordinal()).add(point);
             }
         }
+        return told;
+    }
+
+    private Set<String> retained() {
+        Set<String> topics = new HashSet<>();
+        controllers.forEach(teller -> topics.add(teller.topic()));
+        abouts.forEach(teller -> topics.add(teller.topic()));
+        points.values().forEach(teller -> topics.add(teller.topic()));
+        return topics;
     }
 
     /** The topic that a point has if it is polled. */
@@ -61,6 +94,38 @@ public final class SiteTopics {
         return Collections.unmodifiableMap(points);
     }
 
+    /** The descriptions, the bridge's first. */
+    public List<Teller> abouts() {
+        return List.copyOf(abouts);
+    }
+
+    /** The descriptions that a broker keeps, those of former controllers included. */
+    public String everyAbout() {
+        return base + "+/about";
+    }
+
+    /** What a broker has to forget because of a description that it kept; its own topic comes last. */
+    public List<Teller> leftovers(String topic, String payload) {
+        return leftovers.of(topic, payload).stream()
+                .<Teller>map(Forgetting::new)
+                .toList();
+    }
+
+    /** What happens to the bridge. */
+    public Teller bridgeEvents() {
+        return events.bridge();
+    }
+
+    /** What happens to the controllers, in the order of their ordinals. */
+    public List<Teller> controllerEvents() {
+        return List.copyOf(events.controllers());
+    }
+
+    /** A controller began or ceased to answer, which may be an event. */
+    public void linkChanged(ControllerDefinition controller, ControllerLink link, Stamp now) {
+        events.linkChanged(controller, link, now);
+    }
+
     /** What the broker is to say of the bridge when it hears no more of it; never expires. */
     public Message will() {
         return new Message(bridge.topic(), LinkPayload.WILL, 0);
@@ -69,5 +134,6 @@ public final class SiteTopics {
     /** From now on the bridge's link says that it was stopped. */
     public void stopping(Stamp now) {
         bridge.stopping(now);
+        events.stopping(now);
     }
 }

@@ -13,8 +13,8 @@ public interface Teller {
     String topic();
 
     /**
-     * What is to be said at a moment; empty where the newest reading has just grown too old, and the
-     * table is about to say so.
+     * What is to be said at a moment; empty where nothing is, or the newest reading has just grown too
+     * old, and the table is about to say so.
      *
      * @param sequence the message's number on its topic, from 1
      */
@@ -26,10 +26,18 @@ public interface Teller {
     /** Whether saying it again would let it hold for longer. */
     boolean canBeProlonged();
 
+    /** The broker has what was said last. */
+    default void told() {}
+
+    /** Whether the broker keeps it for those who come later; else it is said once, to those who listen now. */
+    default boolean isRetained() {
+        return true;
+    }
+
     /**
      * Something said.
      *
-     * @param payload JSON
+     * @param payload JSON; empty where the broker is to forget the topic
      * @param validFor seconds for which it holds from now on; 0: until something else is said
      */
     record Telling(String payload, long validFor) {}

@@ -33,6 +33,9 @@ public final class FakeBroker implements Broker {
 
         public boolean answersAtOnce;
         public boolean takesNothing;
+        /** The filters that are subscribed to. */
+        public final Set<String> subscribed = new LinkedHashSet<>();
+
         public boolean wasEnded;
         public boolean wasCut;
         /** The most messages that were ever under way at once. */
@@ -60,6 +63,31 @@ public final class FakeBroker implements Broker {
                 answer(message.topic(), 0);
             }
             return true;
+        }
+
+        /** Granted at once where messages are answered at once. */
+        @Override
+        public void subscribe(String filter) {
+            subscribed.add(filter);
+            if (answersAtOnce) {
+                grant(0);
+            }
+        }
+
+        @Override
+        public void unsubscribe(String filter) {
+            if (!subscribed.remove(filter)) {
+                throw new AssertionError(filter + " is not subscribed to");
+            }
+        }
+
+        public void grant(int reason) {
+            events.accept(new Event.Granted(this, new ReasonCode(reason)));
+        }
+
+        /** A message that the broker had kept. */
+        public void deliver(String topic, String payload) {
+            events.accept(new Event.Arrived(this, topic, payload, true));
         }
 
         @Override

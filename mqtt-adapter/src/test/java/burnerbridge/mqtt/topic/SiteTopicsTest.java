@@ -16,7 +16,8 @@ class SiteTopicsTest {
     private final HandClock clock = new HandClock();
     private final Site site = TestPlant.site(2, TestPlant.point("load"), TestPlant.point("oxygen"));
     private final ValueTable table = TestPlant.table(site);
-    private final SiteTopics topics = new SiteTopics("plant/heat", site, table, "start-1", clock.now());
+    private final SiteTopics topics =
+            new SiteTopics(TestPlant.settings("mqtt://one"), site, table, "start-1", clock.now());
 
     @Test
     void everyPointAndLinkHasATopic() {
@@ -37,11 +38,12 @@ class SiteTopicsTest {
     void aPointThatIsNeverReadHasNoTopic() {
         Site withReset =
                 TestPlant.site(1, TestPlant.point("load"), TestPlant.neverRead("reset"), TestPlant.point("oxygen"));
-        SiteTopics some = new SiteTopics("plant", withReset, TestPlant.table(withReset), "start-1", clock.now());
+        SiteTopics some = new SiteTopics(
+                TestPlant.settings("mqtt://one"), withReset, TestPlant.table(withReset), "start-1", clock.now());
         assertThat(some.points()).containsOnlyKeys(0, 2);
         assertThat(some.points().values())
                 .extracting(Teller::topic)
-                .containsExactly("plant/quillmere/boiler-1/load", "plant/quillmere/boiler-1/oxygen");
+                .containsExactly("plant/heat/quillmere/boiler-1/load", "plant/heat/quillmere/boiler-1/oxygen");
     }
 
     @Test

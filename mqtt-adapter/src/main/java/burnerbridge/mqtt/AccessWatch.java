@@ -1,0 +1,78 @@
+package burnerbridge.mqtt;
+
+import burnerbridge.model.Stamp;
+import burnerbridge.mqtt.access.AccessException;
+import burnerbridge.mqtt.access.AccessFiles;
+import burnerbridge.mqtt.access.Ending;
+import burnerbridge.mqtt.broker.Access;
+import java.time.Duration;
+import java.util.HashSet;
+import java.util.Set;
+import java.util.concurrent.TimeUnit;
+import org.slf4j.Logger;
+import org.slf4j.LoggerFactory;
+
+/** Reads what opens a broker's door, notices when it was renewed, and warns before it ends. */
+final class AccessWatch {
+    static final long LOOK = TimeUnit.MINUTES.toNanos(1);
+    private static final Logger LOG = LoggerFactory.getLogger(AccessWatch.class);
+    private static final Duration WARNED_BEFORE = Duration.ofDays(30);
+
+    private final AccessFiles files;
+    private final Set<String> told = new HashSet<>();
+    private long lookedAt;
+
+    AccessWatch(AccessFiles files) {
+        this.files = files;
+    }
+
+    /** @throws AccessException where something that is named cannot be used */
+    Access read(Stamp now) throws AccessException {
+        lookedAt = now.ticks();
+        Access access = files.read();
+        files.endings().forEach(ending -> tell(ending, now));
+        files.openSecrets()
+                .forEach(file -> tellOnce(
+                        "open " + file, "mqtt: every user of this machine can read " + file + "; chmod 600 keeps it"));
+        return access;
+    }
+
+    /** Whether files changed since they were read, and can be used. Looks once a minute. */
+    boolean isRenewed(Stamp now) {
+        if (now.ticks() - lookedAt < LOOK) {
+            return false;
+        }
+        lookedAt = now.ticks();
+        files.endings().forEach(ending -> tell(ending, now));
+        if (!files.haveChanged()) {
+            return false;
+        }
+        try {
+            read(now);
+            return true;
+        } catch (AccessException e) {
+            LOG.warn("mqtt: files changed and cannot be used, the connection stays as it is: {}", e.getMessage());
+            return false;
+        }
+    }
+
+    /** Only where the clock is believed: one that stands in the past would never warn, or warn for nothing. */
+    private void tell(Ending ending, Stamp now) {
+        if (!now.believed()) {
+            return;
+        }
+        Duration left = Duration.between(now.wall(), ending.at());
+        String what = "mqtt: the certificate of " + ending.subject() + " in " + ending.file();
+        if (left.isNegative()) {
+            tellOnce("ended " + ending, what + " has ended on " + ending.at());
+        } else if (left.compareTo(WARNED_BEFORE) <= 0) {
+            tellOnce("ends " + ending, what + " ends on " + ending.at() + ", in " + left.toDays() + " days");
+        }
+    }
+
+    private void tellOnce(String key, String sentence) {
+        if (told.add(key)) {
+            LOG.warn(sentence);
+        }
+    }
+}

@@ -1,0 +1,100 @@
+package burnerbridge.mqtt.access;
+
+import burnerbridge.mqtt.broker.Access;
+import burnerbridge.site.MqttSettings;
+import java.io.IOException;
+import java.nio.file.Files;
+import java.nio.file.Path;
+import java.util.ArrayList;
+import java.util.List;
+import java.util.Map;
+import java.util.Optional;
+import java.util.stream.Stream;
+import org.jspecify.annotations.Nullable;
+
+/**
+ * Reads what the settings name, anew each time: a renewed certificate or password counts from the next
+ * connection on. One thread uses it.
+ *
+ * <p>The environment variables {@value #USER} and {@value #PASSWORD} are taken where the settings name no
+ * user and no file.
+ */
+public final class AccessFiles {
+    static final String USER = "BURNER_BRIDGE_MQTT_USER";
+    static final String PASSWORD = "BURNER_BRIDGE_MQTT_PASSWORD";
+    private static final long LONGEST_PASSWORD = 65_535;
+
+    private final MqttSettings settings;
+    private final Map<String, String> environment;
+    private List<FileMark> marks = List.of();
+    private List<Ending> endings = List.of();
+
+    public AccessFiles(MqttSettings settings, Map<String, String> environment) {
+        this.settings = settings;
+        this.environment = environment;
+    }
+
+    /** @throws AccessException where something that is named cannot be used */
+    public Access read() throws AccessException {
+        // Marked before they are read: a change in between is seen as one.
+        marks = files().map(FileMark::of).toList();
+        KeyRing ring = KeyRing.of(settings.tls());
+        endings = ring.endings();
+        Optional<String> user = settings.user().or(() -> Optional.ofNullable(environment.get(USER)));
+        @Nullable String password = password();
+        if (password != null && user.isEmpty()) {
+            throw new AccessException("there is a password but no user: say 'user' in site.yaml, or set " + USER);
+        }
+        return new Access(user.orElse(null), password, ring.sockets());
+    }
+
+    /** Whether a file is another than at the last {@link #read}. */
+    public boolean haveChanged() {
+        return !marks.equals(files().map(FileMark::of).toList());
+    }
+
+    /** When the certificates of the last {@link #read} end. */
+    public List<Ending> endings() {
+        return endings;
+    }
+
+    /** Files with secrets that every user of this machine can read. */
+    public List<Path> openSecrets() {
+        List<Path> open = new ArrayList<>();
+        secrets().filter(FileMark::isReadableByAll).forEach(open::add);
+        return open;
+    }
+
+    private Stream<Path> files() {
+        MqttSettings.Tls tls = settings.tls();
+        return Stream.concat(
+                secrets(), Stream.of(tls.authority(), tls.certificate()).flatMap(Optional::stream));
+    }
+
+    private Stream<Path> secrets() {
+        return Stream.of(settings.passwordFile(), settings.tls().key()).flatMap(Optional::stream);
+    }
+
+    private @Nullable String password() throws AccessException {
+        Optional<Path> file = settings.passwordFile();
+        return file.isPresent() ? firstLine(file.get()) : environment.get(PASSWORD);
+    }
+
+    /** Without the line end that editors leave; nothing may follow it. */
+    private static String firstLine(Path file) throws AccessException {
+        String text;
+        try {
+            if (Files.size(file) > LONGEST_PASSWORD) {
+                throw new AccessException("the password in " + file + " is longer than MQTT allows");
+            }
+            text = Files.readString(file);
+        } catch (IOException e) {
+            throw new AccessException("the password file " + file + " cannot be read: " + FileMark.reason(e), e);
+        }
+        String line = text.strip();
+        if (line.isEmpty() || line.lines().count() != 1) {
+            throw new AccessException("the password file " + file + " must hold one line, the password");
+        }
+        return line;
+    }
+}

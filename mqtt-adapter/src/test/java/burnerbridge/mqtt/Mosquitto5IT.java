@@ -1,0 +1,9 @@
+package burnerbridge.mqtt;
+
+import burnerbridge.site.MqttSettings.Version;
+
+class Mosquitto5IT extends MosquittoContract {
+    Mosquitto5IT() {
+        super(Version.V5);
+    }
+}
