@@ -35,12 +35,16 @@ class ArchitectureTest {
             .definedBy("burnerbridge.table..")
             .layer("poll")
             .definedBy("burnerbridge.poll..")
+            .layer("derive")
+            .definedBy("burnerbridge.derive..")
             .layer("state")
             .definedBy("burnerbridge.state..")
             .layer("control")
             .definedBy("burnerbridge.control..")
             .layer("values")
             .definedBy("burnerbridge.values..")
+            .whereLayer("derive")
+            .mayOnlyAccessLayers("model", "site", "table")
             .whereLayer("state")
             .mayOnlyAccessLayers("site")
             .whereLayer("control")
@@ -97,9 +101,9 @@ class ArchitectureTest {
                     "com.ghgande.j2mod.modbus.slave..");
 
     @ArchTest
-    static final ArchRule ONLY_THE_POLLER_AND_THE_SWEEP_WRITE_READINGS = noClasses()
+    static final ArchRule ONLY_THE_POLLER_DERIVED_POINTS_AND_THE_SWEEP_WRITE_READINGS = noClasses()
             .that()
-            .resideOutsideOfPackages("burnerbridge.poll..", "burnerbridge.table..")
+            .resideOutsideOfPackages("burnerbridge.poll..", "burnerbridge.derive..", "burnerbridge.table..")
             .should()
             .callMethodWhere(JavaCall.Predicates.target(
                             HasOwner.Predicates.With.owner(JavaClass.Predicates.equivalentTo(ValueTable.class)))

@@ -76,6 +76,7 @@ public record LinePlan(LineDefinition line, List<ReadBlock> blocks, Turnarounds 
      */
     public static List<LinePlan> all(List<LineDefinition> lines, List<SitePoint> points) {
         Map<Name, List<SitePoint>> byLine = points.stream()
+                .filter(point -> !point.controller().isGroup())
                 .collect(Collectors.groupingBy(point -> point.controller().line()));
         return lines.stream()
                 .map(line -> of(line, byLine.getOrDefault(line.name(), List.of()), Turnarounds.ASSUMED))

@@ -35,7 +35,7 @@ final class Choice {
 
     /** Whether a read must not be asked now, since a late reply to it could keep a careful one waiting for longer. */
     boolean isHeld(Schedule read) {
-        return keptWaiting.stream().anyMatch(careful -> isHeldFor(careful, read));
+        return !keptWaiting.isEmpty() && keptWaiting.stream().anyMatch(careful -> isHeldFor(careful, read));
     }
 
     private boolean isHeldFor(Schedule careful, Schedule read) {

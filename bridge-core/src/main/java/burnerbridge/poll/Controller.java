@@ -10,6 +10,8 @@ import java.util.HashMap;
 import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Map;
+import java.util.Optional;
+import java.util.function.Predicate;
 
 /** The reads of one controller: which of them is wanted first, or is to find out whether it is back. */
 final class Controller {
@@ -86,6 +88,14 @@ final class Controller {
         lanes.values().forEach(lane -> lane.change(read -> read.excuse(now)));
     }
 
+    /** Whether it refuses some of what it is asked for, or did so when it was asked for it in one read. */
+    boolean isAnythingRefused() {
+        return reads.stream()
+                .anyMatch(read -> read.isParked()
+                        || read.refusal.isUnderWay()
+                        || read.family().isPresent());
+    }
+
     /** What its functions and registers are is found out anew. */
     void forgetFunctions() {
         functions.values().forEach(FunctionReads::forget);
@@ -111,24 +121,43 @@ final class Controller {
             if (!choice.isHeld(probe)) {
                 offer(probe, now, choice);
             }
+        } else if (health.isSuspect()) {
+            lookAtSuspect(now, choice);
         } else {
-            lanes.values().forEach(lane -> look(lane, now, choice));
+            lanes.values().forEach(lane -> look(lane, now, choice, choice::isHeld));
         }
     }
 
-    private void look(Lane lane, long now, Choice choice) {
-        lane.first(now, choice::isHeld, choice.aside())
-                .ifPresentOrElse(
-                        first -> offer(first, now, choice), () -> lane.nextDue().ifPresent(choice::notBefore));
+    /** Of what it did not answer lately something is asked only where nothing else is due: that may be answered. */
+    private void lookAtSuspect(long now, Choice choice) {
+        List<Schedule> unanswered = new ArrayList<>();
+        Predicate<Schedule> isHeld = read -> choice.isHeld(read) || (read.isUnanswered() && unanswered.add(read));
+        boolean other = false;
+        for (Lane lane : lanes.values()) {
+            other |= look(lane, now, choice, isHeld);
+        }
+        if (!other) {
+            unanswered.forEach(read -> offer(read, now, choice));
+        }
     }
 
-    private void offer(Schedule read, long now, Choice choice) {
+    /** Offers the first of a lane; whether there was one that may be asked. */
+    private boolean look(Lane lane, long now, Choice choice, Predicate<Schedule> isHeld) {
+        Optional<Schedule> first = lane.first(now, isHeld, choice.aside());
+        if (first.isEmpty()) {
+            lane.nextDue().ifPresent(choice::notBefore);
+        }
+        return first.isPresent() && offer(first.get(), now, choice);
+    }
+
+    private boolean offer(Schedule read, long now, Choice choice) {
         long ready = line.transport().readyAt(read.request(), now);
         if (ready - now > 0) {
             choice.notBefore(ready);
-        } else {
-            choice.offer(read);
+            return false;
         }
+        choice.offer(read);
+        return true;
     }
 
     /**

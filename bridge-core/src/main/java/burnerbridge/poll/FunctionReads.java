@@ -82,6 +82,9 @@ final class FunctionReads {
 
     /** A read by it was answered, so that it is there; what refusals turn out to be about a read alone. */
     Map<Schedule, Refused> answered() {
+        if (present && refused.isEmpty()) {
+            return Map.of();
+        }
         Map<Schedule, Refused> alone = absent ? Map.of() : new LinkedHashMap<>(refused);
         present = true;
         absent = false;

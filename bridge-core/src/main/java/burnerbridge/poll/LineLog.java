@@ -143,14 +143,16 @@ final class LineLog {
         }
     }
 
-    /** A read of several points is taken apart. */
+    /** A read of several points is taken apart; told once for each. */
     void split(ReadBlock block, Outcome.Refused refused) {
-        LOG.info(
-                "line {}: {} and {} more read with it: {}; asking for parts of it to find out for which",
-                line,
-                names(block),
-                block.points().size() - 1,
-                exception(refused.code()));
+        if (isNew(block, "parts of " + block.requests(), refused)) {
+            LOG.info(
+                    "line {}: {} and {} more read with it: {}; asking for parts of it to find out for which",
+                    line,
+                    names(block),
+                    block.points().size() - 1,
+                    exception(refused.code()));
+        }
     }
 
     /** What was refused is answered; told once for each point. */
@@ -166,11 +168,16 @@ final class LineLog {
         }
     }
 
-    void askedAnew(ControllerDefinition controller) {
+    /** @param refused whether there is anything to be asked anew */
+    void askedAnew(ControllerDefinition controller, boolean refused) {
         told.removeIf(what -> what.controller().equals(controller));
         accepted.removeIf(point -> point.controller().equals(controller));
-        LOG.info(
-                "line {}: controller {}: may be another now; asking anew for what it refused", line, controller.name());
+        if (refused) {
+            LOG.info(
+                    "line {}: controller {}: may be another now; asking anew for what it refused",
+                    line,
+                    controller.name());
+        }
     }
 
     void pace(Behind.Change change, Optional<IntervalPace> worst) {

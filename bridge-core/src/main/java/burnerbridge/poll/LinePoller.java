@@ -115,7 +115,8 @@ public final class LinePoller implements AutoCloseable {
     private void ask(Schedule read, long now) {
         ReadRequest request = read.request();
         boolean probe = read.controller.health.isLost();
-        boolean excused = probe || read.controller.health.isBusy();
+        // Not the line was busy with others then, but this one with itself.
+        boolean excused = probe || read.controller.health.isBusy() || read.isUnanswered();
         long leftOut = read.asked(now);
         Outcome outcome = transport.read(request);
         long took = clock.ticks() - now;

@@ -3,7 +3,6 @@ package burnerbridge.poll;
 import burnerbridge.poll.pace.Behind;
 import burnerbridge.poll.pace.IntervalPace;
 import burnerbridge.poll.pace.Paces;
-import java.time.Duration;
 import java.util.Comparator;
 import java.util.Optional;
 
@@ -33,14 +32,10 @@ final class Progress {
         behind.turn(leftOut, now).ifPresent(change -> log.pace(change, worst(now)));
     }
 
+    /** A lost controller skips nothing, so that it is never the one. */
     private Optional<IntervalPace> worst(long now) {
         return paces.at(now).stream()
-                .filter(pace -> pace.achieved().isPresent())
-                .max(Comparator.comparingDouble(Progress::lag));
-    }
-
-    private static double lag(IntervalPace pace) {
-        return (double) pace.achieved().orElse(Duration.ZERO).toNanos()
-                / pace.every().toNanos();
+                .filter(pace -> pace.skipped() > 0 && pace.achieved().isPresent())
+                .max(Comparator.comparingLong(IntervalPace::skipped));
     }
 }

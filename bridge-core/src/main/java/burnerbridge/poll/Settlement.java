@@ -122,7 +122,7 @@ final class Settlement {
     }
 
     void askAnew(Controller controller) {
-        log.askedAnew(controller.reads().get(0).block.controller());
+        log.askedAnew(controller.reads().get(0).block.controller(), controller.isAnythingRefused());
         refusals.askAnew(controller);
     }
 

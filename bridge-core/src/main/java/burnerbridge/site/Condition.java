@@ -1,6 +1,8 @@
 package burnerbridge.site;
 
 import java.util.Set;
+import java.util.TreeSet;
+import java.util.stream.Collectors;
 
 /**
  * When a point means something: while another point of its controller is in one of some states.
@@ -14,5 +16,10 @@ public record Condition(Name point, Set<Long> states) {
         if (states.isEmpty()) {
             throw new IllegalArgumentException("a condition on " + point + " needs a state");
         }
+    }
+
+    /** For people: {@code phase=5|6}. */
+    public String text() {
+        return point + "=" + new TreeSet<>(states).stream().map(String::valueOf).collect(Collectors.joining("|"));
     }
 }

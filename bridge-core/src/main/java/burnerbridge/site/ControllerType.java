@@ -6,10 +6,16 @@ import java.util.List;
  * A kind of controller: what all controllers of one make share.
  *
  * @param rules what its controllers ask of whoever reads them
+ * @param options what most types do not say
  */
-public record ControllerType(Name name, List<PointDefinition> points, ReadRules rules) {
+public record ControllerType(Name name, List<PointDefinition> points, ReadRules rules, TypeOptions options) {
     public ControllerType {
         points = List.copyOf(points);
+    }
+
+    /** A type of which nothing more is said. */
+    public ControllerType(Name name, List<PointDefinition> points, ReadRules rules) {
+        this(name, points, rules, TypeOptions.NONE);
     }
 
     /** A type that asks for nothing but what the protocol does. */
@@ -28,6 +34,7 @@ public record ControllerType(Name name, List<PointDefinition> points, ReadRules 
                 : new ControllerType(
                         name,
                         points.stream().map(point -> point.shiftedBy(addresses)).toList(),
-                        rules.shiftedBy(addresses));
+                        rules.shiftedBy(addresses),
+                        options.shiftedBy(addresses));
     }
 }

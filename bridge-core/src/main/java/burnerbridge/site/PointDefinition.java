@@ -133,6 +133,16 @@ public record PointDefinition(
         return !every.isZero();
     }
 
+    /** Whether the bridge computes it, so that its table and address mean nothing. */
+    public boolean isDerived() {
+        return format instanceof PointFormat.Count;
+    }
+
+    /** Whether it ever has a reading. */
+    public boolean hasReadings() {
+        return isPolled() || isDerived();
+    }
+
     /** Whether it becomes a BACnet object, once it is bound. */
     public boolean wantsObject() {
         return object != ObjectKind.NONE;
@@ -158,6 +168,9 @@ public record PointDefinition(
 
     /** Both numberings, for messages: {@code holding-register 40101 (wire 100)}. */
     public String addressText() {
+        if (isDerived()) {
+            return "derived";
+        }
         String lower = consistency.lowerWord().isPresent()
                 ? "+" + consistency.lowerWord().getAsInt()
                 : "";

@@ -30,6 +30,29 @@ public sealed interface PointFormat {
         return width() > 1;
     }
 
+    /** No register at all: a number that the bridge computes. */
+    record Count() implements PointFormat {
+        @Override
+        public int width() {
+            return 1;
+        }
+
+        @Override
+        public String word() {
+            return "count";
+        }
+
+        @Override
+        public boolean isWhole() {
+            return true;
+        }
+
+        @Override
+        public int magnitudeBits() {
+            return 16;
+        }
+    }
+
     /** A coil or discrete input. */
     record Bit() implements PointFormat {
         @Override

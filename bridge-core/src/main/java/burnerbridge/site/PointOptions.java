@@ -10,16 +10,21 @@ import java.util.Optional;
  * @param objectName of its BACnet object, where the usual one is not wanted; {@link #CONTROLLER} in it
  *     stands for the controller's name
  * @param writeOnly whether its registers cannot be read
+ * @param alarm when people are to be told of it; empty: never
  */
 public record PointOptions(
-        Optional<Meaning> meaning, Optional<Condition> when, Optional<String> objectName, boolean writeOnly) {
+        Optional<Meaning> meaning,
+        Optional<Condition> when,
+        Optional<String> objectName,
+        boolean writeOnly,
+        Optional<AlarmDefinition> alarm) {
     public static final String CONTROLLER = "{controller}";
 
     public static final PointOptions NONE =
-            new PointOptions(Optional.empty(), Optional.empty(), Optional.empty(), false);
+            new PointOptions(Optional.empty(), Optional.empty(), Optional.empty(), false, Optional.empty());
 
     public static PointOptions meaning(Meaning meaning) {
-        return new PointOptions(Optional.of(meaning), Optional.empty(), Optional.empty(), false);
+        return new PointOptions(Optional.of(meaning), Optional.empty(), Optional.empty(), false, Optional.empty());
     }
 
     public static PointOptions when(Condition condition) {
@@ -27,11 +32,11 @@ public record PointOptions(
     }
 
     public static PointOptions objectName(String name) {
-        return new PointOptions(Optional.empty(), Optional.empty(), Optional.of(name), false);
+        return new PointOptions(Optional.empty(), Optional.empty(), Optional.of(name), false, Optional.empty());
     }
 
     /** The same with a condition. */
     public PointOptions with(Condition condition) {
-        return new PointOptions(meaning, Optional.of(condition), objectName, writeOnly);
+        return new PointOptions(meaning, Optional.of(condition), objectName, writeOnly, alarm);
     }
 }

@@ -13,16 +13,24 @@ import java.util.Optional;
  * @param limits how much one read may take of registers; bits have the protocol's limit alone
  * @param pause how long a controller is left alone between two requests
  * @param reserved what no read may touch
+ * @param readable what a read may cross although no row names it; nothing reserved is in it
  */
-public record ReadRules(boolean mirrored, ReadLimits limits, Duration pause, List<AddressRange> reserved) {
+public record ReadRules(
+        boolean mirrored, ReadLimits limits, Duration pause, List<AddressRange> reserved, List<AddressRange> readable) {
     public static final ReadRules NONE = new ReadRules(false, ReadLimits.NONE, Duration.ZERO, List.of());
 
     public ReadRules {
         reserved = List.copyOf(reserved);
+        readable = List.copyOf(readable);
+    }
+
+    /** Rules of a type whose rows alone are known to be readable. */
+    public ReadRules(boolean mirrored, ReadLimits limits, Duration pause, List<AddressRange> reserved) {
+        this(mirrored, limits, pause, reserved, List.of());
     }
 
     public ReadRules withReserved(List<AddressRange> ranges) {
-        return new ReadRules(mirrored, limits, pause, ranges);
+        return new ReadRules(mirrored, limits, pause, ranges, readable);
     }
 
     /** The same for a controller whose addresses are so many higher. */
@@ -31,9 +39,14 @@ public record ReadRules(boolean mirrored, ReadLimits limits, Duration pause, Lis
                 mirrored,
                 limits.shiftedBy(addresses),
                 pause,
-                reserved.stream()
-                        .flatMap(range -> range.shiftedBy(addresses).stream())
-                        .toList());
+                shifted(reserved, addresses),
+                shifted(readable, addresses));
+    }
+
+    private static List<AddressRange> shifted(List<AddressRange> ranges, int addresses) {
+        return ranges.stream()
+                .flatMap(range -> range.shiftedBy(addresses).stream())
+                .toList();
     }
 
     /** The table by whose function a table is read. */

@@ -4,6 +4,7 @@ import java.time.ZoneId;
 import java.util.ArrayList;
 import java.util.List;
 import java.util.Optional;
+import java.util.stream.Stream;
 
 /**
  * One installation, loaded and free of errors.
@@ -17,6 +18,7 @@ public record Site(
         ZoneId zone,
         List<LineDefinition> lines,
         List<ControllerDefinition> controllers,
+        List<ControllerDefinition> groups,
         Bindings bindings,
         Optional<BacnetSettings> bacnet,
         Optional<MqttSettings> mqtt) {
@@ -24,9 +26,10 @@ public record Site(
     public Site {
         lines = List.copyOf(lines);
         controllers = List.copyOf(controllers);
+        groups = List.copyOf(groups);
     }
 
-    /** A site whose texts are as they stand. */
+    /** A site without groups whose texts are as they stand. */
     public Site(
             Name name,
             String description,
@@ -36,13 +39,18 @@ public record Site(
             Bindings bindings,
             Optional<BacnetSettings> bacnet,
             Optional<MqttSettings> mqtt) {
-        this(name, description, Optional.empty(), zone, lines, controllers, bindings, bacnet, mqtt);
+        this(name, description, Optional.empty(), zone, lines, controllers, List.of(), bindings, bacnet, mqtt);
     }
 
-    /** Every point of every controller, in the order of the controllers and of their lists. */
+    /** All that has points, in the order of the ordinals: the controllers, then the groups. */
+    public List<ControllerDefinition> owners() {
+        return Stream.concat(controllers.stream(), groups.stream()).toList();
+    }
+
+    /** Every point of every controller and group, in their order and that of their lists. */
     public List<SitePoint> points() {
         List<SitePoint> points = new ArrayList<>();
-        for (ControllerDefinition controller : controllers) {
+        for (ControllerDefinition controller : owners()) {
             for (PointDefinition definition : controller.type().points()) {
                 points.add(new SitePoint(points.size(), controller, definition));
             }

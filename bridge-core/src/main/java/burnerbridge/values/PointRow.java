@@ -13,6 +13,7 @@ import org.jspecify.annotations.Nullable;
 /**
  * One point at one moment.
  *
+ * @param table {@code derived} where the bridge computes it; it then has no address
  * @param address as the manual has it
  * @param wire as it travels; {@code 119+186} where its words are apart
  * @param raw the registers in hexadecimal; null where none came
@@ -57,9 +58,9 @@ public record PointRow(
         return new PointRow(
                 point.controller().name().text(),
                 definition.name().text(),
-                definition.table().word(),
+                definition.isDerived() ? "derived" : definition.table().word(),
                 definition.manualAddress(),
-                wire(definition),
+                definition.isDerived() ? "" : wire(definition),
                 reading.raw() == null ? null : reading.raw().hex(),
                 reading.value() == null || reading.reason() == Reason.NOT_APPLICABLE
                         ? null
@@ -91,7 +92,7 @@ public record PointRow(
 
     /** Both numberings: {@code holding-register 40101 (wire 100)}. */
     public String addressText() {
-        return table + " " + address + " (wire " + wire + ")";
+        return wire.isEmpty() ? table : table + " " + address + " (wire " + wire + ")";
     }
 
     /** The same row some time later. */

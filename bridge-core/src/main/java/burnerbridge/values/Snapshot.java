@@ -46,7 +46,7 @@ final class Snapshot {
         Snapshot snapshot = new Snapshot(table, query, now);
         PointFilter filter = new PointFilter(query.points());
         for (SitePoint point : table.points()) {
-            if (point.definition().isPolled() && filter.chooses(point)) {
+            if (point.definition().hasReadings() && filter.chooses(point)) {
                 snapshot.add(new Seen(point, table.reading(point)));
             }
         }
@@ -83,7 +83,8 @@ final class Snapshot {
         int count = 0;
         for (ControllerDefinition controller : table.controllers()) {
             ControllerLink link = table.link(controller);
-            if (link.state() == ControllerLink.State.DOWN && count++ < MOST_DOWN) {
+            // A group answers as its members do, and they are told by themselves.
+            if (!controller.isGroup() && link.state() == ControllerLink.State.DOWN && count++ < MOST_DOWN) {
                 down.add(words(controller, link));
             }
         }

@@ -5,6 +5,7 @@ import static org.assertj.core.api.Assertions.assertThat;
 import burnerbridge.line.ReadRequest;
 import burnerbridge.model.Reason;
 import burnerbridge.site.Consistency;
+import burnerbridge.site.ControllerDefinition;
 import burnerbridge.site.PointDefinition;
 import burnerbridge.site.Points;
 import burnerbridge.table.ControllerLink.State;
@@ -196,6 +197,44 @@ class StubbornReadsTest {
         assertThat(asks(rig, 9)).isBetween(5L, 9L);
         assertThat(asks(rig, 20)).isGreaterThanOrEqualTo(30);
         assertThat(asks(rig, 30)).isGreaterThanOrEqualTo(30);
+    }
+
+    /** It is wanted much more often than the other, and first. */
+    @Test
+    void aControllerIsNotLostForOneReadThatItNeverAnswers() {
+        PollRig rig = new PollRig(Points.controller(
+                0, "boiler-1", 1, Points.every("deaf", 20, Duration.ofMillis(200)), Points.uint16("b", 30)));
+        rig.transport.answer = r -> r.first() == 20 ? rig.silent(r) : rig.answered(r);
+        rig.runFor(MINUTE.multipliedBy(5));
+        assertThat(told.warnings())
+                .containsExactly(
+                        "line annex: boiler-1.deaf at holding-register 21 (wire 20): no reply to 3 tries in a row");
+        assertThat(asks(rig, 30)).isBetween(149L, 151L);
+    }
+
+    /** Its replies may carry any unit, so that late ones to other units could be taken for them. */
+    @Test
+    void aControllerThatRepliesAsAnyUnitIsReadThoughAReadOfAnotherIsNotAnswered() {
+        ControllerDefinition gateway = Points.controller(0, "boiler-1", 1, Points.uint16("a", 10));
+        PollRig rig = new PollRig(
+                new ControllerDefinition(
+                        0, gateway.name(), gateway.line(), gateway.unit(), gateway.type(), 1000, true, 0),
+                Points.controller(
+                        1, "boiler-2", 2, Points.every("deaf", 20, Duration.ofMillis(500)), Points.uint16("b", 30)));
+        long[] until = {rig.clock.ticks()};
+        // Three out of four, so that it is never put off for long.
+        rig.transport.answer = r -> {
+            if (r.first() != 20 || asks(rig, 20) % 4 == 0) {
+                return rig.answered(r);
+            }
+            until[0] = rig.clock.ticks() + Duration.ofSeconds(5).toNanos();
+            return rig.silent(r);
+        };
+        rig.transport.ready = (r, now) -> r.terms().anyReplyUnit() ? Schedule.later(until[0], now) : now;
+        rig.runFor(MINUTE.multipliedBy(5));
+        assertThat(asks(rig, 10)).isGreaterThanOrEqualTo(30);
+        assertThat(asks(rig, 20)).isGreaterThanOrEqualTo(30);
+        assertThat(asks(rig, 30)).isBetween(145L, 151L);
     }
 
     @Test

@@ -13,7 +13,27 @@ class SiteTest {
 
     @ParameterizedTest
     @ValueSource(
-            strings = {"", "Boiler", "boiler_1", "-boiler", "boiler-", "boil er", "brûleur", "link", "ask", "_self"})
+            strings = {
+                "",
+                "Boiler",
+                "boiler_1",
+                "-boiler",
+                "boiler-",
+                "boil er",
+                "brûleur",
+                "link",
+                "ask",
+                "_self",
+                "#",
+                "+",
+                "a/b",
+                "a+",
+                "a#b",
+                "a\u0000b",
+                "a\nb",
+                "$sys",
+                "бойлер"
+            })
     void aNameThatATopicCannotCarryIsRefused(String text) {
         assertThat(Name.objectionTo(text)).isNotEmpty();
         assertThatThrownBy(() -> new Name(text)).isInstanceOf(IllegalArgumentException.class);

@@ -2,7 +2,7 @@ package burnerbridge.config;
 
 import burnerbridge.config.BindingStep.Kind;
 import burnerbridge.config.Problems.Place;
-import burnerbridge.config.SiteFile.ControllerEntry;
+import burnerbridge.config.SiteFile.Based;
 import burnerbridge.site.ObjectKind;
 import java.util.HashMap;
 import java.util.List;
@@ -10,12 +10,12 @@ import java.util.Map;
 
 /** Tells what of the bindings cannot be, and what {@code check --bind} would change. */
 final class BindingCheck {
-    private final List<ControllerEntry> controllers;
+    private final List<Based> controllers;
     private final List<BindingRow> rows;
     private final Problems problems;
 
     /** Who has an instance, live or gone. */
-    private record Holder(ControllerEntry controller, BindingRow row) {
+    private record Holder(Based controller, BindingRow row) {
         private String text() {
             return controller.name() + "." + row.point() + " (bindings.csv line "
                     + row.place().line() + ")";
@@ -24,7 +24,7 @@ final class BindingCheck {
 
     private record Instance(ObjectKind kind, int number) {}
 
-    BindingCheck(List<ControllerEntry> controllers, List<BindingRow> rows, Problems problems) {
+    BindingCheck(List<Based> controllers, List<BindingRow> rows, Problems problems) {
         this.controllers = controllers;
         this.rows = rows;
         this.problems = problems;
@@ -33,7 +33,7 @@ final class BindingCheck {
     /** Two points on one instance, and instances that BACnet does not have. */
     void checkInstances() {
         Map<Instance, Holder> holders = new HashMap<>();
-        for (ControllerEntry controller : controllers) {
+        for (Based controller : controllers) {
             // One finding a controller: where two bases meet, most of their points do.
             boolean sound = true;
             for (BindingRow row : rows) {
@@ -64,7 +64,7 @@ final class BindingCheck {
     }
 
     private void tellClash(Holder holder, Holder other, String object) {
-        ControllerEntry controller = holder.controller();
+        Based controller = holder.controller();
         String clash = "controllers." + controller.name() + ".instance-base: " + controller.instanceBase() + " gives "
                 + holder.text() + " " + object + ", which ";
         if (holder.row().isLive() && other.row().isLive()) {

@@ -1,7 +1,7 @@
 package burnerbridge.config;
 
 import burnerbridge.config.BindingRow.Gone;
-import burnerbridge.config.SiteFile.ControllerEntry;
+import burnerbridge.config.SiteFile.Based;
 import burnerbridge.site.Bindings.Binding;
 import burnerbridge.site.ControllerType;
 import burnerbridge.site.Name;
@@ -25,13 +25,13 @@ final class BindingPlanner {
     /** Whether every row of a type's list was read, so that what is missing there is gone. */
     private final Predicate<Name> isWhole;
 
-    private final List<ControllerEntry> controllers;
+    private final List<Based> controllers;
     private final List<BindingRow> before;
 
     BindingPlanner(
             Map<Name, ControllerType> types,
             Predicate<Name> isWhole,
-            List<ControllerEntry> controllers,
+            List<Based> controllers,
             List<BindingRow> before) {
         this.types = types;
         this.isWhole = isWhole;
@@ -41,6 +41,9 @@ final class BindingPlanner {
 
     /** Where a point is read from, in words that do not depend on the numbering of the list. */
     static String at(PointDefinition point) {
+        if (point.isDerived()) {
+            return point.format().word();
+        }
         String lower = point.consistency().lowerWord().isPresent()
                 ? "+" + point.consistency().lowerWord().getAsInt()
                 : "";

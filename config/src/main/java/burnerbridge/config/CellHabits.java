@@ -14,8 +14,8 @@ import java.util.stream.IntStream;
  * What could mean two things is told, never guessed.
  */
 final class CellHabits {
-    private static final Set<String> DECIMALS =
-            Set.of("scale", "offset", "raw-low", "raw-high", "low", "high", "change", "valid", "no-value");
+    private static final Set<String> DECIMALS = Set.of(
+            "scale", "offset", "raw-low", "raw-high", "low", "high", "change", "valid", "no-value", AlarmCell.COLUMN);
     private static final Set<String> FREE_TEXT = Set.of("description", "source", "text", ObjectNameCell.COLUMN);
 
     private static final Pattern INVISIBLE = Pattern.compile("[\\u00AD\\u200B-\\u200F\\u2060\\uFEFF]");

@@ -4,23 +4,17 @@ import burnerbridge.site.Condition;
 import burnerbridge.site.Meaning.Kind;
 import burnerbridge.site.Name;
 import burnerbridge.site.PointDefinition;
-import burnerbridge.site.States;
 import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Map;
 import java.util.Objects;
 import java.util.Optional;
 import java.util.Set;
-import java.util.TreeMap;
 import java.util.TreeSet;
-import java.util.stream.Collectors;
 
 /** Reads the {@code when} column, {@code phase=5|6}, once every point of the list is known. */
 final class ConditionCheck {
     static final String COLUMN = "when";
-
-    private static final int MOST_LISTED = 30;
-    private static final States BIT = new States(new TreeMap<>(Map.of(0L, "0", 1L, "1")));
 
     private final Map<Name, PointDefinition> points = new LinkedHashMap<>();
     private final Map<Name, PointRow> rows;
@@ -60,8 +54,9 @@ final class ConditionCheck {
         }
         String other = text.substring(0, equals).strip();
         return other(row, point, other)
-                .flatMap(
-                        p -> states(row, p, text.substring(equals + 1)).map(states -> new Condition(p.name(), states)));
+                .flatMap(p -> new NamedStates(row, COLUMN, p.name().text(), p.states())
+                        .read(text.substring(equals + 1))
+                        .map(states -> new Condition(p.name(), states)));
     }
 
     private Optional<PointDefinition> other(PointRow row, PointDefinition point, String name) {
@@ -112,44 +107,5 @@ final class ConditionCheck {
         return Objects.requireNonNull(rows.get(other.name())).has(COLUMN)
                 ? other.name() + " has a condition itself, and conditions make no chains"
                 : "";
-    }
-
-    private static Optional<Set<Long>> states(PointRow row, PointDefinition other, String text) {
-        States known = other.states().isEmpty() ? BIT : other.states();
-        Set<Long> states = new TreeSet<>();
-        for (String part : text.split("\\|", -1)) {
-            Optional<Long> state = state(known, part.strip());
-            if (state.isEmpty()) {
-                row.error(
-                        COLUMN,
-                        other.name() + " has no state '" + part.strip() + "' (has " + list(known) + ")"
-                                + NearestWord.hint(part.strip(), known.texts().values()));
-                return Optional.empty();
-            }
-            if (!states.add(state.get())) {
-                row.error(COLUMN, "state '" + part.strip() + "' of " + other.name() + " stands here twice");
-            }
-        }
-        return Optional.of(states);
-    }
-
-    /** By number first, since a text may look like one. */
-    private static Optional<Long> state(States known, String part) {
-        return known.texts().keySet().stream()
-                .filter(number -> part.equals(Long.toString(number)))
-                .findFirst()
-                .or(() -> known.texts().entrySet().stream()
-                        .filter(state ->
-                                CellHabits.plainDashes(state.getValue()).equals(part))
-                        .map(Map.Entry::getKey)
-                        .findFirst());
-    }
-
-    private static String list(States known) {
-        String all = known.texts().entrySet().stream()
-                .limit(MOST_LISTED)
-                .map(state -> known == BIT ? state.getValue() : state.getKey() + "=" + state.getValue())
-                .collect(Collectors.joining("|"));
-        return known.texts().size() > MOST_LISTED ? all + "|…" : all;
     }
 }

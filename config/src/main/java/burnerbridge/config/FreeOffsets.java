@@ -1,6 +1,6 @@
 package burnerbridge.config;
 
-import burnerbridge.config.SiteFile.ControllerEntry;
+import burnerbridge.config.SiteFile.Based;
 import burnerbridge.site.ControllerType;
 import burnerbridge.site.Name;
 import burnerbridge.site.ObjectKind;
@@ -30,14 +30,14 @@ final class FreeOffsets {
     private final Map<String, Integer> byName = new HashMap<>();
     private final Map<ObjectKind, Set<Integer>> instances = new HashMap<>();
 
-    FreeOffsets(Collection<ControllerType> types, List<ControllerEntry> controllers, List<BindingRow> rows) {
+    FreeOffsets(Collection<ControllerType> types, List<Based> controllers, List<BindingRow> rows) {
         bases = controllers.stream()
                 .collect(Collectors.groupingBy(
-                        ControllerEntry::type, Collectors.mapping(ControllerEntry::instanceBase, Collectors.toList())));
+                        Based::type, Collectors.mapping(Based::instanceBase, Collectors.toList())));
         // Each controller has an object of the bridge's own at its base, which tells whether it answers.
         instances.put(
                 ObjectKind.BINARY_INPUT,
-                controllers.stream().map(ControllerEntry::instanceBase).collect(Collectors.toCollection(HashSet::new)));
+                controllers.stream().map(Based::instanceBase).collect(Collectors.toCollection(HashSet::new)));
         Map<Name, Set<Name>> names = new HashMap<>();
         types.forEach(type -> names.put(
                 type.name(), type.points().stream().map(PointDefinition::name).collect(Collectors.toSet())));

@@ -142,6 +142,9 @@ final class GroupCheck {
         rules.reserved().stream()
                 .filter(range -> rules.readTable(range.table()) == rules.readTable(one.table()))
                 .forEach(range -> known.set(range.first(), range.last() + 1));
+        rules.readable().stream()
+                .filter(range -> rules.readTable(range.table()) == rules.readTable(one.table()))
+                .forEach(range -> known.set(range.first(), range.last() + 1));
         int gap = known.nextClearBit(first);
         return gap < end ? gap : -1;
     }

@@ -69,7 +69,7 @@ final class ObjectCell {
                     : Optional.of("it has no binding")
                             .filter(w -> site.bindings().instanceOf(point).isEmpty());
         }
-        if (!definition.isPolled()) {
+        if (!definition.hasReadings()) {
             return Optional.of("it is never read");
         }
         if (isOffByRole(definition.role())) {

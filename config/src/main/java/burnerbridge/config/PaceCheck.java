@@ -6,14 +6,12 @@ import burnerbridge.site.ControllerDefinition;
 import burnerbridge.site.LineDefinition;
 import burnerbridge.site.Name;
 import burnerbridge.site.PointDefinition;
-import java.time.Duration;
 import java.util.Comparator;
 import java.util.List;
 import java.util.Map;
-import java.util.Optional;
 import java.util.stream.Collectors;
 
-/** Tells of intervals that cannot be what they say, whatever else is read on the line. */
+/** Tells of controllers that show nothing, and of intervals that one missing reply is too long for. */
 final class PaceCheck {
     private final SiteFile file;
     private final List<ControllerDefinition> controllers;
@@ -30,30 +28,15 @@ final class PaceCheck {
                 file.controllers().stream().collect(Collectors.toMap(ControllerEntry::name, ControllerEntry::place));
         for (ControllerDefinition controller : controllers) {
             Place place = places.getOrDefault(controller.name(), Place.wholeFile(SiteFile.NAME));
-            Optional<PointDefinition> fastest = controller.type().points().stream()
-                    .filter(PointDefinition::isPolled)
-                    .min(Comparator.comparing(PointDefinition::every));
-            if (fastest.isEmpty() && !controller.type().points().isEmpty()) {
+            List<PointDefinition> points = controller.type().points();
+            if (!points.isEmpty() && points.stream().noneMatch(PointDefinition::isPolled)) {
                 problems.warning(
                         place,
                         "controllers." + controller.name() + ": no point of type "
                                 + controller.type().name() + " is read, so this controller shows nothing");
             }
-            fastest.ifPresent(point -> checkPause(controller, place, point));
         }
         file.lines().forEach(this::checkReplyTimeout);
-    }
-
-    private void checkPause(ControllerDefinition controller, Place place, PointDefinition point) {
-        Duration pause = controller.type().rules().pause();
-        if (pause.compareTo(point.every()) >= 0) {
-            problems.warning(
-                    place,
-                    "controllers." + controller.name() + ": type "
-                            + controller.type().name() + " asks for a pause of " + Durations.text(pause)
-                            + " between requests, and " + point.name() + " cannot be read every "
-                            + Durations.text(point.every()));
-        }
     }
 
     private void checkReplyTimeout(LineDefinition line) {

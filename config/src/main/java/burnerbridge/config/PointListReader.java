@@ -52,15 +52,13 @@ final class PointListReader {
             ConditionCheck.COLUMN,
             "states",
             "change",
+            AlarmCell.COLUMN,
             "object",
             ObjectNameCell.COLUMN,
             AccessCell.COLUMN,
             "source");
 
     private static final List<String> REQUIRED = List.of("name", "table", "address", "format", "role");
-
-    /** Columns of the standing format that this version does not read; filled cells are refused. */
-    private static final List<String> NOT_YET = List.of("alarm");
 
     private final TypeSettings type;
     private final ZoneId zone;
@@ -98,7 +96,7 @@ final class PointListReader {
     /** The type with the points of the list, without the rows that are wrong. */
     ControllerType read(Path folder) {
         List<PointDefinition> points = points(folder);
-        return new ControllerType(type.name(), points, rules());
+        return new ControllerType(type.name(), points, rules(), type.options());
     }
 
     /** Where a cell of a point that was read stands. */
@@ -143,7 +141,7 @@ final class PointListReader {
             if (cell.text().isEmpty()) {
                 continue;
             }
-            boolean known = COLUMNS.contains(cell.text()) || NOT_YET.contains(cell.text()) || isIgnored(cell.text());
+            boolean known = COLUMNS.contains(cell.text()) || isIgnored(cell.text());
             if (!known) {
                 problems.error(cell.place(), unknownColumn(cell.text()));
             } else if (!seen.add(cell.text()) && !cell.text().startsWith("note-")) {
@@ -179,7 +177,6 @@ final class PointListReader {
             Place place = new Place(type.points(), cells.get(0).place().line(), 0);
             refuseNamelessCells(header, cells);
             PointRow row = new PointRow(CsvTable.byColumn(header, cells, problems), place, problems);
-            refuseNotYet(row);
             if (ReservedRow.isOne(row)) {
                 ReservedRow.read(row, type).ifPresent(reserved::add);
             } else {
@@ -196,12 +193,14 @@ final class PointListReader {
         List<PointDefinition> grouped = new GroupCheck(points, names, rules(), problems).run();
         new ReadCheck(type, grouped, byName, reserved).run();
         new OverlapCheck(grouped, byName, rules()).run();
+        new TypeCheck(type, grouped, byName, reserved, problems).run(written);
         NumberingDoubt.check(type, grouped, byName);
         SimilarNames similar = new SimilarNames("", problems);
         grouped.forEach(
                 point -> similar.add(point.name(), names.getOrDefault(point.name(), Place.wholeFile(type.points()))));
         checkMeanings(grouped);
         checkCauses();
+        noteAlarms(grouped);
         return new ConditionCheck(grouped, byName, written).run();
     }
 
@@ -209,9 +208,25 @@ final class PointListReader {
         boolean used = byName.values().stream().anyMatch(StatesCell::takesCauses);
         if (!type.causes().file().isEmpty() && !used) {
             problems.warning(
-                    Place.wholeFile(type.points()),
+                    new Place(type.points(), 1, 1),
                     "no row without states of its own says fault-cause or past-fault-cause under means, so that the"
                             + " causes of " + type.causes().file() + " are not used");
+        }
+    }
+
+    /** They are kept for the time when they are told, and nobody should rely on them before. */
+    private void noteAlarms(List<PointDefinition> points) {
+        List<PointDefinition> alarms = points.stream()
+                .filter(point -> point.options().alarm().isPresent())
+                .toList();
+        if (!alarms.isEmpty()) {
+            Objects.requireNonNull(byName.get(alarms.get(0).name()))
+                    .note(
+                            AlarmCell.COLUMN,
+                            "this version tells no alarms, neither on BACnet nor on MQTT; that of "
+                                    + alarms.get(0).name()
+                                    + (alarms.size() == 1 ? "" : " and " + (alarms.size() - 1) + " more of this list")
+                                    + " will be told by a later one");
         }
     }
 
@@ -272,14 +287,6 @@ final class PointListReader {
                         cells.get(i).place(),
                         "the header has no name for this column, so what it holds would be lost (was '"
                                 + cells.get(i).text() + "'); note-… is for notes of your own");
-            }
-        }
-    }
-
-    private static void refuseNotYet(PointRow row) {
-        for (String column : NOT_YET) {
-            if (row.has(column)) {
-                row.error(column, "is not supported by this version yet");
             }
         }
     }

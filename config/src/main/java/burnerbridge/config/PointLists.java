@@ -43,7 +43,12 @@ final class PointLists {
 
     private static ListRead ofName(Name name, ListRead list) {
         return new ListRead(
-                new ControllerType(name, list.type().points(), list.type().rules()), list.reader());
+                new ControllerType(
+                        name,
+                        list.type().points(),
+                        list.type().rules(),
+                        list.type().options()),
+                list.reader());
     }
 
     private ListRead fromFile(TypeSettings settings) {
@@ -59,12 +64,12 @@ final class PointLists {
         return origins;
     }
 
-    /** Where a cell of a point of a type stands. */
+    /** Where a cell of a point of a type stands; {@code site.yaml} as a whole for those of a group. */
     Place place(Name type, Name point, String column) {
         return read.entrySet().stream()
                 .filter(entry -> entry.getKey().name().equals(type))
                 .findFirst()
                 .map(entry -> entry.getValue().reader().place(point, column))
-                .orElseThrow(() -> new IllegalArgumentException(type + " is no type that was read"));
+                .orElseGet(() -> Place.wholeFile(SiteFile.NAME));
     }
 }

@@ -1,5 +1,6 @@
 package burnerbridge.config;
 
+import burnerbridge.site.AlarmDefinition;
 import burnerbridge.site.Consistency;
 import burnerbridge.site.Limits;
 import burnerbridge.site.Meaning;
@@ -49,7 +50,8 @@ final class PointRowReader {
         UnitCells units = UnitCells.read(row, system);
         Scaling written = ScalingCells.read(row);
         Scaling scaling = written.shownBy(units.conversion());
-        Limits limits = LimitCells.read(row).shownBy(units.conversion());
+        Limits ofController = LimitCells.read(row);
+        Limits limits = ofController.shownBy(units.conversion());
         States states = StatesCell.read(row, format, type.causes().states());
         Optional<BigDecimal> change = row.decimal("change");
         format.ifPresent(f -> checkTogether(row, f, written, states, change, limits));
@@ -74,6 +76,9 @@ final class PointRowReader {
         Optional<Meaning> meaning = format.isPresent() && role.isPresent()
                 ? MeaningCell.read(row, format.get(), states, role.get(), units)
                 : Optional.empty();
+        boolean isRead = !every.isZero();
+        Optional<AlarmDefinition> alarm = format.flatMap(
+                f -> AlarmCell.read(row, new AlarmCell.Facts(f, states, meaning, ofController, isRead), units));
         if (row.isFaulty() || name.isEmpty() || address.isEmpty() || format.isEmpty() || role.isEmpty()) {
             return Optional.empty();
         }
@@ -96,7 +101,7 @@ final class PointRowReader {
                 limits,
                 new Consistency(twice, address.get().lowerWord(), group, scaleBy, clears),
                 units.basis(),
-                new PointOptions(meaning, Optional.empty(), objectName, writeOnly)));
+                new PointOptions(meaning, Optional.empty(), objectName, writeOnly, alarm)));
     }
 
     private static Optional<Name> name(PointRow row) {

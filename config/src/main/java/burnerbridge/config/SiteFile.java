@@ -18,6 +18,7 @@ import java.util.Optional;
  * @param units what is shown where a row says nothing else
  * @param language in which texts are shown where a row has them
  * @param controllers in the order of the file
+ * @param groups likewise
  */
 record SiteFile(
         Optional<Name> name,
@@ -28,10 +29,17 @@ record SiteFile(
         List<LineDefinition> lines,
         Map<Name, TypeSettings> types,
         List<ControllerEntry> controllers,
+        List<GroupEntry> groups,
         Optional<BacnetSettings> bacnet,
         Optional<MqttSettings> mqtt) {
 
     static final String NAME = "site.yaml";
+
+    /** A group and the names of its controllers. */
+    record GroupEntry(Name name, List<YamlMap.Item> members, Place place) {}
+
+    /** What bindings know of a controller or group. */
+    record Based(Name name, Name type, int instanceBase, Place place) {}
 
     /** A controller whose type is known by name only. */
     record ControllerEntry(

@@ -32,11 +32,10 @@ final class SiteFileReader {
             "lines",
             "types",
             "controllers",
+            "groups",
             "bacnet",
             "mqtt",
             "write-permits");
-    private static final Set<String> NOT_YET = Set.of("groups");
-
     static final String ADDRESS_OFFSET = "address-offset";
 
     private final Path folder;
@@ -56,7 +55,7 @@ final class SiteFileReader {
     }
 
     private SiteFile siteFile(YamlMap top) {
-        top.allowOnly(KEYS, NOT_YET);
+        top.allowOnly(KEYS, Set.of());
         if (!top.has("bacnet") && !top.has("mqtt")) {
             top.warning("neither bacnet nor mqtt is there, so nothing that is read would be seen");
         }
@@ -76,6 +75,7 @@ final class SiteFileReader {
                 lines,
                 types,
                 controllers(top),
+                new GroupReader(top, problems).read(),
                 top.map("bacnet").flatMap(map -> new BacnetReader(map).read()),
                 top.map("mqtt").flatMap(map -> new MqttReader(map, folder).read()));
     }
@@ -114,8 +114,7 @@ final class SiteFileReader {
             top.error("controllers", "must name at least one controller");
         }
         top.named("controllers").forEach((name, map) -> {
-            map.allowOnly(
-                    ordered("line", "unit", "type", "instance-base", "reply-unit", ADDRESS_OFFSET), Set.of("groups"));
+            map.allowOnly(ordered("line", "unit", "type", "instance-base", "reply-unit", ADDRESS_OFFSET), Set.of());
             boolean anyReplyUnit = map.word("reply-unit", Set.of("any")).isPresent();
             Optional<String> line = reference(map, "line", lineNames);
             Optional<String> type = reference(map, "type", typeNames);

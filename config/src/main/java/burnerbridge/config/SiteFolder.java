@@ -1,6 +1,7 @@
 package burnerbridge.config;
 
 import burnerbridge.config.Problems.Place;
+import burnerbridge.config.SiteFile.Based;
 import burnerbridge.config.SiteFile.ControllerEntry;
 import burnerbridge.site.Bindings;
 import burnerbridge.site.ControllerDefinition;
@@ -20,6 +21,8 @@ import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Map;
 import java.util.Optional;
+import java.util.stream.Collectors;
+import java.util.stream.Stream;
 
 /**
  * A site folder as it was when it was loaded: the site, or everything that is wrong with it.
@@ -66,25 +69,61 @@ public record SiteFolder(
         BindingsFile.Content bindings = new BindingsFile(problems).read(folder);
         List<ControllerDefinition> controllers =
                 controllers(file.get().controllers(), types, new OffsetCheck(problems));
+        List<ControllerDefinition> groups = new Groups(file.get(), controllers, problems).make();
+        groups.forEach(group -> types.put(group.name(), group.type()));
+        List<ControllerDefinition> owners =
+                Stream.concat(controllers.stream(), groups.stream()).toList();
+        List<Based> based = based(file.get());
         file.get()
                 .bacnet()
-                .ifPresent(b -> new ObjectNameCheck(b.deviceName(), b.options().objectNames(), lists, problems)
-                        .run(controllers));
-        BindingCheck check = new BindingCheck(file.get().controllers(), bindings.rows(), problems);
+                .ifPresent(b ->
+                        new ObjectNameCheck(b.deviceName(), b.options().objectNames(), lists, problems).run(owners));
+        BindingCheck check = new BindingCheck(based, bindings.rows(), problems);
         check.checkInstances();
         Optional<BindingPlanner> planner = file.get()
                 .bacnet()
-                .map(bacnet -> new BindingPlanner(
-                        types,
-                        type -> isWhole(file.get(), type, problems),
-                        file.get().controllers(),
-                        bindings.rows()));
+                .map(bacnet ->
+                        new BindingPlanner(types, type -> isWhole(file.get(), type, problems), based, bindings.rows()));
         planner.ifPresent(p -> check.tellPlan(p.plan(BindingChoices.NONE)));
         checkStaleness(file.get(), controllers, problems);
         new PaceCheck(file.get(), controllers, problems).run();
-        Optional<Site> site =
-                problems.hasErrors() ? Optional.empty() : Optional.of(site(file.get(), controllers, bindings.rows()));
-        return new SiteFolder(folder, site, problems.inOrder(), new BindingDraft(bindings, planner), lists.origins());
+        Optional<Site> site = problems.hasErrors()
+                ? Optional.empty()
+                : Optional.of(site(file.get(), controllers, groups, bindings.rows()));
+        site.ifPresent(new PlanCheck(problems)::run);
+        return new SiteFolder(
+                folder,
+                site,
+                problems.inOrder(),
+                new BindingDraft(bindings, planner),
+                origins(lists, file.get(), groups));
+    }
+
+    /** Points of groups stand where their group does. */
+    private static Map<Name, Map<Name, PointOrigin>> origins(
+            PointLists lists, SiteFile file, List<ControllerDefinition> groups) {
+        Map<Name, Map<Name, PointOrigin>> origins = new LinkedHashMap<>(lists.origins());
+        for (ControllerDefinition group : groups) {
+            int line = file.groups().stream()
+                    .filter(entry -> entry.name().equals(group.name()))
+                    .mapToInt(entry -> entry.place().line())
+                    .findFirst()
+                    .orElse(0);
+            origins.put(
+                    group.name(),
+                    group.type().points().stream()
+                            .collect(Collectors.toMap(
+                                    PointDefinition::name, point -> new PointOrigin(SiteFile.NAME, line, ""))));
+        }
+        return origins;
+    }
+
+    private static List<Based> based(SiteFile file) {
+        return Stream.concat(
+                        file.controllers().stream()
+                                .map(c -> new Based(c.name(), c.type(), c.instanceBase(), c.place())),
+                        file.groups().stream().map(g -> new Based(g.name(), g.name(), 0, g.place())))
+                .toList();
     }
 
     private static boolean isWhole(SiteFile file, Name type, Problems problems) {
@@ -133,7 +172,11 @@ public record SiteFolder(
         return controllers;
     }
 
-    private static Site site(SiteFile file, List<ControllerDefinition> controllers, List<BindingRow> bindings) {
+    private static Site site(
+            SiteFile file,
+            List<ControllerDefinition> controllers,
+            List<ControllerDefinition> groups,
+            List<BindingRow> bindings) {
         return new Site(
                 file.name().orElseThrow(),
                 file.description(),
@@ -141,6 +184,7 @@ public record SiteFolder(
                 file.zone().orElseThrow(),
                 file.lines(),
                 controllers,
+                groups,
                 new Bindings(bindings.stream()
                         .filter(BindingRow::isLive)
                         .map(BindingRow::binding)

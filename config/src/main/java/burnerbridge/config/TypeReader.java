@@ -3,6 +3,7 @@ package burnerbridge.config;
 import burnerbridge.config.TypeSettings.Causes;
 import burnerbridge.site.Name;
 import burnerbridge.site.ReadRules;
+import burnerbridge.site.TypeOptions;
 import java.nio.file.Files;
 import java.nio.file.InvalidPathException;
 import java.nio.file.Path;
@@ -18,10 +19,25 @@ import java.util.TreeSet;
 final class TypeReader {
     static final String READ_CLEARING = "read-clearing";
     static final String CAUSES = "causes";
+    static final String IDENTITY = "identity";
+    static final String WATCHDOG = "watchdog";
 
     private static final Set<String> KEYS = new TreeSet<>(Set.of(
-            "points", "numbering", "order", "first-bit", "max-registers", "pause", "tables", READ_CLEARING, CAUSES));
-    private static final Set<String> NOT_YET = Set.of("identity", "watchdog", "readable", "protected");
+            "points",
+            "numbering",
+            "order",
+            "first-bit",
+            "max-registers",
+            "pause",
+            "tables",
+            READ_CLEARING,
+            CAUSES,
+            IDENTITY,
+            WATCHDOG,
+            TypeRanges.READABLE,
+            TypeRanges.PROTECTED));
+    private static final Duration SHORTEST_WATCHDOG = Duration.ofSeconds(1);
+    private static final Duration LONGEST_WATCHDOG = Duration.ofHours(24);
     private static final String MIRROR = "mirror";
     private static final Set<String> TABLES = new TreeSet<>(Set.of("separate", MIRROR));
     private static final Duration LONGEST_PAUSE = Duration.ofSeconds(10);
@@ -44,7 +60,7 @@ final class TypeReader {
     }
 
     private Optional<TypeSettings> type(Name name, YamlMap map) {
-        map.allowOnly(KEYS, NOT_YET);
+        map.allowOnly(KEYS, Set.of());
         Optional<String> points = map.requiredText("points", "the point list, like points/hot-water.csv")
                 .filter(file -> isFile(map, "points", file, "points/hot-water.csv"));
         Optional<Causes> ofType = causes(map);
@@ -53,7 +69,10 @@ final class TypeReader {
         Optional<String> order = map.word("order", Orders.BY_WORD.keySet());
         int firstBit = map.integer("first-bit", 0, 1).orElse(0);
         List<YamlMap.Item> readClearing = map.listOf(READ_CLEARING);
-        Optional<ReadRules> rules = numbering.map(n -> rules(name, map, n));
+        Optional<YamlMap.Item> identity = map.item(IDENTITY);
+        Optional<TypeRanges> ranges = numbering.map(n -> new TypeRanges(name, n, map));
+        Optional<TypeOptions> options = ranges.map(r -> options(map, identity, r));
+        Optional<ReadRules> rules = numbering.map(n -> rules(name, map, n, options.orElseThrow()));
         if (points.isEmpty() || rules.isEmpty() || ofType.isEmpty()) {
             return Optional.empty();
         }
@@ -65,16 +84,36 @@ final class TypeReader {
                 firstBit,
                 rules.get(),
                 readClearing,
+                ranges.orElseThrow().places(),
+                identity,
+                options.orElseThrow(),
                 ofType.get()));
     }
 
-    private static ReadRules rules(Name name, YamlMap map, Numbering numbering) {
+    private static TypeOptions options(YamlMap map, Optional<YamlMap.Item> identity, TypeRanges ranges) {
+        return new TypeOptions(
+                identity.map(YamlMap.Item::text)
+                        .filter(text -> Name.objectionTo(text).isEmpty())
+                        .map(Name::new),
+                watchdog(map),
+                ranges.readable(),
+                ranges.guarded(map.holds("tables", MIRROR)));
+    }
+
+    private static Optional<Duration> watchdog(YamlMap map) {
+        return map.holds(WATCHDOG, "none")
+                ? Optional.empty()
+                : map.duration(WATCHDOG, SHORTEST_WATCHDOG, LONGEST_WATCHDOG);
+    }
+
+    private static ReadRules rules(Name name, YamlMap map, Numbering numbering, TypeOptions options) {
         boolean mirrored = map.word("tables", TABLES).filter(MIRROR::equals).isPresent();
         return new ReadRules(
                 mirrored,
                 new ReadLimitsReader(name, numbering, mirrored).read(map),
                 map.duration("pause", Duration.ZERO, LONGEST_PAUSE).orElse(Duration.ZERO),
-                List.of());
+                List.of(),
+                options.readable().stream().map(TypeOptions.Stated::range).toList());
     }
 
     /** Empty where a file is named that is not there. */

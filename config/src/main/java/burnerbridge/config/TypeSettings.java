@@ -1,10 +1,14 @@
 package burnerbridge.config;
 
+import burnerbridge.config.Problems.Place;
+import burnerbridge.site.AddressRange;
 import burnerbridge.site.Name;
 import burnerbridge.site.ReadRules;
 import burnerbridge.site.States;
+import burnerbridge.site.TypeOptions;
 import burnerbridge.site.WordOrder;
 import java.util.List;
+import java.util.Optional;
 
 /**
  * What {@code site.yaml} says of a type, apart from its points.
@@ -13,6 +17,9 @@ import java.util.List;
  * @param firstBit the number that the manual gives the least significant bit of a register: 0 or 1
  * @param rules what its controllers ask of a reader; what is reserved stands in the point list
  * @param readClearing the points that are read although a read clears them
+ * @param ranges what is readable, and where each range stands
+ * @param identity the point that tells one controller from another
+ * @param options the same as the loaded type has them
  * @param causes the states of points that tell a fault cause and have none of their own
  */
 record TypeSettings(
@@ -23,7 +30,14 @@ record TypeSettings(
         int firstBit,
         ReadRules rules,
         List<YamlMap.Item> readClearing,
+        List<PlacedRange> ranges,
+        Optional<YamlMap.Item> identity,
+        TypeOptions options,
         Causes causes) {
+
+    /** A readable range and where it stands. */
+    record PlacedRange(AddressRange range, Place place) {}
+
     /**
      * The fault causes of a type.
      *
@@ -35,10 +49,12 @@ record TypeSettings(
 
     TypeSettings {
         readClearing = List.copyOf(readClearing);
+        ranges = List.copyOf(ranges);
     }
 
     TypeSettings withName(Name other) {
-        return new TypeSettings(other, points, numbering, order, firstBit, rules, readClearing, causes);
+        return new TypeSettings(
+                other, points, numbering, order, firstBit, rules, readClearing, ranges, identity, options, causes);
     }
 
     /** Whether a point is read although a read clears it. */

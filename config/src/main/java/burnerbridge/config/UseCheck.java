@@ -17,8 +17,17 @@ final class UseCheck {
         checkNames("lines");
         checkNames("types");
         checkNames("controllers");
+        checkGroupNames();
         checkUse("lines", "line", "is not the line of any controller, and is not opened");
         checkUse("types", "type", "is not the type of any controller, and nothing of it is read");
+    }
+
+    private void checkGroupNames() {
+        SimilarNames names = new SimilarNames("groups.", problems);
+        top.map("groups")
+                .ifPresent(map -> map.keys().stream()
+                        .filter(key -> Name.objectionTo(key).isEmpty())
+                        .forEach(key -> names.add(new Name(key), map.placeOf(key))));
     }
 
     private void checkNames(String section) {

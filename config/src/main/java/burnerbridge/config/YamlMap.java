@@ -91,6 +91,11 @@ final class YamlMap {
         problems.error(placeOf(key), path(key) + ": " + message);
     }
 
+    /** Complains of one value of a list. */
+    void error(String key, Item item, String message) {
+        problems.error(item.place(), path(key) + ": " + message);
+    }
+
     /** Complains of a key itself, rather than of what it holds. */
     void errorAtKey(String key, String message) {
         Entry entry = entries.get(key);
@@ -250,6 +255,11 @@ final class YamlMap {
             scalar(key, item).ifPresent(texts::add);
         }
         return texts;
+    }
+
+    /** A single value and where it stands. */
+    Optional<Item> item(String key) {
+        return text(key).map(text -> new Item(text, placeOf(key)));
     }
 
     /** One single value of a list, and where it stands. */

@@ -19,7 +19,7 @@ import java.util.stream.Stream;
  */
 final class DamagedSites {
     private static final List<String> FILES =
-            List.of("site.yaml", "points/hot-water.csv", "points/steam.csv", "bindings.csv");
+            List.of("site.yaml", "points/hot-water.csv", "points/steam.csv", "codes/causes.csv", "bindings.csv");
 
     /**
      * One damage.
@@ -49,6 +49,7 @@ final class DamagedSites {
     static void writeTo(Path folder) {
         try {
             Files.createDirectories(folder.resolve("points"));
+            Files.createDirectories(folder.resolve("codes"));
             for (String file : FILES) {
                 Files.copy(resource("every-feature").resolve(file), folder.resolve(file));
             }

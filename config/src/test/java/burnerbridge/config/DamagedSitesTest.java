@@ -37,7 +37,7 @@ class DamagedSitesTest {
     @Test
     void theSiteThatIsDamagedIsSound() {
         assertThat(errors()).isEmpty();
-        assertThat(SiteFolder.load(folder).site().orElseThrow().points()).hasSize(2 * 17 + 5);
+        assertThat(SiteFolder.load(folder).site().orElseThrow().points()).hasSize(2 * 18 + 7 + 1);
     }
 
     @Test

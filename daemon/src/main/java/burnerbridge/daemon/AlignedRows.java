@@ -23,9 +23,13 @@ final class AlignedRows {
         rows.add(List.of(cells));
     }
 
+    boolean isEmpty() {
+        return rows.size() == 1;
+    }
+
     /** Nothing where there is no row. Where the rows are wider than a terminal, each takes two lines. */
     void print(PrintWriter out) {
-        if (rows.size() == 1) {
+        if (isEmpty()) {
             return;
         }
         int width = INDENT.length()

@@ -38,7 +38,7 @@ final class Bridge implements AutoCloseable {
     /** Starts every part. A part that cannot work yet is told and tried again while the rest runs. */
     void start() {
         List<SitePoint> points = site.points();
-        ValueTable table = new ValueTable(points, site.controllers());
+        ValueTable table = new ValueTable(points, site.owners());
         LOG.info(
                 "site {}: lines {}, controllers {}, points {}; nothing is writable",
                 site.name(),

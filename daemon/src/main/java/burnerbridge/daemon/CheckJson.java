@@ -3,15 +3,20 @@ package burnerbridge.daemon;
 import burnerbridge.config.Problem;
 import burnerbridge.config.SiteFolder;
 import burnerbridge.control.JsonLine;
+import burnerbridge.plan.LinePlan;
 import burnerbridge.site.BacnetSettings;
 import burnerbridge.site.ControllerDefinition;
 import burnerbridge.site.LineDefinition;
 import burnerbridge.site.MqttSettings;
 import burnerbridge.site.Site;
 import burnerbridge.site.SitePoint;
+import burnerbridge.site.TypeOptions;
 import java.io.PrintWriter;
+import java.math.BigDecimal;
 import java.util.ArrayList;
 import java.util.List;
+import java.util.Map;
+import org.jspecify.annotations.Nullable;
 
 /** What {@code check} found, for programs: one JSON object, each entry of its lists on a line of its own. */
 final class CheckJson {
@@ -62,7 +67,7 @@ final class CheckJson {
 
     private void noSite() {
         List.of("site", "bacnet", "mqtt").forEach(name -> member(name, "null"));
-        List.of("lines", "controllers", "points").forEach(name -> list(name, List.of()));
+        List.of("lines", "controllers", "groups", "points").forEach(name -> list(name, List.of()));
     }
 
     private void site(Site site) {
@@ -76,11 +81,14 @@ final class CheckJson {
                         .text());
         member("bacnet", site.bacnet().map(CheckJson::bacnet).orElse("null"));
         member("mqtt", site.mqtt().map(CheckJson::mqtt).orElse("null"));
-        list("lines", site.lines().stream().map(CheckJson::line).toList());
+        List<SitePoint> points = site.points();
+        list(
+                "lines",
+                LinePlan.all(site.lines(), points).stream().map(CheckJson::line).toList());
         list(
                 "controllers",
                 site.controllers().stream().map(CheckJson::controller).toList());
-        List<SitePoint> points = site.points();
+        list("groups", site.groups().stream().map(CheckJson::group).toList());
         list(
                 "points",
                 points.stream()
@@ -105,13 +113,15 @@ final class CheckJson {
                 .text();
     }
 
-    private static String line(LineDefinition line) {
+    private static String line(LinePlan plan) {
+        LineDefinition line = plan.line();
         return new JsonMembers()
                 .put("name", line.name())
                 .put("kind", kind(line.endpoint()))
                 .put("endpoint", line.endpoint())
                 .number("reply-timeout-ms", line.replyTimeout().toMillis())
                 .number("connect-timeout-ms", line.connectTimeout().toMillis())
+                .put("foretold", new PlanReport(plan).members())
                 .text();
     }
 
@@ -123,6 +133,7 @@ final class CheckJson {
     }
 
     private static String controller(ControllerDefinition controller) {
+        TypeOptions options = controller.type().options();
         return new JsonMembers()
                 .put("name", controller.name())
                 .put("line", controller.line())
@@ -131,6 +142,30 @@ final class CheckJson {
                 .number("address-offset", controller.addressOffset())
                 .put("type", controller.type().name())
                 .number("instance-base", controller.instanceBase())
+                .optional("identity", options.identity())
+                .optional("watchdog-ms", options.watchdog().map(w -> BigDecimal.valueOf(w.toMillis())))
+                .put("readable", ranges(options.readable()))
+                .put("protected", ranges(options.guarded()))
                 .text();
+    }
+
+    private static String group(ControllerDefinition group) {
+        return new JsonMembers()
+                .put("name", group.name())
+                .put(
+                        "members",
+                        group.members().stream().map(ControllerDefinition::name).toList())
+                .text();
+    }
+
+    private static List<Map<String, @Nullable Object>> ranges(List<TypeOptions.Stated> ranges) {
+        return ranges.stream()
+                .map(stated -> new JsonMembers()
+                        .put("written", stated.written())
+                        .put("table", stated.range().table().word())
+                        .number("first-wire", stated.range().first())
+                        .number("last-wire", stated.range().last())
+                        .map())
+                .toList();
     }
 }

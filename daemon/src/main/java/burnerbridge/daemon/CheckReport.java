@@ -3,14 +3,17 @@ package burnerbridge.daemon;
 import burnerbridge.config.SiteFolder;
 import burnerbridge.plan.LinePlan;
 import burnerbridge.site.BacnetSettings;
+import burnerbridge.site.Condition;
 import burnerbridge.site.ControllerDefinition;
+import burnerbridge.site.Meaning;
 import burnerbridge.site.MqttSettings;
 import burnerbridge.site.PointDefinition;
+import burnerbridge.site.PointOptions;
 import burnerbridge.site.Site;
 import burnerbridge.site.SitePoint;
+import burnerbridge.site.TypeOptions;
 import java.io.PrintWriter;
 import java.util.List;
-import java.util.Locale;
 
 /** What a site would do, for people: what is read, what appears on each side, and what could be written. */
 final class CheckReport {
@@ -36,6 +39,9 @@ final class CheckReport {
         for (ControllerDefinition controller : site.controllers()) {
             printController(out, controller, of(controller, points));
         }
+        site.groups().forEach(group -> printGroup(out, group));
+        printMeanings(out, points);
+        printAlarms(out, points);
         printBacnet(out, site, points);
         printMqtt(out, site, points);
         printWritable(out);
@@ -48,24 +54,14 @@ final class CheckReport {
     }
 
     private static void printLines(PrintWriter out, Site site, List<SitePoint> points) {
-        for (LinePlan plan : LinePlan.all(site.lines(), points)) {
-            double rate = plan.blocks().stream()
-                    .mapToDouble(block -> 1e9 / block.every().toNanos())
-                    .sum();
-            out.println(String.format(
-                    Locale.ROOT,
-                    "Line %s: %s, %d reads, %.2f a second",
-                    plan.line().name(),
-                    plan.line().endpoint(),
-                    plan.blocks().size(),
-                    rate));
-        }
+        LinePlan.all(site.lines(), points).forEach(plan -> new PlanReport(plan).print(out));
     }
 
     private static void printController(PrintWriter out, ControllerDefinition controller, List<SitePoint> own) {
         out.println();
         out.println("Controller " + controller.name() + ": line " + controller.line() + ", unit " + controller.unit()
                 + ", type " + controller.type().name() + ", " + own.size() + " points");
+        printOptions(out, controller.type().options());
         AlignedRows rows = new AlignedRows("point", "address (on the wire)", "format", "unit", "every");
         own.forEach(point -> rows.add(
                 point.definition().name().text(),
@@ -76,8 +72,66 @@ final class CheckReport {
         rows.print(out);
     }
 
+    private static void printGroup(PrintWriter out, ControllerDefinition group) {
+        out.println();
+        out.println("Group " + group.name() + ": "
+                + String.join(
+                        ", ", group.members().stream().map(m -> m.name().text()).toList()));
+        AlignedRows rows = new AlignedRows("point", "counts");
+        group.type().points().forEach(point -> rows.add(point.name().text(), point.description()));
+        rows.print(out);
+    }
+
+    private static void printOptions(PrintWriter out, TypeOptions options) {
+        options.identity().ifPresent(name -> out.println("  told from others by " + name));
+        options.watchdog()
+                .ifPresent(
+                        time -> out.println("  lets a demand go after " + Intervals.text(time) + " without a write"));
+        options.readable().forEach(range -> out.println("  may be read across: " + range));
+        options.guarded().forEach(range -> out.println("  never to be written: " + range));
+    }
+
     private static String every(PointDefinition point) {
         return point.isPolled() ? Intervals.text(point.every()) : "never";
+    }
+
+    /** By name, since what a row means is what a slip of the pen changes most quietly. */
+    private static void printMeanings(PrintWriter out, List<SitePoint> points) {
+        AlignedRows rows = new AlignedRows("point", "means", "while");
+        for (SitePoint point : points) {
+            PointOptions options = point.definition().options();
+            if (options.meaning().isPresent() || options.when().isPresent()) {
+                rows.add(
+                        point.id().toString(),
+                        options.meaning().map(Meaning::word).orElse(""),
+                        options.when().map(Condition::text).orElse(""));
+            }
+        }
+        if (rows.isEmpty()) {
+            return;
+        }
+        out.println();
+        out.println("Meanings: what the bridge knows of a point, and the states in which it is so");
+        rows.print(out);
+    }
+
+    private static void printAlarms(PrintWriter out, List<SitePoint> points) {
+        AlignedRows rows = new AlignedRows("point", "alarm", "delay");
+        for (SitePoint point : points) {
+            point.definition()
+                    .options()
+                    .alarm()
+                    .ifPresent(alarm -> rows.add(
+                            point.id().toString(),
+                            (alarm.text() + " " + point.definition().unit().symbol()).strip(),
+                            Intervals.text(alarm.delay())));
+        }
+        if (rows.isEmpty()) {
+            return;
+        }
+        out.println();
+        out.println("Alarms: kept for a later version; this one tells none");
+        rows.print(out);
     }
 
     private void printBacnet(PrintWriter out, Site site, List<SitePoint> points) {
@@ -123,11 +177,13 @@ final class CheckReport {
         out.println("Topics: " + base + "<controller>/<point>");
         AlignedRows rows = new AlignedRows("topics", "tell of");
         rows.add(base + "_self/link", "the bridge itself");
-        for (ControllerDefinition controller : site.controllers()) {
+        for (ControllerDefinition controller : site.owners()) {
             long polled = of(controller, points).stream()
-                    .filter(point -> point.definition().isPolled())
+                    .filter(point -> point.definition().hasReadings())
                     .count();
-            rows.add(base + controller.name() + "/link", "whether it answers");
+            rows.add(
+                    base + controller.name() + "/link",
+                    controller.isGroup() ? "whether all of it answer" : "whether it answers");
             rows.add(base + controller.name() + "/<point>", polled + " points");
         }
         rows.print(out);

@@ -8,10 +8,10 @@ final class Intervals {
 
     static String text(Duration interval) {
         long millis = interval.toMillis();
-        if (millis % 3_600_000 == 0) {
+        if (millis > 0 && millis % 3_600_000 == 0) {
             return millis / 3_600_000 + " h";
         }
-        if (millis % 60_000 == 0) {
+        if (millis > 0 && millis % 60_000 == 0) {
             return millis / 60_000 + " min";
         }
         return millis % 1_000 == 0 ? millis / 1_000 + " s" : millis + " ms";

@@ -1,5 +1,6 @@
 package burnerbridge.daemon;
 
+import burnerbridge.derive.GroupCounts;
 import burnerbridge.line.Lines;
 import burnerbridge.model.BridgeClock;
 import burnerbridge.plan.LinePlan;
@@ -26,6 +27,10 @@ final class LineSide implements AutoCloseable {
     void start() {
         StaleSweep sweep = new StaleSweep(table);
         startDuty(new DutyThread("stale sweep", sweep::step, clock));
+        if (!site.groups().isEmpty()) {
+            GroupCounts counts = new GroupCounts(table);
+            startDuty(new DutyThread("group counts", counts::step, clock));
+        }
         for (LinePlan plan : LinePlan.all(site.lines(), table.points())) {
             LinePoller poller = new LinePoller(plan, Lines.transport(plan.line(), clock), table, clock);
             DutyThread thread = new DutyThread(work -> lineThreads.of(plan.line(), work), now -> poller.step(), clock);

@@ -65,7 +65,7 @@ record Rows(RowSource source, String origin) {
             throws StateException {
         StopStack started = new StopStack();
         started.push(state.take("values", site, siteFolder));
-        ValueTable table = new ValueTable(site.points(), site.controllers());
+        ValueTable table = new ValueTable(site.points(), site.owners());
         LineSide lines = new LineSide(site, table, clock, LineThreads.ofThisJava());
         started.push(lines);
         lines.start();

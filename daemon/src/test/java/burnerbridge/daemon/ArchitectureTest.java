@@ -84,9 +84,9 @@ class ArchitectureTest {
             .resideInAPackage("burnerbridge.config.workbook");
 
     @ArchTest
-    static final ArchRule ONLY_THE_POLLER_AND_THE_SWEEP_WRITE_READINGS = noClasses()
+    static final ArchRule ONLY_THE_POLLER_DERIVED_POINTS_AND_THE_SWEEP_WRITE_READINGS = noClasses()
             .that()
-            .resideOutsideOfPackages("burnerbridge.poll..", "burnerbridge.table..")
+            .resideOutsideOfPackages("burnerbridge.poll..", "burnerbridge.derive..", "burnerbridge.table..")
             .should()
             .callMethodWhere(JavaCall.Predicates.target(
                             HasOwner.Predicates.With.owner(JavaClass.Predicates.equivalentTo(ValueTable.class)))

@@ -35,24 +35,27 @@ class CheckJsonTest {
             lines:
               annex: {tcp: {host: 127.0.0.1, port: 1502}}
             types:
-              hot-water: {points: points.csv, numbering: prefixed, tables: mirror}
+              hot-water: {points: points.csv, numbering: prefixed, tables: mirror, identity: serial,
+                  watchdog: 30 s, readable: [holding-register 40012-40020], protected: [holding-register 40300-40310]}
             controllers:
               boiler-1: {line: annex, unit: 1, type: hot-water, instance-base: 1000}
               boiler-2: {line: annex, unit: 7, type: hot-water, instance-base: 2000, address-offset: 500, reply-unit: any}
+            groups: {plant: [boiler-1, boiler-2]}
             bacnet: {device-instance: 711001, bind: 127.0.0.1}
             mqtt: {brokers: ['tcp://127.0.0.1:1883'], root: plant}
             """;
 
     private static final String POINTS = """
-            name,description,table,address,format,scale,offset,unit,basis,role,valid,states,object
-            flue-temperature,Flue gas,input-register,30003,uint16,0.1,-50,°C,,measurement,-50..400,,
-            gas-pressure,Gas,holding-register,40010,int16,0.1,,mbar,gauge,measurement,,,
-            flame,A flame is seen,discrete-input,10001,bit,,,,,status,,0=no|1=yes,
-            phase,Sequence,holding-register,40005,uint16,,,,,status,,0=standby|12=purge,
-            starts,Starts,holding-register,40120+40187,uint32,,,,,counter,,,
-            serial,Serial number,holding-register,40200,text:8,,,,,identity,,,
-            reset,,coil,00012,bit,,,,,lockout-reset,,,
-            hidden,,coil,00013,bit,,,,,status,,,none
+            name,description,table,address,format,scale,offset,unit,basis,role,valid,states,object,means,when,alarm
+            flue-temperature,Flue gas,input-register,30003,uint16,0.1,-50,°C,,measurement,-50..400,,,flue-temperature,phase=purge,high when=>300 delay=30 s deadband=5
+            gas-pressure,Gas,holding-register,40010,int16,0.1,,mbar,gauge,measurement,,,,,,
+            flame,A flame is seen,discrete-input,10001,bit,,,,,status,,0=no|1=yes,,flame,,
+            phase,Sequence,holding-register,40005,uint16,,,,,status,,0=standby|12=purge,,phase,,off-normal when=purge
+            starts,Starts,holding-register,40120+40187,uint32,,,,,counter,,,,,,
+            serial,Serial number,holding-register,40200,text:8,,,,,identity,,,,,,
+            reset,,coil,00012,bit,,,,,lockout-reset,,,,,,
+            hidden,,coil,00013,bit,,,,,status,,,none,lockout,,
+            ready,,coil,00014,bit,,,,,status,,,none,available,,
             """;
 
     private final StringWriter out = new StringWriter();
@@ -92,6 +95,14 @@ class CheckJsonTest {
                 .orElseThrow();
     }
 
+    private static JsonNode problem(JsonNode json, String severity) {
+        return json.get("problems")
+                .valueStream()
+                .filter(problem -> problem.get("severity").asString().equals(severity))
+                .findFirst()
+                .orElseThrow();
+    }
+
     @Test
     void aPointHasBothAddressesBothUnitsItsObjectAndItsTopic() {
         JsonNode point = point(json(ExitCode.FINE, "--bind"), "boiler-2.flue-temperature");
@@ -125,6 +136,64 @@ class CheckJsonTest {
         JsonNode valid = point(json(ExitCode.FINE), "boiler-1.flue-temperature").get("valid");
         assertThat(valid.get(0).decimalValue()).isEqualByComparingTo("-58");
         assertThat(valid.get(1).decimalValue()).isEqualByComparingTo("752");
+    }
+
+    @Test
+    void whatAPointTellsAndWhenAndItsAlarmAreThere() {
+        JsonNode json = json(ExitCode.FINE, "--bind");
+        JsonNode flue = point(json, "boiler-1.flue-temperature");
+        assertThat(flue.get("means").asString()).isEqualTo("flue-temperature");
+        assertThat(flue.get("when").toString()).isEqualTo("{\"point\":\"phase\",\"in-states\":[12]}");
+        JsonNode alarm = flue.get("alarm");
+        assertThat(alarm.get("kind").asString()).isEqualTo("high");
+        assertThat(alarm.get("delay-ms").asInt()).isEqualTo(30_000);
+        // 300 °C and a difference of 5 °C, as they are shown.
+        assertThat(alarm.get("limit").decimalValue()).isEqualByComparingTo("572");
+        assertThat(alarm.get("deadband").decimalValue()).isEqualByComparingTo("9");
+        assertThat(alarm.get("in-states").isNull()).isTrue();
+        assertThat(point(json, "boiler-2.phase").get("alarm").get("in-states").toString())
+                .isEqualTo("[12]");
+        assertThat(point(json, "boiler-1.hidden").get("alarm").isNull()).isTrue();
+        execute("check", folder.toString());
+        assertThat(out.toString())
+                .contains("Alarms: kept for a later version; this one tells none")
+                .containsPattern("boiler-1.flue-temperature +high when > 572, deadband 9 °F +30 s")
+                .containsPattern("boiler-1.flue-temperature +flue-temperature +phase=12");
+    }
+
+    @Test
+    void whatIsSaidOfTheTypeIsThereForEachController() {
+        JsonNode controller = json(ExitCode.FINE, "--bind").get("controllers").get(1);
+        assertThat(controller.get("identity").asString()).isEqualTo("serial");
+        assertThat(controller.get("watchdog-ms").asInt()).isEqualTo(30_000);
+        assertThat(controller.get("readable").get(0).toString())
+                .isEqualTo("{\"written\":\"holding-register 40012-40020\",\"table\":\"holding-register\","
+                        + "\"first-wire\":11,\"last-wire\":19}");
+        execute("check", folder.toString());
+        assertThat(out.toString())
+                .contains("never to be written: holding-register 40300-40310 (wire 299..309)")
+                .contains("may be read across: holding-register 40012-40020 (wire 11..19)")
+                .contains("told from others by serial")
+                .contains("lets a demand go after 30 s without a write");
+    }
+
+    @Test
+    void aGroupHasPointsThatNobodyReads() {
+        JsonNode json = json(ExitCode.FINE, "--bind");
+        assertThat(json.get("groups").toString())
+                .isEqualTo("[{\"name\":\"plant\",\"members\":[\"boiler-1\",\"boiler-2\"]}]");
+        JsonNode firing = point(json, "plant.firing");
+        assertThat(firing.get("address").isNull()).isTrue();
+        assertThat(firing.get("every-ms").isNull()).isTrue();
+        assertThat(firing.get("format").asString()).isEqualTo("count");
+        assertThat(firing.get("file").asString()).isEqualTo("site.yaml");
+        assertThat(firing.get("topic").asString()).isEqualTo("plant/quillmere/plant/firing");
+        assertThat(firing.get("object").asString()).isEqualTo("analog-input");
+        execute("check", folder.toString());
+        assertThat(out.toString())
+                .contains("Group plant: boiler-1, boiler-2")
+                .containsPattern("analog-input +\\d+ +plant.locked-out")
+                .containsPattern("plant/quillmere/plant/<point> +3 points");
     }
 
     @Test
@@ -171,7 +240,7 @@ class CheckJsonTest {
         assertThat(json.get("starts").booleanValue()).isTrue();
         assertThat(point(json, "boiler-1.flame").get("no-object-because").asString())
                 .isEqualTo("it has no binding");
-        assertThat(json.get("problems").get(0).get("severity").asString()).isEqualTo("warning");
+        assertThat(problem(json, "warning").get("message").asString()).contains("no binding");
         assertThat(execute("check", folder.toString())).isEqualTo(ExitCode.WARNINGS);
     }
 
@@ -180,8 +249,7 @@ class CheckJsonTest {
         Files.writeString(folder.resolve("points.csv"), POINTS.replace("flame,", "Flame,"));
         JsonNode json = json(ExitCode.BAD_INPUT);
         assertThat(json.get("starts").booleanValue()).isFalse();
-        JsonNode problem = json.get("problems").get(0);
-        assertThat(problem.get("severity").asString()).isEqualTo("error");
+        JsonNode problem = problem(json, "error");
         assertThat(problem.get("file").asString()).isEqualTo("points.csv");
         assertThat(problem.get("line").asInt()).isEqualTo(4);
         assertThat(problem.get("column").asInt()).isEqualTo(1);
@@ -198,7 +266,7 @@ class CheckJsonTest {
         assertThat(json.get("writable").size()).isZero();
         assertThat(json.get("writable-note").asString()).isEqualTo("nothing is writable: this version writes nothing");
         assertThat(json.get("caution").asString()).contains("not a safety device");
-        assertThat(json.get("changes").size()).isEqualTo(6);
+        assertThat(json.get("changes").size()).isEqualTo(6 + 3);
     }
 
     @Test
@@ -207,6 +275,9 @@ class CheckJsonTest {
         assertThat(execute("check", folder.toString())).isEqualTo(ExitCode.FINE);
         String text = out.toString();
         for (JsonNode point : json.get("points")) {
+            if (point.get("table").isNull()) {
+                continue;
+            }
             String name = point.get("name").asString();
             String wire = "(wire " + point.get("wire-address").asInt();
             assertThat(text)
@@ -253,13 +324,16 @@ class CheckJsonTest {
             }
         }
         Set<String> found = new TreeSet<>(json.propertyNames());
-        for (String list : List.of("problems", "lines", "controllers", "points")) {
+        for (String list : List.of("problems", "lines", "controllers", "groups", "points")) {
             found.addAll(json.get(list).get(0).propertyNames());
         }
+        found.addAll(json.get("controllers").get(0).get("readable").get(0).propertyNames());
         for (String object : List.of("site", "bacnet", "mqtt")) {
             found.addAll(json.get(object).propertyNames());
         }
-        found.addAll(point(json, "boiler-1.flue-temperature").get("value").propertyNames());
+        for (String object : List.of("value", "when", "alarm")) {
+            found.addAll(point(json, "boiler-1.flue-temperature").get(object).propertyNames());
+        }
         assertThat(documented).isEqualTo(found);
     }
 }

@@ -106,8 +106,11 @@ final class ExchangeTable {
         return units instanceof EngineeringUnits known ? Integer.toString(known.intValue()) : "";
     }
 
-    /** Where the controller has it: {@code boiler-house unit 1 holding-register 40101 (wire 100)}. */
+    /** Where the controller has it, what is computed nowhere: {@code boiler-house unit 1 holding-register 40101 (wire 100)}. */
     private static String address(SitePoint point) {
+        if (point.controller().isGroup()) {
+            return "";
+        }
         return point.controller().line() + " unit " + point.controller().unit() + " "
                 + point.definition().addressText();
     }

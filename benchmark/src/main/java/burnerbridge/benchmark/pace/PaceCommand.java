@@ -141,7 +141,7 @@ public final class PaceCommand implements Callable<Integer> {
 
     /** How long scans take, in milliseconds. The first is left out: it lies behind the opening of the port. */
     private Spread scanned(LinePlan plan, Site site) {
-        ValueTable table = new ValueTable(site.points(), site.controllers());
+        ValueTable table = new ValueTable(site.points(), site.owners());
         ScanTimer timer = new ScanTimer(Lines.transport(plan.line(), clock), clock);
         try (LinePoller poller = new LinePoller(plan, timer, table, clock)) {
             while (timer.scans() < scans + 1) {

@@ -40,7 +40,7 @@ public final class AccessFiles {
         marks = files().map(FileMark::of).toList();
         KeyRing ring = KeyRing.of(settings.tls());
         endings = ring.endings();
-        Optional<String> user = settings.user().or(() -> Optional.ofNullable(environment.get(USER)));
+        Optional<String> user = settings.user().or(() -> variable(USER));
         @Nullable String password = password();
         if (password != null && user.isEmpty()) {
             throw new AccessException("there is a password but no user: say 'user' in site.yaml, or set " + USER);
@@ -77,7 +77,12 @@ public final class AccessFiles {
 
     private @Nullable String password() throws AccessException {
         Optional<Path> file = settings.passwordFile();
-        return file.isPresent() ? firstLine(file.get()) : environment.get(PASSWORD);
+        return file.isPresent() ? firstLine(file.get()) : variable(PASSWORD).orElse(null);
+    }
+
+    /** An empty one counts as none. */
+    private Optional<String> variable(String name) {
+        return Optional.ofNullable(environment.get(name)).filter(value -> !value.isEmpty());
     }
 
     /** Without the line end that editors leave; nothing may follow it. */
@@ -91,7 +96,7 @@ public final class AccessFiles {
         } catch (IOException e) {
             throw new AccessException("the password file " + file + " cannot be read: " + FileMark.reason(e), e);
         }
-        String line = text.strip();
+        String line = text.replaceFirst("\\R\\z", "");
         if (line.isEmpty() || line.lines().count() != 1) {
             throw new AccessException("the password file " + file + " must hold one line, the password");
         }

@@ -2,6 +2,7 @@ package burnerbridge.mqtt.documents;
 
 import burnerbridge.site.MqttSettings;
 import burnerbridge.site.Site;
+import java.util.Locale;
 
 /**
  * The narrowest rights that let the bridge work, in the form of mosquitto's {@code acl_file}. The bridge
@@ -15,7 +16,7 @@ final class AccessList {
 
     static String of(MqttSettings settings, Site site) {
         String base = settings.root() + "/" + site.name();
-        return """
+        return String.format(Locale.ROOT, """
                 # Rights on the broker for site %s, as mosquitto's acl_file; other brokers have the same in their own form.
                 # The bridge is the only one that writes here. It reads its own descriptions, to clear what is no more.
                 user %s
@@ -25,6 +26,6 @@ final class AccessList {
                 # Whoever looks at the plant; one user each, with a password of its own.
                 user reader
                 topic read %s/#
-                """.formatted(site.name(), settings.user().orElse(WHERE_NOT_SAID), base, base, base);
+                """, site.name(), settings.user().orElse(WHERE_NOT_SAID), base, base, base);
     }
 }

@@ -56,8 +56,8 @@ public final class SiteTopics {
         List<List<SitePoint>> told = new ArrayList<>();
         table.controllers().forEach(controller -> told.add(new ArrayList<>()));
         for (SitePoint point : table.points()) {
-            // What is never polled has nothing to tell, ever.
-            if (point.definition().isPolled()) {
+            // What is never read nor computed has nothing to tell, ever.
+            if (point.definition().hasReadings()) {
                 points.put(point.ordinal(), new PointTeller(ofPoint(root, site, point), point, table));
                 told.get(point.controller().ordinal()).add(point);
             }
