@@ -6,13 +6,18 @@
 //   node bacnet-client.js HOST:PORT OWN-PORT write TYPE:INSTANCE PROPERTY REAL
 //   node bacnet-client.js HOST:PORT OWN-PORT cov TYPE:INSTANCE COUNT
 //
-// Types and properties are the numbers of the standard.
+// Types and properties are the numbers of the standard. With BACNET_BROADCAST set to an address, who-is asks
+// everybody there, from any interface.
 'use strict';
 const { default: Client } = require('@bacnet-js/client');
 
 const [device, ownPort, verb, ...rest] = process.argv.slice(2);
+const broadcast = process.env.BACNET_BROADCAST;
 const client = new Client({
-  port: Number(ownPort), interface: '127.0.0.1', broadcastAddress: '127.255.255.255', apduTimeout: 3000,
+  port: Number(ownPort),
+  interface: broadcast ? '0.0.0.0' : '127.0.0.1',
+  broadcastAddress: broadcast || '127.255.255.255',
+  apduTimeout: 3000,
 });
 const receiver = { address: device };
 const objects = (text) => text.split(',').map((o) => {
@@ -29,7 +34,7 @@ const plain = (values) => values.map((v) => {
 const verbs = {
   'who-is': () => new Promise((resolve) => {
     client.on('iAm', (message) => resolve(message.payload));
-    client.whoIs(receiver);
+    broadcast ? client.whoIs() : client.whoIs(receiver);
   }),
   read: async (list, properties) => {
     const result = {};

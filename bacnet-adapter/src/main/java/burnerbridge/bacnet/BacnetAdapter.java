@@ -1,14 +1,22 @@
 package burnerbridge.bacnet;
 
+import burnerbridge.bacnet.cov.CovDesk;
 import burnerbridge.bacnet.device.BridgeDevice;
-import burnerbridge.bacnet.device.ObjectPlan;
 import burnerbridge.bacnet.edge.EdgePort;
+import burnerbridge.bacnet.edge.ForeignDevice;
+import burnerbridge.bacnet.edge.PeerLimits;
+import burnerbridge.bacnet.edge.PortCounters;
+import burnerbridge.bacnet.edge.PortSettings;
+import burnerbridge.bacnet.objects.ObjectChoices;
+import burnerbridge.bacnet.objects.ObjectPlan;
 import burnerbridge.model.BridgeClock;
+import burnerbridge.site.BacnetOptions;
 import burnerbridge.site.BacnetSettings;
 import burnerbridge.site.Site;
 import burnerbridge.table.ValueTable;
 import java.io.IOException;
 import java.util.List;
+import java.util.Optional;
 import org.jspecify.annotations.Nullable;
 import org.slf4j.Logger;
 import org.slf4j.LoggerFactory;
@@ -17,8 +25,8 @@ import org.slf4j.LoggerFactory;
  * Serves the value table as one BACnet/IP device with an object for each bound point. Reads the table only;
  * nothing that comes from the network is ever written anywhere.
  *
- * <p>Its threads: {@code bacnet apply}, one or two that listen, {@code bacnet timer}, and the library's
- * transport. All methods may be called from any thread; they exclude each other.
+ * <p>Its threads: {@code bacnet apply}, one or two that listen, {@code bacnet requests}, where
+ * it registers elsewhere {@code bacnet registration}, and {@code bacnet timer}, which rests. All methods may be called from any thread; they exclude each other.
  */
 public final class BacnetAdapter implements AutoCloseable {
     private static final Logger LOG = LoggerFactory.getLogger(BacnetAdapter.class);
@@ -27,6 +35,7 @@ public final class BacnetAdapter implements AutoCloseable {
     private final Site site;
     private final ValueTable table;
     private final BridgeClock clock;
+    private final ObjectChoices choices;
     private final ObjectPlan plan;
 
     private @Nullable Running running;
@@ -40,7 +49,9 @@ public final class BacnetAdapter implements AutoCloseable {
         this.site = site;
         this.table = table;
         this.clock = clock;
-        this.plan = ObjectPlan.of(table.points(), site.bindings());
+        this.choices = new ObjectChoices(
+                settings.options().basicObjects(), settings.options().objectNames());
+        this.plan = ObjectPlan.of(site, choices);
     }
 
     /**
@@ -59,7 +70,7 @@ public final class BacnetAdapter implements AutoCloseable {
                 "bacnet {}: device {} serves {} objects; {} points stay off",
                 port.place(),
                 settings.deviceInstance(),
-                plan.served().size(),
+                plan.count(),
                 plan.off().size());
         plan.off()
                 .forEach(
@@ -68,10 +79,22 @@ public final class BacnetAdapter implements AutoCloseable {
 
     private EdgePort openPort() throws BacnetStartException {
         try {
-            return EdgePort.open(settings.bind(), settings.port(), settings.broadcast(), clock);
+            return EdgePort.open(portSettings(), clock);
         } catch (IOException e) {
             throw new BacnetStartException("bacnet: " + e.getMessage(), e);
         }
+    }
+
+    private PortSettings portSettings() {
+        BacnetOptions options = settings.options();
+        return new PortSettings(
+                settings.bind(),
+                settings.port(),
+                settings.broadcast(),
+                new PeerLimits(options.requestsPerSecond(), PeerLimits.USUAL.waiting()),
+                options.endlessSubscriptions(),
+                options.foreignDevice()
+                        .map(wanted -> new PortSettings.Registration(wanted.host(), wanted.port(), wanted.seconds())));
     }
 
     private Running serve(EdgePort port) throws BacnetStartException {
@@ -89,7 +112,7 @@ public final class BacnetAdapter implements AutoCloseable {
 
     private BridgeDevice deviceOn(EdgePort port) {
         try {
-            return new BridgeDevice(settings, site.description(), plan, table, port, clock);
+            return new BridgeDevice(settings, site, plan, choices, table, port, clock);
         } catch (RuntimeException e) {
             port.close();
             throw e;
@@ -104,9 +127,24 @@ public final class BacnetAdapter implements AutoCloseable {
         return running.port().port();
     }
 
-    /** How many points have an object; the device object is not counted. */
+    /** How it stands with the registration as a foreign device; empty where none is wanted or nothing runs. */
+    public synchronized Optional<ForeignDevice.State> foreignDevice() {
+        return running == null ? Optional.empty() : running.port().foreignDeviceState();
+    }
+
+    /** What the port has done; empty where nothing runs. */
+    public synchronized Optional<PortCounters> counters() {
+        return running == null ? Optional.empty() : Optional.of(running.port().counters());
+    }
+
+    /** Who is subscribed to what; empty where nothing runs. */
+    public synchronized Optional<CovDesk> subscriptions() {
+        return running == null ? Optional.empty() : Optional.of(running.device().subscriptions());
+    }
+
+    /** How many objects there are; the device object is not counted. */
     public int objectCount() {
-        return plan.served().size();
+        return plan.count();
     }
 
     /** The points that have no object, and why: a row that wants none, or a missing binding. */

@@ -117,7 +117,7 @@ final class CovIT {
         String first = rig.station.hearApplication();
         String notification = first.equals("20 0F 05") ? rig.station.hearApplication() : first;
         assertThat(withoutTimeLeft(notification))
-                .matches("02 75 .. 01 09 12 1C 02 00 00 03 2C 00 00 00 0A 39 xx 4E"
+                .matches("00 05 .. 01 09 12 1C 02 00 00 03 2C 00 00 00 0A 39 xx 4E"
                         + " 09 55 2E 44 42 82 00 00 2F 09 6F 2E 82 04 00 2F 4F");
         String invokeId = notification.substring(6, 8);
         rig.station.send("20 " + invokeId + " 01");

@@ -14,10 +14,10 @@ import org.junit.jupiter.params.provider.ValueSource;
 
 /** Who-Is and Who-Has by unicast and by broadcast, on the broadcast address of loopback. */
 final class DiscoveryIT {
-    /** Form of ASHRAE 135, F.4.9: device 3, 1476 octets, segments sent, vendor 99. */
-    private static final String I_AM = "81 0B 00 19 01 20 FF FF 00 FF 10 00 C4 02 00 00 03 22 05 C4 91 01 21 63";
+    /** Form of ASHRAE 135, F.4.9: device 3, 1476 octets, segments both ways, vendor 99. */
+    private static final String I_AM = "81 0B 00 19 01 20 FF FF 00 FF 10 00 C4 02 00 00 03 22 05 C4 91 00 21 63";
 
-    private static final String I_AM_TO_ONE = "81 0A 00 14 01 00 10 00 C4 02 00 00 03 22 05 C4 91 01 21 63";
+    private static final String I_AM_TO_ONE = "81 0A 00 14 01 00 10 00 C4 02 00 00 03 22 05 C4 91 00 21 63";
 
     private static final String I_HAVE_PHASE =
             "10 01 C4 02 00 00 03 C4 03 40 00 14 75 0F 00" + " 62 6F 69 6C 65 72 2D 31 2E 70 68 61 73 65";

@@ -26,9 +26,11 @@ import burnerbridge.site.States;
 import burnerbridge.site.UnitId;
 import burnerbridge.site.WordOrder;
 import burnerbridge.site.unit.Unit;
+import burnerbridge.table.ControllerLink;
 import burnerbridge.table.ValueTable;
 import java.math.BigDecimal;
 import java.time.Duration;
+import java.time.ZoneId;
 import java.time.ZoneOffset;
 import java.util.ArrayList;
 import java.util.LinkedHashMap;
@@ -46,17 +48,27 @@ public final class Plant {
     public final ValueTable table;
 
     public Plant(BridgeClock clock) {
+        this(clock, ZoneOffset.UTC, points(), bindings());
+    }
+
+    /** Two boilers with these points. */
+    public Plant(BridgeClock clock, ZoneId zone, List<PointDefinition> points, Bindings bindings) {
+        this(clock, zone, points, bindings, 1000);
+    }
+
+    /** As above, with the instance base of the second. */
+    public Plant(BridgeClock clock, ZoneId zone, List<PointDefinition> points, Bindings bindings, int secondBase) {
         this.clock = clock;
-        ControllerType type = new ControllerType(TYPE, points());
+        ControllerType type = new ControllerType(TYPE, points);
         List<ControllerDefinition> controllers =
-                List.of(controller(0, "boiler-1", type, 0), controller(1, "boiler-2", type, 1000));
+                List.of(controller(0, "boiler-1", type, 0), controller(1, "boiler-2", type, secondBase));
         this.site = new Site(
                 new Name("quillmere"),
                 "Two hot-water boilers (invented)",
-                ZoneOffset.UTC,
+                zone,
                 List.of(),
                 controllers,
-                bindings(),
+                bindings,
                 Optional.empty(),
                 Optional.empty());
         this.table = new ValueTable(site.points(), controllers);
@@ -103,9 +115,29 @@ public final class Plant {
         return point(name, format, "1", change, States.NONE, ObjectKind.ANALOG_INPUT);
     }
 
+    /** The same plant bound otherwise. */
+    public Site siteWith(Bindings bindings) {
+        return new Site(
+                site.name(),
+                site.description(),
+                site.zone(),
+                site.lines(),
+                site.controllers(),
+                bindings,
+                site.bacnet(),
+                site.mqtt());
+    }
+
     /** A row with what matters to BACnet. */
     public static PointDefinition point(
             String name, PointFormat format, String scale, String change, States states, ObjectKind object) {
+        Unit unit = object == ObjectKind.ANALOG_INPUT ? Unit.of("°C") : Unit.NONE;
+        return point(name, format, scale, change, states, object, unit);
+    }
+
+    /** As above, with a unit. */
+    public static PointDefinition point(
+            String name, PointFormat format, String scale, String change, States states, ObjectKind object, Unit unit) {
         return new PointDefinition(
                 new Name(name),
                 "the " + name + " of a boiler",
@@ -114,7 +146,7 @@ public final class Plant {
                 "101",
                 format,
                 new Scaling(new BigDecimal(scale), BigDecimal.ZERO),
-                object == ObjectKind.ANALOG_INPUT ? Unit.of("°C") : Unit.NONE,
+                unit,
                 Role.MEASUREMENT,
                 Duration.ofSeconds(2),
                 Duration.ofSeconds(10),
@@ -159,6 +191,11 @@ public final class Plant {
 
     public void good(String name, Value value) {
         table.publish(point(name), Reading.good(value, now(), Registers.of(1)));
+    }
+
+    /** Says whether the first boiler answers. */
+    public void answers(ControllerLink link) {
+        table.publish(site.controllers().get(0), link);
     }
 
     public void good(String name, double number) {

@@ -83,8 +83,8 @@ final class ReadingIT {
         String device = rig.station.ask("02 75 01 0E 0C 02 00 00 03 1E 09 08 1F");
         assertThat(propertiesIn(device))
                 .containsExactlyInAnyOrder(
-                        10, 11, 12, 28, 30, 44, 62, 70, 73, 75, 76, 77, 79, 96, 97, 98, 107, 112, 120, 121, 139, 152,
-                        155, 167);
+                        10, 11, 12, 24, 28, 30, 44, 56, 57, 62, 70, 73, 75, 76, 77, 79, 96, 97, 98, 107, 112, 119, 120,
+                        121, 139, 152, 155, 167);
     }
 
     /** The property numbers of the results of a reply about one object. */
@@ -123,8 +123,8 @@ final class ReadingIT {
                         + " 29 46 4E 75 0E 00 42 75 72 6E 65 72 20 42 72 69 64 67 65 4F"
                         + " 29 78 4E 21 63 4F"
                         + " 29 79 4E 75 0D 00 6E 6F 74 20 61 73 73 69 67 6E 65 64 4F"
-                        + " 29 61 4E 85 07 04 04 0A 00 00 60 00 4F"
-                        + " 29 6B 4E 91 01 4F"
+                        + " 29 61 4E 85 07 04 04 0A 00 00 72 00 4F"
+                        + " 29 6B 4E 91 00 4F"
                         + " 29 3E 4E 22 05 C4 4F 1F");
     }
 
@@ -140,7 +140,7 @@ final class ReadingIT {
         assertThat(rig.station.ask("00 05 01 0C 0C 00 00 00 05 19 57")).isEqualTo("50 01 0C 91 02 91 20");
         assertThat(rig.station.ask("00 05 01 0C 0C 00 00 00 05 19 55 29 01")).isEqualTo("50 01 0C 91 02 91 32");
         assertThat(rig.station.ask("00 05 01 0C 0C 03 40 00 14 19 6E 29 06")).isEqualTo("50 01 0C 91 02 91 2A");
-        assertThat(rig.station.ask("00 05 01 0C 0C 02 00 00 03 19 77")).isEqualTo("50 01 0C 91 02 91 20");
+        assertThat(rig.station.ask("00 05 01 0C 0C 02 00 00 03 19 CC")).isEqualTo("50 01 0C 91 02 91 20");
     }
 
     @Test
@@ -156,7 +156,8 @@ final class ReadingIT {
     @Test
     void aReplyThatIsTooLongForItsAskerIsAbortedUnlessItTakesSegments() {
         String list = "0C 02 00 00 03 19 4C";
-        assertThat(rig.station.ask("00 00 07 0C " + list)).startsWith("71 07");
+        assertThat(rig.station.ask("00 00 07 0C " + list)).isEqualTo("71 07 04");
+        assertThat(rig.station.ask("02 10 07 0C " + list)).isEqualTo("71 07 01");
         String whole = rig.station.ask("00 05 07 0C " + list);
         assertThat(inSegments("02 70 07 0C " + list)).isEqualTo(whole.substring("30 07 0C ".length()));
     }

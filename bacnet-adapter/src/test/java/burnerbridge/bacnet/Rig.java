@@ -1,6 +1,8 @@
 package burnerbridge.bacnet;
 
 import burnerbridge.model.RunningClock;
+import burnerbridge.site.BacnetOptions;
+import burnerbridge.site.BacnetSettings;
 import java.lang.management.ManagementFactory;
 import java.lang.management.ThreadMXBean;
 import java.util.ArrayList;
@@ -13,12 +15,23 @@ import java.util.stream.Collectors;
 
 /** A started adapter over the invented plant, and a station to ask it. */
 final class Rig implements AutoCloseable {
-    final Plant plant = new Plant(new RunningClock());
+    final Plant plant;
     final BacnetAdapter adapter;
     final Station station;
 
+    /** Limits that no test reaches by its haste. */
     Rig() {
-        adapter = new BacnetAdapter(Plant.settings(0), plant.site, plant.table, new RunningClock());
+        this(BacnetOptions.USUAL.withLimits(100_000, 500));
+    }
+
+    Rig(BacnetOptions options) {
+        this(new Plant(new RunningClock()), options);
+    }
+
+    Rig(Plant plant, BacnetOptions options) {
+        this.plant = plant;
+        BacnetSettings settings = Plant.settings(0).with(options);
+        adapter = new BacnetAdapter(settings, plant.site, plant.table, new RunningClock());
         try {
             adapter.start();
         } catch (BacnetStartException e) {
@@ -27,7 +40,7 @@ final class Rig implements AutoCloseable {
         station = Station.talkingTo(adapter.port());
     }
 
-    /** Every object: the device, analog inputs, binary inputs and multi-state inputs of both boilers. */
+    /** Every object: the device, and all of both boilers, whether they answer and their views included. */
     static List<Integer> objects() {
         List<Integer> objects = new ArrayList<>();
         objects.add(8 << 22 | Plant.DEVICE);
@@ -38,17 +51,19 @@ final class Rig implements AutoCloseable {
             objects.add(3 << 22 | base + 18);
             objects.add(3 << 22 | base + 19);
             objects.add(13 << 22 | base + 20);
+            objects.add(3 << 22 | base);
+            objects.add(29 << 22 | base);
         }
         return objects;
     }
 
-    /** Every property of every object as the device tells it, but for its list of subscriptions. */
+    /** Every property of every object as the device tells it, but for its list of subscriptions and the time. */
     Map<String, String> everything() {
         Map<String, String> all = new LinkedHashMap<>();
         try (Station reader = Station.talkingTo(adapter.port())) {
             for (int object : objects()) {
                 for (int property = 0; property <= 512; property++) {
-                    if (property != 152) {
+                    if (property != 152 && property != 57) {
                         String reply = reader.ask(readProperty(object, property));
                         if (reply.startsWith("30")) {
                             all.put(String.format(Locale.ROOT, "%08X %d", object, property), reply);
@@ -86,7 +101,7 @@ final class Rig implements AutoCloseable {
     long transportTime() {
         ThreadMXBean threads = ManagementFactory.getThreadMXBean();
         for (Thread thread : Thread.getAllStackTraces().keySet()) {
-            if (thread.getName().equals("BACnet4J transport for device " + Plant.DEVICE)) {
+            if (thread.getName().equals("bacnet requests")) {
                 return threads.getThreadCpuTime(thread.getId());
             }
         }

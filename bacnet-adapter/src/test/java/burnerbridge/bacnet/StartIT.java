@@ -114,7 +114,7 @@ final class StartIT {
     @Test
     void itSaysHowManyObjectsItServesAndWhichPointsStayOff() {
         try (BacnetAdapter adapter = adapter(Plant.settings(0))) {
-            assertThat(adapter.objectCount()).isEqualTo(14);
+            assertThat(adapter.objectCount()).isEqualTo(18);
             assertThat(adapter.pointsOff().stream().map(o -> o.point().id().toString()))
                     .containsExactly(
                             "boiler-1.not-bound", "boiler-1.curve-1", "boiler-2.not-bound", "boiler-2.curve-1");

@@ -29,6 +29,11 @@ final class Station implements AutoCloseable {
         return bound("127.0.0.1", 0, "127.0.0.1", port);
     }
 
+    /** The same station, talking to a device at another port of 127.0.0.1. */
+    Station answering(int port) {
+        return new Station(socket, new InetSocketAddress("127.0.0.1", port));
+    }
+
     /** A station that hears what a device broadcasts on loopback. */
     static Station listeningToBroadcasts(int port) {
         return bound("127.255.255.255", port, "127.255.255.255", port);

@@ -149,7 +149,7 @@ final class WriteIT {
     @Test
     void theServicesThatTheDeviceListsAreExactlyThoseThatItAnswers() {
         String list = rig.station.ask("00 05 01 0C 0C 02 00 00 03 19 61");
-        assertThat(list).isEqualTo("30 01 0C 0C 02 00 00 03 19 61 3E 85 07 04 04 0A 00 00 60 00 3F");
+        assertThat(list).isEqualTo("30 01 0C 0C 02 00 00 03 19 61 3E 85 07 04 04 0A 00 00 72 00 3F");
         List<Integer> recognised = new ArrayList<>();
         for (int service = 0; service < 64; service++) {
             String reply = rig.station.ask(String.format(Locale.ROOT, "00 05 01 %02X", service));
@@ -157,7 +157,7 @@ final class WriteIT {
                 recognised.add(service);
             }
         }
-        // Bits 5, 12 and 14 above; 33 and 34 are Who-Has and Who-Is.
-        assertThat(recognised).containsExactly(5, 12, 14);
+        // Bits 5, 12 and 14 above; 35 and 38 are services 26 and 28, 33 and 34 Who-Has and Who-Is.
+        assertThat(recognised).containsExactly(5, 12, 14, 26, 28);
     }
 }

@@ -16,4 +16,22 @@ public record BacnetSettings(
         String bind,
         int port,
         Optional<String> broadcast,
-        int vendorIdentifier) {}
+        int vendorIdentifier,
+        BacnetOptions options) {
+
+    /** Settings without anything unusual. */
+    public BacnetSettings(
+            int deviceInstance,
+            String deviceName,
+            String bind,
+            int port,
+            Optional<String> broadcast,
+            int vendorIdentifier) {
+        this(deviceInstance, deviceName, bind, port, broadcast, vendorIdentifier, BacnetOptions.USUAL);
+    }
+
+    /** The same with other options. */
+    public BacnetSettings with(BacnetOptions others) {
+        return new BacnetSettings(deviceInstance, deviceName, bind, port, broadcast, vendorIdentifier, others);
+    }
+}

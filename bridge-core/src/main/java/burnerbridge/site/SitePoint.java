@@ -16,14 +16,4 @@ public record SitePoint(int ordinal, ControllerDefinition controller, PointDefin
     public PointId id() {
         return new PointId(controller.name(), definition.name());
     }
-
-    /** The name of its BACnet object: what its row says, else its identity. */
-    public String objectName() {
-        return definition
-                .options()
-                .objectName()
-                .map(name ->
-                        name.replace(PointOptions.CONTROLLER, controller.name().text()))
-                .orElseGet(() -> id().toString());
-    }
 }

@@ -5,7 +5,6 @@ import burnerbridge.config.SiteFile.Based;
 import burnerbridge.site.Bindings.Binding;
 import burnerbridge.site.ControllerType;
 import burnerbridge.site.Name;
-import burnerbridge.site.ObjectKind;
 import burnerbridge.site.PointDefinition;
 import burnerbridge.site.StateNumbers;
 import java.util.ArrayList;
@@ -172,7 +171,7 @@ final class BindingPlanner {
         }
 
         private StateNumbers numbers(StateNumbers given, PointDefinition point) {
-            return point.object() == ObjectKind.MULTI_STATE_INPUT ? given.with(point.states()) : StateNumbers.NONE;
+            return point.object().isMultiState() ? given.with(point.states()) : StateNumbers.NONE;
         }
 
         /** A new row; with the offset that the point had as another kind of object, where that is free. */
@@ -206,7 +205,7 @@ final class BindingPlanner {
         private void keep(int i, PointDefinition point) {
             BindingRow row = rows.get(i);
             StateNumbers numbers = numbers(row.states(), point);
-            if (point.object() == ObjectKind.MULTI_STATE_INPUT
+            if (point.object().isMultiState()
                     && !row.states().missing(point.states()).isEmpty()) {
                 String states = row.states().missing(point.states()).stream()
                         .map(String::valueOf)

@@ -10,6 +10,7 @@ import burnerbridge.site.StateNumbers;
 import java.nio.file.Files;
 import java.nio.file.Path;
 import java.util.ArrayList;
+import java.util.Arrays;
 import java.util.HashMap;
 import java.util.HashSet;
 import java.util.List;
@@ -23,8 +24,10 @@ final class BindingsFile {
     static final List<String> COLUMNS = List.of("type", "point", "object", "offset", "states", "at", "was", "gone");
 
     private static final List<String> REQUIRED = COLUMNS.subList(0, 4);
-    private static final List<String> KINDS = List.of(
-            ObjectKind.ANALOG_INPUT.word(), ObjectKind.BINARY_INPUT.word(), ObjectKind.MULTI_STATE_INPUT.word());
+    private static final List<String> KINDS = Arrays.stream(ObjectKind.values())
+            .filter(kind -> kind != ObjectKind.NONE)
+            .map(ObjectKind::word)
+            .toList();
 
     /**
      * What was read.
@@ -119,8 +122,8 @@ final class BindingsFile {
             row.error("offset", "must be 1 to " + SiteFileReader.LAST_INSTANCE + " (was '" + offset + "')");
         }
         StateNumbers states = StateNumbersCell.read(row);
-        if (!states.isEmpty() && object.isPresent() && object.get() != ObjectKind.MULTI_STATE_INPUT) {
-            row.error("states", "only a multi-state-input has numbers of states");
+        if (!states.isEmpty() && object.isPresent() && !object.get().isMultiState()) {
+            row.error("states", "only a multi-state object has numbers of states");
         }
         List<String> was = was(row);
         Gone gone = gone(row);

@@ -34,6 +34,10 @@ final class FreeOffsets {
         bases = controllers.stream()
                 .collect(Collectors.groupingBy(
                         Based::type, Collectors.mapping(Based::instanceBase, Collectors.toList())));
+        // Each controller has an object of the bridge's own at its base, which tells whether it answers.
+        instances.put(
+                ObjectKind.BINARY_INPUT,
+                controllers.stream().map(Based::instanceBase).collect(Collectors.toCollection(HashSet::new)));
         Map<Name, Set<Name>> names = new HashMap<>();
         types.forEach(type -> names.put(
                 type.name(), type.points().stream().map(PointDefinition::name).collect(Collectors.toSet())));

@@ -2,68 +2,62 @@ package burnerbridge.config;
 
 import burnerbridge.site.ObjectKind;
 import burnerbridge.site.PointDefinition;
-import burnerbridge.site.PointFormat;
 import burnerbridge.site.Role;
 import burnerbridge.site.Site;
 import burnerbridge.site.SitePoint;
-import burnerbridge.site.States;
+import java.util.Arrays;
 import java.util.List;
 import java.util.Optional;
+import java.util.stream.Collectors;
 
 /** Decides what a point becomes on the BACnet side, from its row. */
 final class ObjectCell {
-    /** The bits of a whole number that an IEEE 754 binary32, BACnet's REAL, holds exactly. */
-    private static final int EXACT_BITS = 24;
-
-    private static final List<String> WORDS = List.of(
-            ObjectKind.ANALOG_INPUT.word(),
-            ObjectKind.BINARY_INPUT.word(),
-            ObjectKind.MULTI_STATE_INPUT.word(),
-            ObjectKind.NONE.word());
+    static final List<String> WORDS =
+            Arrays.stream(ObjectKind.values()).map(ObjectKind::word).toList();
 
     private ObjectCell() {}
 
     /** @param isRead whether the point is read at all */
-    static Optional<ObjectKind> read(PointRow row, PointFormat format, States states, Role role, boolean isRead) {
-        ObjectKind possible = possible(format, states);
+    static Optional<ObjectKind> read(PointRow row, ObjectRule rule, boolean isRead) {
         Optional<String> written = row.word("object", WORDS);
         if (row.has("object") && written.isEmpty()) {
             return Optional.empty();
         }
         if (written.isEmpty()) {
-            boolean off =
-                    !isRead || isOffByRole(role) || (possible == ObjectKind.ANALOG_INPUT && !isExactAsReal(format));
-            return Optional.of(off ? ObjectKind.NONE : possible);
+            boolean off = !isRead || isOffByRole(rule.role());
+            return Optional.of(off ? ObjectKind.NONE : rule.usual().orElse(ObjectKind.NONE));
         }
-        if (written.get().equals(ObjectKind.NONE.word())) {
-            return Optional.of(ObjectKind.NONE);
-        }
-        return checked(row, format, states, possible, isRead, written.get());
+        ObjectKind kind = ObjectKind.values()[WORDS.indexOf(written.get())];
+        return kind == ObjectKind.NONE ? Optional.of(kind) : checked(row, rule, isRead, kind);
     }
 
-    private static Optional<ObjectKind> checked(
-            PointRow row, PointFormat format, States states, ObjectKind possible, boolean isRead, String written) {
-        if (!written.equals(possible.word())) {
-            String what = format.word() + (states.isEmpty() ? "" : " with states");
+    private static Optional<ObjectKind> checked(PointRow row, ObjectRule rule, boolean isRead, ObjectKind kind) {
+        if (!rule.possible().contains(kind)) {
+            String what = rule.format().word() + (rule.states().isEmpty() ? "" : " with states");
             row.error(
                     "object",
-                    (possible == ObjectKind.NONE
-                                    ? "a " + what + " can only be none in this version"
-                                    : "a " + what + " becomes " + article(possible) + ", or none")
-                            + " (was '" + written + "')");
+                    (rule.possible().isEmpty()
+                                    ? "a " + what + " can only be none where object-types is basic"
+                                    : "a " + what + " becomes " + choices(rule) + ", or none")
+                            + " (was '" + kind.word() + "')");
             return Optional.empty();
         }
         if (!isRead) {
             row.error("object", "a point that is not read can only be none");
             return Optional.empty();
         }
-        if (possible == ObjectKind.ANALOG_INPUT && !isExactAsReal(format)) {
+        if (rule.rounds(kind)) {
             row.warning(
                     "object",
-                    "an analog-input shows a " + format.word() + " as a REAL, which is exact for whole numbers up to "
-                            + (1 << EXACT_BITS) + " only; MQTT has every digit");
+                    article(kind) + " shows a " + rule.format().word()
+                            + " as a REAL, which is exact for whole numbers up to " + (1 << ObjectRule.BITS_OF_REAL)
+                            + " only; MQTT has every digit");
         }
-        return Optional.of(possible);
+        return Optional.of(kind);
+    }
+
+    private static String choices(ObjectRule rule) {
+        return rule.possible().stream().map(ObjectCell::article).collect(Collectors.joining(", "));
     }
 
     /** Why a point has no object; empty where it has one. */
@@ -75,45 +69,40 @@ final class ObjectCell {
                     : Optional.of("it has no binding")
                             .filter(w -> site.bindings().instanceOf(point).isEmpty());
         }
-        ObjectKind possible = possible(definition.format(), definition.states());
         if (!definition.hasReadings()) {
             return Optional.of("it is never read");
-        }
-        if (possible == ObjectKind.NONE) {
-            return Optional.of(
-                    "this version has no object for " + definition.format().word());
         }
         if (isOffByRole(definition.role())) {
             return Optional.of("points of role " + definition.role().word() + " stay off");
         }
-        return Optional.of(
-                possible == ObjectKind.ANALOG_INPUT && !isExactAsReal(definition.format())
-                        ? "a REAL would round it past " + (1 << EXACT_BITS)
-                        : "its row says none");
+        return Optional.of(whyNoneOfBasic(rule(site, definition)).orElse("its row says none"));
+    }
+
+    private static ObjectRule rule(Site site, PointDefinition definition) {
+        return new ObjectRule(
+                definition.format(),
+                definition.states(),
+                definition.role(),
+                definition.scaling(),
+                definition.consistency().scaleBy().isPresent(),
+                site.bacnet().map(b -> b.options().basicObjects()).orElse(false));
+    }
+
+    private static Optional<String> whyNoneOfBasic(ObjectRule rule) {
+        if (rule.possible().isEmpty()) {
+            return Optional.of("no basic object holds " + rule.format().word());
+        }
+        return rule.usual().isEmpty()
+                ? Optional.of("a REAL would round it past " + (1 << ObjectRule.BITS_OF_REAL))
+                : Optional.empty();
     }
 
     static String article(ObjectKind kind) {
-        return (kind == ObjectKind.ANALOG_INPUT ? "an " : "a ") + kind.word();
+        String word = kind.word();
+        return ("aei".indexOf(word.charAt(0)) >= 0 ? "an " : "a ") + word;
     }
 
     private static boolean isOffByRole(Role role) {
         return role == Role.CURVE || role == Role.FAULT_RECORD;
-    }
-
-    private static boolean isExactAsReal(PointFormat format) {
-        return format instanceof PointFormat.Floating floating
-                ? floating.bits() == 32
-                : format.magnitudeBits() <= EXACT_BITS;
-    }
-
-    private static ObjectKind possible(PointFormat format, States states) {
-        if (PointRowReader.isBit(format)) {
-            return ObjectKind.BINARY_INPUT;
-        }
-        if (!states.isEmpty()) {
-            return ObjectKind.MULTI_STATE_INPUT;
-        }
-        boolean number = format.isWhole() || format instanceof PointFormat.Floating;
-        return number ? ObjectKind.ANALOG_INPUT : ObjectKind.NONE;
     }
 }

@@ -2,6 +2,7 @@ package burnerbridge.config;
 
 import burnerbridge.config.Problems.Place;
 import burnerbridge.site.ControllerDefinition;
+import burnerbridge.site.ObjectNames;
 import burnerbridge.site.PointDefinition;
 import burnerbridge.site.PointOptions;
 import burnerbridge.site.SitePoint;
@@ -13,6 +14,7 @@ import java.util.Set;
 
 /** Sees to it that no two objects of the device have one name (ASHRAE 135, 12.1.5; from memory). */
 final class ObjectNameCheck {
+    private final ObjectNames names;
     private final PointLists lists;
     private final Problems problems;
     private final Map<String, String> holders = new HashMap<>();
@@ -21,15 +23,21 @@ final class ObjectNameCheck {
 
     /**
      * @param deviceName the device's own, which no object has
+     * @param names how objects are named whose rows say nothing
      * @param lists where the cells stand
      */
-    ObjectNameCheck(String deviceName, PointLists lists, Problems problems) {
+    ObjectNameCheck(String deviceName, ObjectNames names, PointLists lists, Problems problems) {
+        this.names = names;
         this.lists = lists;
         this.problems = problems;
         holders.put(deviceName, "the device itself");
     }
 
     void run(List<ControllerDefinition> controllers) {
+        for (ControllerDefinition controller : controllers) {
+            holders.put(names.ofView(controller), "the view of controller " + controller.name());
+            holders.put(names.ofAnswers(controller), "whether controller " + controller.name() + " answers");
+        }
         for (ControllerDefinition controller : controllers) {
             for (PointDefinition definition : controller.type().points()) {
                 if (definition.wantsObject()) {
@@ -40,7 +48,7 @@ final class ObjectNameCheck {
     }
 
     private void take(SitePoint point) {
-        String name = point.objectName();
+        String name = names.of(point);
         String holder = holders.putIfAbsent(name, point.id().toString());
         SitePoint first = points.putIfAbsent(name, point);
         if (holder != null) {

@@ -64,6 +64,7 @@ final class PointListReader {
     private final ZoneId zone;
     private final UnitSystem units;
     private final Language language;
+    private final boolean basicObjects;
     private final Problems problems;
     private final Map<Name, PointRow> byName = new HashMap<>();
     private final List<ReservedRow> reserved = new ArrayList<>();
@@ -77,8 +78,15 @@ final class PointListReader {
      * @param units what is shown where a row says nothing else
      * @param language in which descriptions are shown
      */
-    PointListReader(TypeSettings type, ZoneId zone, UnitSystem units, Language language, Problems problems) {
+    PointListReader(
+            TypeSettings type,
+            ZoneId zone,
+            UnitSystem units,
+            Language language,
+            boolean basicObjects,
+            Problems problems) {
         this.language = language;
+        this.basicObjects = basicObjects;
         this.units = units;
         this.zone = zone;
         this.type = type;
@@ -243,7 +251,7 @@ final class PointListReader {
         if (row.text(OnReadCell.COLUMN).equals(OnReadCell.CLEARS)) {
             cleared.add(row.text("name"));
         }
-        Optional<PointDefinition> point = PointRowReader.read(row, type, zone, units, language);
+        Optional<PointDefinition> point = PointRowReader.read(row, type, zone, units, language, basicObjects);
         if (point.isEmpty()) {
             return point;
         }

@@ -16,16 +16,18 @@ final class PointLists {
     private final ZoneId zone;
     private final UnitSystem units;
     private final Language language;
+    private final boolean basicObjects;
     private final Problems problems;
     private final Map<TypeSettings, ListRead> read = new LinkedHashMap<>();
 
     private record ListRead(ControllerType type, PointListReader reader) {}
 
-    PointLists(Path folder, ZoneId zone, UnitSystem units, Language language, Problems problems) {
+    PointLists(Path folder, ZoneId zone, UnitSystem units, Language language, boolean basicObjects, Problems problems) {
         this.folder = folder;
         this.zone = zone;
         this.units = units;
         this.language = language;
+        this.basicObjects = basicObjects;
         this.problems = problems;
     }
 
@@ -50,7 +52,7 @@ final class PointLists {
     }
 
     private ListRead fromFile(TypeSettings settings) {
-        PointListReader reader = new PointListReader(settings, zone, units, language, problems);
+        PointListReader reader = new PointListReader(settings, zone, units, language, basicObjects, problems);
         return new ListRead(reader.read(folder), reader);
     }
 

@@ -35,9 +35,13 @@ final class PointRowReader {
 
     private PointRowReader() {}
 
-    /** Empty where the row is wrong; then its problems are told. */
+    /**
+     * Empty where the row is wrong; then its problems are told.
+     *
+     * @param basicObjects whether the site wants only objects that the oldest clients know
+     */
     static Optional<PointDefinition> read(
-            PointRow row, TypeSettings type, ZoneId zone, UnitSystem system, Language language) {
+            PointRow row, TypeSettings type, ZoneId zone, UnitSystem system, Language language, boolean basicObjects) {
         Optional<Name> name = name(row);
         Optional<RegisterTable> table = table(row);
         Optional<PointFormat> format = table.flatMap(t -> FormatCell.read(row, t, type, zone));
@@ -56,12 +60,15 @@ final class PointRowReader {
         Duration wanted = role.filter(r -> !writeOnly).map(r -> every(row, r)).orElse(Duration.ZERO);
         Duration every = OnReadCell.every(row, clears, wanted, type);
         Duration staleAfter = staleAfter(row, every);
-        Optional<ObjectKind> object = format.isPresent() && role.isPresent()
-                ? ObjectCell.read(row, format.get(), states, role.get(), !every.isZero())
-                : Optional.empty();
-        Optional<String> objectName = ObjectNameCell.read(row, object);
         Optional<Name> group = optionalName(row, "read-group");
         Optional<Name> scaleBy = optionalName(row, "scale-by");
+        Optional<ObjectKind> object = format.isPresent() && role.isPresent()
+                ? ObjectCell.read(
+                        row,
+                        new ObjectRule(format.get(), states, role.get(), scaling, scaleBy.isPresent(), basicObjects),
+                        !every.isZero())
+                : Optional.empty();
+        Optional<String> objectName = ObjectNameCell.read(row, object);
         format.filter(f -> scaleBy.isPresent() && !(f.isWhole() && states.isEmpty()))
                 .ifPresent(f -> row.error("scale-by", "is for whole numbers without states"));
         boolean twice =

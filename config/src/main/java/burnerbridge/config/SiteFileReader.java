@@ -1,7 +1,6 @@
 package burnerbridge.config;
 
 import burnerbridge.config.SiteFile.ControllerEntry;
-import burnerbridge.site.BacnetSettings;
 import burnerbridge.site.LineDefinition;
 import burnerbridge.site.Name;
 import burnerbridge.site.UnitId;
@@ -77,7 +76,7 @@ final class SiteFileReader {
                 types,
                 controllers(top),
                 new GroupReader(top, problems).read(),
-                top.map("bacnet").flatMap(this::bacnet),
+                top.map("bacnet").flatMap(map -> new BacnetReader(map).read()),
                 top.map("mqtt").flatMap(map -> new MqttReader(map, folder).read()));
     }
 
@@ -199,36 +198,5 @@ final class SiteFileReader {
             return Optional.empty();
         }
         return text.filter(t -> Name.objectionTo(t).isEmpty());
-    }
-
-    private Optional<BacnetSettings> bacnet(YamlMap map) {
-        map.allowOnly(
-                ordered("device-instance", "device-name", "bind", "port", "broadcast", "vendor-identifier"),
-                Set.of("layout", "object-types", "foreign-device", "object-name"));
-        OptionalInt instance = map.requiredInteger(
-                "device-instance", 0, LAST_INSTANCE, "ask the owner of the building network for a free one");
-        Optional<String> bind = map.requiredText("bind", "the address of the building network's interface, or 0.0.0.0");
-        Optional<String> broadcast = map.text("broadcast");
-        boolean bindIsSound = checkAddress(map, "bind", bind);
-        boolean sound = checkAddress(map, "broadcast", broadcast) && bindIsSound;
-        if (instance.isEmpty() || !sound) {
-            return Optional.empty();
-        }
-        return Optional.of(new BacnetSettings(
-                instance.getAsInt(),
-                map.text("device-name").orElse("burner-bridge-" + instance.getAsInt()),
-                bind.orElseThrow(),
-                map.integer("port", 1, 65535).orElse(47808),
-                broadcast,
-                map.integer("vendor-identifier", 0, 65535).orElse(0)));
-    }
-
-    private static boolean checkAddress(YamlMap map, String key, Optional<String> address) {
-        String octet = "(25[0-5]|2[0-4]\\d|1?\\d?\\d)";
-        if (address.isPresent() && !address.get().matches(octet + "(\\." + octet + "){3}")) {
-            map.error(key, "must be an IPv4 address, like 192.0.2.10 (was '" + address.get() + "')");
-            return false;
-        }
-        return address.isPresent() || key.equals("broadcast");
     }
 }

@@ -62,7 +62,9 @@ public record SiteFolder(
         Map<Name, ControllerType> types = new LinkedHashMap<>();
         ZoneId zone = file.get().zone().orElse(ZoneOffset.UTC);
         UnitSystem units = file.get().units();
-        PointLists lists = new PointLists(folder, zone, units, file.get().language(), problems);
+        boolean basicObjects =
+                file.get().bacnet().map(b -> b.options().basicObjects()).orElse(false);
+        PointLists lists = new PointLists(folder, zone, units, file.get().language(), basicObjects, problems);
         file.get().types().forEach((name, settings) -> types.put(name, lists.type(settings)));
         BindingsFile.Content bindings = new BindingsFile(problems).read(folder);
         List<ControllerDefinition> controllers =
@@ -72,7 +74,10 @@ public record SiteFolder(
         List<ControllerDefinition> owners =
                 Stream.concat(controllers.stream(), groups.stream()).toList();
         List<Based> based = based(file.get());
-        file.get().bacnet().ifPresent(b -> new ObjectNameCheck(b.deviceName(), lists, problems).run(owners));
+        file.get()
+                .bacnet()
+                .ifPresent(b ->
+                        new ObjectNameCheck(b.deviceName(), b.options().objectNames(), lists, problems).run(owners));
         BindingCheck check = new BindingCheck(based, bindings.rows(), problems);
         check.checkInstances();
         Optional<BindingPlanner> planner = file.get()

@@ -288,6 +288,22 @@ class BindingsTest {
     }
 
     @Test
+    void noPointTakesThePlaceOfWhatTellsWhetherAnotherControllerAnswers() throws IOException {
+        files.write("points/other.csv", HEADER + "fan,input-register,8,bit:0,status,\n");
+        files.write(
+                "site.yaml",
+                SiteFiles.SITE
+                        .replace(
+                                "controllers:",
+                                "  steam: {points: points/other.csv, numbering: data-model}\ncontrollers:")
+                        .replace(
+                                "bacnet:",
+                                "  steam-1: {line: annex, unit: 2, type: steam, instance-base: 999}\nbacnet:"));
+        bind();
+        assertThat(bindings()).contains("steam,fan,binary-input,2,");
+    }
+
+    @Test
     void anInstanceThatWasAnothersOnceIsWarnedOf() throws IOException {
         list(LIST.replaceAll("(?m)^oxygen.*\n", ""));
         bind();

@@ -2,6 +2,7 @@ package burnerbridge.config;
 
 import static org.assertj.core.api.Assertions.assertThat;
 
+import burnerbridge.site.ObjectNames;
 import burnerbridge.site.Site;
 import burnerbridge.site.SitePoint;
 import java.nio.file.Path;
@@ -49,7 +50,7 @@ class ObjectNameTest {
                 "flue,input-register,1,uint16,measurement,,,,{controller} – Flue °C,,",
                 "oxygen,input-register,2,uint16,measurement,,,,,,");
         assertThat(points())
-                .extracting(SitePoint::objectName)
+                .extracting(ObjectNames.USUAL::of)
                 .containsExactly("boiler-1 – Flue °C", "boiler-1.oxygen", "boiler-2 – Flue °C", "boiler-2.oxygen");
     }
 

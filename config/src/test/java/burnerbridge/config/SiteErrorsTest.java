@@ -91,7 +91,7 @@ class SiteErrorsTest {
                 "0=standby|1=purge # 0=standby|0=purge # points/hot-water.csv:4:58: states: state 0 stands here twice",
                 "0=off|1=on # 0=off|2=on # points/hot-water.csv:5:49: states: a bit has states 0 and 1 only",
                 "uint16,,,,,status # uint16,,10,,,status # points/hot-water.csv:4:46: scale: a point with states is not scaled",
-                "none,, # analog-input,, # points/hot-water.csv:6:61: object: a bit:3 becomes a binary-input, or none (was 'analog-input')",
+                "none,, # analog-input,, # points/hot-water.csv:6:61: object: a bit:3 becomes a binary-input, a binary-value, or none (was 'analog-input')",
                 "p. 12,seen # p. 12,seen,more # points/hot-water.csv:2:93: this row has more cells than the header (18 for 17)",
                 "Starts,holding # \"Starts,holding # points/hot-water.csv:7:8: is not CSV: the quoted cell that begins here does not end as one should (seen in line 8, column 1)"
             })
@@ -335,7 +335,7 @@ class SiteErrorsTest {
                 "hot-water,starts,analog-input,5\\nhot-water,oxygen,analog-input,5 # bindings.csv:3:31: offset: '5' is already bound in line 2",
                 "hot-water,starts,analog-input,0 # bindings.csv:2:31: offset: must be 1 to 4194302 (was '0')",
                 "hot-water,starts,analogue-input,5 # bindings.csv:2:18: object: must be one of",
-                "hot-water,starts,analog-input,5,0=1 # bindings.csv:2:33: states: only a multi-state-input has numbers of states",
+                "hot-water,starts,analog-input,5,0=1 # bindings.csv:2:33: states: only a multi-state object has numbers of states",
                 "hot-water,phase,multi-state-input,5,0=0 # bindings.csv:2:37: states: a multi-state number is 1 to 2000 (was 0)",
                 "hot-water,phase,multi-state-input,5,0=1|7=1 # bindings.csv:2:37: states: multi-state number 1 stands here twice",
                 "hot-water,phase,multi-state-input,5,0=1|0=2 # bindings.csv:2:37: states: state 0 stands here twice",

@@ -151,10 +151,14 @@ class SiteFolderTest {
         assertThat(point("e").scaling().decimals()).isEqualTo(4);
         assertThat(point("k").format())
                 .isEqualTo(new PointFormat.Epoch32(new WordOrder(true, false), ZoneId.of("Europe/Lisbon")));
-        // Exact on MQTT only, unless somebody asks for the rounded number.
-        assertThat(point("b").object()).isEqualTo(ObjectKind.NONE);
-        assertThat(point("c").object()).isEqualTo(ObjectKind.NONE);
-        assertThat(point("i").object()).isEqualTo(ObjectKind.NONE);
+        // Each exact to the last digit, unless somebody asks for the rounded number.
+        assertThat(point("b").object()).isEqualTo(ObjectKind.CHARACTERSTRING_VALUE);
+        assertThat(point("c").object()).isEqualTo(ObjectKind.LARGE_ANALOG_VALUE);
+        assertThat(point("d").object()).isEqualTo(ObjectKind.ANALOG_INPUT);
+        assertThat(point("f").object()).isEqualTo(ObjectKind.POSITIVE_INTEGER_VALUE);
+        assertThat(point("g").object()).isEqualTo(ObjectKind.LARGE_ANALOG_VALUE);
+        assertThat(point("i").object()).isEqualTo(ObjectKind.CHARACTERSTRING_VALUE);
+        assertThat(point("j").object()).isEqualTo(ObjectKind.DATETIME_VALUE);
         assertThat(point("h").object()).isEqualTo(ObjectKind.MULTI_STATE_INPUT);
         assertThat(files.load().problems())
                 .anyMatch(p -> !p.isError() && p.message().contains("exact for whole numbers up to 16777216 only"));

@@ -35,7 +35,7 @@ final class WholeSite {
               hot-water: {points: points/hot-water.csv, numbering: data-model}
             controllers:
               boiler-1: {line: annex, unit: 1, type: hot-water}
-            bacnet: {device-instance: 711001, bind: 127.0.0.1}
+            bacnet: {device-instance: 711001, bind: 127.0.0.1, foreign-device: {host: 192.0.2.9}}
             mqtt: {brokers: ['tcp://127.0.0.1:1883'], root: plant, tls: {certificate: /a, key: /b}}
             """;
 

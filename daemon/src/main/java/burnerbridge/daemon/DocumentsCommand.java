@@ -1,5 +1,6 @@
 package burnerbridge.daemon;
 
+import burnerbridge.bacnet.documents.BacnetDocuments;
 import burnerbridge.config.SiteFolder;
 import burnerbridge.mqtt.documents.MqttDocuments;
 import burnerbridge.site.Site;
@@ -55,6 +56,9 @@ final class DocumentsCommand implements Callable<Integer> {
     /** Every document by the name of its file. */
     private static Map<String, String> of(Site site) {
         Map<String, String> documents = new LinkedHashMap<>();
+        site.bacnet()
+                .ifPresent(bacnet -> BacnetDocuments.of(bacnet, site, new MachineClock())
+                        .forEach(document -> documents.put(document.name(), document.text())));
         site.mqtt().ifPresent(mqtt -> documents.putAll(MqttDocuments.of(mqtt, site, Main.VERSION)));
         return documents;
     }

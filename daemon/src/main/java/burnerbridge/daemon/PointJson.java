@@ -7,6 +7,7 @@ import burnerbridge.site.AlarmDefinition;
 import burnerbridge.site.Condition;
 import burnerbridge.site.Limits;
 import burnerbridge.site.Meaning;
+import burnerbridge.site.ObjectNames;
 import burnerbridge.site.PointDefinition;
 import burnerbridge.site.PointFormat;
 import burnerbridge.site.PointOptions;
@@ -74,6 +75,13 @@ final class PointJson {
         return addSides(json).text();
     }
 
+    private String objectName() {
+        return site.bacnet()
+                .map(bacnet -> bacnet.options().objectNames())
+                .orElse(ObjectNames.USUAL)
+                .of(point);
+    }
+
     private JsonMembers addSides(JsonMembers json) {
         Optional<String> why = folder.whyNoObject(point);
         boolean polled = definition.isPolled();
@@ -86,7 +94,7 @@ final class PointJson {
                         told ? BigDecimal.valueOf(definition.staleAfter().toMillis()) : null)
                 .put("object", why.isEmpty() ? definition.object().word() : null)
                 .put("instance", why.isEmpty() ? instance() : null)
-                .put("object-name", why.isEmpty() ? point.objectName() : null)
+                .put("object-name", why.isEmpty() ? objectName() : null)
                 .optional("no-object-because", why)
                 .optional(
                         "topic",

@@ -1,94 +1,66 @@
 package burnerbridge.bacnet.device;
 
+import burnerbridge.bacnet.cov.CovDesk;
 import burnerbridge.bacnet.edge.EdgePort;
 import burnerbridge.bacnet.edge.LimitedLog;
+import burnerbridge.bacnet.exchange.Exchange;
+import burnerbridge.bacnet.exchange.Timing;
+import burnerbridge.bacnet.objects.ObjectChoices;
+import burnerbridge.bacnet.objects.ObjectPlan;
 import burnerbridge.model.BridgeClock;
 import burnerbridge.site.BacnetSettings;
-import burnerbridge.site.SitePoint;
+import burnerbridge.site.Site;
 import burnerbridge.table.ValueTable;
-import com.serotonin.bacnet4j.exception.BACnetServiceException;
-import com.serotonin.bacnet4j.obj.DeviceObject;
-import com.serotonin.bacnet4j.transport.DefaultTransport;
-import com.serotonin.bacnet4j.transport.Transport;
-import com.serotonin.bacnet4j.type.enumerated.PropertyIdentifier;
-import com.serotonin.bacnet4j.type.primitive.Unsigned16;
-import java.util.LinkedHashMap;
-import java.util.List;
-import java.util.Map;
+import java.util.concurrent.locks.Lock;
+import java.util.concurrent.locks.ReentrantLock;
 import org.slf4j.Logger;
 import org.slf4j.LoggerFactory;
 
 /**
  * One BACnet device on an open port, with its objects. Made, started once, closed; a failed start is closed
- * too. Beside its own timer it has the library's transport thread.
+ * too. Beside the thread of its {@link Exchange} it has a timer of the library's, which rests.
  */
 public final class BridgeDevice implements AutoCloseable {
     private static final Logger LOG = LoggerFactory.getLogger(BridgeDevice.class);
-    /** Subscriptions of all peers together: one for each object that a device should have at most. */
-    private static final int MOST_SUBSCRIPTIONS = 10_000;
-
     private static final long STOP_MILLIS = 3000;
+    private static final long SWEEP_NANOS = 10_000_000_000L;
 
     private final EdgePort port;
+    private final BridgeClock clock;
     private final IndexedDevice device;
+    private final CovDesk desk;
     private final ChangeApplier applier;
+    private long nextSweep;
 
     /** Makes the objects; nothing is sent or received yet. */
     public BridgeDevice(
             BacnetSettings settings,
-            String description,
+            Site site,
             ObjectPlan plan,
+            ObjectChoices choices,
             ValueTable table,
             EdgePort port,
             BridgeClock clock) {
-        MonotonicClock libraryClock = new MonotonicClock(clock);
+        Lock whole = new ReentrantLock();
         LimitedLog trouble = new LimitedLog(LOG, clock);
-        Transport transport = new DefaultTransport(port);
+        Exchange exchange = new Exchange(port, port.requests(), Timing.USUAL, clock, whole);
+        DeviceObjects objects = DeviceObjects.make(settings, site, plan, choices, exchange, clock, trouble);
         this.port = port;
-        this.device = new IndexedDevice(settings.deviceInstance(), transport);
-        device.setClock(libraryClock);
-        device.setPersistence(new NothingKept());
-        device.getExceptionDispatcher().removeDefaultExceptionListener();
-        device.getExceptionDispatcher().addListener(new LibraryTrouble(trouble));
-        tellLibraryOfItself(device.getDeviceObject(), settings);
-        SubscriptionCap cap = new SubscriptionCap(device.getCovContexts(), libraryClock, MOST_SUBSCRIPTIONS);
-        Map<SitePoint, PointObject> objects = objects(plan, cap);
-        device.show(new DeviceFace(device, transport, settings, description, List.copyOf(objects.values())));
-        this.applier = new ChangeApplier(table, objects, trouble);
+        this.clock = clock;
+        this.device = objects.device();
+        this.desk = objects.desk();
+        this.nextSweep = clock.ticks() + SWEEP_NANOS;
+        this.applier = new ChangeApplier(table, objects.served(), whole);
+        exchange.afterEach(this::afterEach);
         applier.catchUp();
     }
 
-    /** What the library's own device object must say for its I-Am and its dispatch of services to be right. */
-    private static void tellLibraryOfItself(DeviceObject own, BacnetSettings settings) {
-        own.writePropertyInternal(PropertyIdentifier.maxApduLengthAccepted, DeviceFace.LONGEST.getMaxLength());
-        own.writePropertyInternal(PropertyIdentifier.segmentationSupported, DeviceFace.SEGMENTATION);
-        own.writePropertyInternal(PropertyIdentifier.vendorIdentifier, new Unsigned16(settings.vendorIdentifier()));
-        own.writePropertyInternal(PropertyIdentifier.protocolServicesSupported, DeviceFace.services());
-    }
-
-    private Map<SitePoint, PointObject> objects(ObjectPlan plan, SubscriptionCap cap) {
-        Map<SitePoint, PointObject> objects = new LinkedHashMap<>();
-        for (ObjectPlan.Served served : plan.served()) {
-            objects.put(served.point(), add(object(served, cap)));
-        }
-        return objects;
-    }
-
-    private PointObject object(ObjectPlan.Served served, SubscriptionCap cap) {
-        return switch (served.point().definition().object()) {
-            case ANALOG_INPUT -> new AnalogPoint(device, served, cap);
-            case BINARY_INPUT -> new BinaryPoint(device, served, cap);
-            case MULTI_STATE_INPUT -> new MultiStatePoint(device, served, cap);
-            case NONE -> throw new IllegalArgumentException(served.point().id() + " has no object");
-        };
-    }
-
-    private PointObject add(PointObject object) {
-        try {
-            device.addObject(object);
-            return object;
-        } catch (BACnetServiceException e) {
-            throw new IllegalStateException("the plan holds " + object.getId() + " twice", e);
+    private void afterEach() {
+        desk.tellFresh();
+        long now = clock.ticks();
+        if (now - nextSweep >= 0) {
+            nextSweep = now + SWEEP_NANOS;
+            desk.sweep();
         }
     }
 
@@ -107,12 +79,17 @@ public final class BridgeDevice implements AutoCloseable {
         return applier;
     }
 
+    /** Who is subscribed to what. */
+    public CovDesk subscriptions() {
+        return desk;
+    }
+
     /** Ends everything within a few seconds, the port too. */
     @Override
     public void close() {
         applier.close();
         port.close();
-        // The library waits for its transport thread without a bound, so it is ended on a thread of its own.
+        // The library waits for its timer for longer than we do, so it is ended on a thread of its own.
         Thread stop = new Thread(device::terminate, "bacnet stop");
         stop.setDaemon(true);
         stop.setUncaughtExceptionHandler((t, e) -> LOG.error("{}: ended by an error", t.getName(), e));

@@ -1,13 +1,11 @@
 package burnerbridge.bacnet.device;
 
-import burnerbridge.bacnet.edge.LimitedLog;
-import burnerbridge.model.Reading;
-import burnerbridge.site.SitePoint;
+import burnerbridge.bacnet.objects.ServedObjects;
 import burnerbridge.table.Change;
 import burnerbridge.table.ChangeFeed;
 import burnerbridge.table.ValueTable;
 import java.util.List;
-import java.util.Map;
+import java.util.concurrent.locks.Lock;
 
 /**
  * Carries what changes in the value table over to the objects. Stepped: {@link #step} waits for changes and
@@ -16,45 +14,37 @@ import java.util.Map;
 public final class ChangeApplier {
     private final ValueTable table;
     private final ChangeFeed feed;
-    private final Map<SitePoint, PointObject> objects;
-    private final LimitedLog trouble;
+    private final ServedObjects objects;
+    private final Lock whole;
 
-    ChangeApplier(ValueTable table, Map<SitePoint, PointObject> objects, LimitedLog trouble) {
+    /** @param whole held while an object changes, so that who holds it reads no half of a change */
+    ChangeApplier(ValueTable table, ServedObjects objects, Lock whole) {
         this.table = table;
         this.feed = table.subscribe();
-        this.objects = Map.copyOf(objects);
-        this.trouble = trouble;
+        this.objects = objects;
+        this.whole = whole;
     }
 
     /** Shows what the table holds now. */
     void catchUp() {
-        objects.forEach((point, object) -> apply(object, table.reading(point)));
+        objects.catchUp(table);
     }
 
     /** Waits up to so many nanoseconds for the first change and applies all there are; says how many. */
     public int step(long nanos) throws InterruptedException {
         List<Change> changes = feed.await(nanos);
         for (Change change : changes) {
-            if (change instanceof Change.PointChanged changed) {
-                show(changed);
-            }
+            show(change);
         }
         return changes.size();
     }
 
-    private void show(Change.PointChanged changed) {
-        PointObject object = objects.get(changed.point());
-        if (object != null) {
-            apply(object, changed.reading());
-        }
-    }
-
-    private void apply(PointObject object, Reading reading) {
+    private void show(Change change) {
+        whole.lock();
         try {
-            object.apply(reading);
-        } catch (RuntimeException e) {
-            // One object that the library stumbles over must not keep the others from changing.
-            trouble.tell(e.getClass(), () -> object.getObjectName() + ": cannot be changed: " + e);
+            objects.show(change);
+        } finally {
+            whole.unlock();
         }
     }
 

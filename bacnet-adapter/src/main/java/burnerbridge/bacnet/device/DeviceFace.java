@@ -1,11 +1,15 @@
 package burnerbridge.bacnet.device;
 
+import burnerbridge.bacnet.cov.CovDesk;
+import burnerbridge.bacnet.edge.frame.SegmentLimits;
 import burnerbridge.bacnet.edge.frame.TakenService;
+import burnerbridge.bacnet.objects.Kinds;
+import burnerbridge.bacnet.objects.PlainObject;
 import burnerbridge.site.BacnetSettings;
 import com.serotonin.bacnet4j.enums.MaxApduLength;
 import com.serotonin.bacnet4j.obj.BACnetObject;
-import com.serotonin.bacnet4j.obj.mixin.ActiveCovSubscriptionMixin;
 import com.serotonin.bacnet4j.transport.Transport;
+import com.serotonin.bacnet4j.type.Encodable;
 import com.serotonin.bacnet4j.type.constructed.BACnetArray;
 import com.serotonin.bacnet4j.type.constructed.ObjectTypesSupported;
 import com.serotonin.bacnet4j.type.constructed.SequenceOf;
@@ -14,7 +18,7 @@ import com.serotonin.bacnet4j.type.enumerated.DeviceStatus;
 import com.serotonin.bacnet4j.type.enumerated.ObjectType;
 import com.serotonin.bacnet4j.type.enumerated.PropertyIdentifier;
 import com.serotonin.bacnet4j.type.enumerated.Segmentation;
-import com.serotonin.bacnet4j.type.primitive.CharacterString;
+import com.serotonin.bacnet4j.type.primitive.Null;
 import com.serotonin.bacnet4j.type.primitive.ObjectIdentifier;
 import com.serotonin.bacnet4j.type.primitive.Unsigned16;
 import com.serotonin.bacnet4j.type.primitive.UnsignedInteger;
@@ -22,20 +26,26 @@ import java.nio.charset.StandardCharsets;
 import java.util.ArrayList;
 import java.util.List;
 import java.util.zip.CRC32;
+import org.jspecify.annotations.Nullable;
 
 /**
  * The device as the network sees it (ASHRAE 135, 12.11): what the standard asks for, and no property that
- * would not be true. Clock properties are left out until the site's time zone stands behind them, and
- * restart notifications since nobody is notified.
+ * would not be true. Restart notifications are left out, since nobody is notified.
  */
 final class DeviceFace extends PlainObject {
     static final MaxApduLength LONGEST = MaxApduLength.UP_TO_1476;
-    static final Segmentation SEGMENTATION = Segmentation.segmentedTransmit;
+    static final Segmentation SEGMENTATION = Segmentation.segmentedBoth;
+    private static final int ACTIVE_COV_SUBSCRIPTIONS = 152;
+    private static final int LOCAL_DATE = 56;
+    private static final int LOCAL_TIME = 57;
+    private static final int UTC_OFFSET = 119;
+    private static final int DAYLIGHT_SAVINGS_STATUS = 24;
     private static final int PROTOCOL_VERSION = 1;
     /** The first with Property_List; from 17 on a Network Port object would be due. */
     private static final int PROTOCOL_REVISION = 14;
-    /** What we send may be segmented, what we take may not. */
-    private static final int SEGMENTS_ACCEPTED = 1;
+
+    private final CovDesk desk;
+    private final LocalTimes times;
 
     /** The objects are all there are: the list is made once. */
     DeviceFace(
@@ -43,8 +53,12 @@ final class DeviceFace extends PlainObject {
             Transport transport,
             BacnetSettings settings,
             String description,
+            CovDesk desk,
+            LocalTimes times,
             List<? extends BACnetObject> objects) {
         super(device, ObjectType.device, settings.deviceInstance(), settings.deviceName());
+        this.desk = desk;
+        this.times = times;
         text(PropertyIdentifier.description, description);
         text(PropertyIdentifier.vendorName, "not assigned");
         text(PropertyIdentifier.modelName, "Burner Bridge");
@@ -58,18 +72,36 @@ final class DeviceFace extends PlainObject {
         set(PropertyIdentifier.protocolObjectTypesSupported, objectTypes());
         communication(transport);
         contents(objects);
-        addMixin(new ActiveCovSubscriptionMixin(this));
+        // So that they are in Property_List; what they hold is worked out at each read.
+        List.of(
+                        PropertyIdentifier.localDate,
+                        PropertyIdentifier.localTime,
+                        PropertyIdentifier.utcOffset,
+                        PropertyIdentifier.daylightSavingsStatus,
+                        PropertyIdentifier.activeCovSubscriptions)
+                .forEach(property -> set(property, Null.instance));
+    }
+
+    @Override
+    public @Nullable Encodable held(PropertyIdentifier property) {
+        return switch (property.intValue()) {
+            case ACTIVE_COV_SUBSCRIPTIONS -> desk.active();
+            case LOCAL_DATE -> times.date();
+            case LOCAL_TIME -> times.time();
+            case UTC_OFFSET -> times.utcOffset();
+            case DAYLIGHT_SAVINGS_STATUS -> times.daylightSavings();
+            default -> super.held(property);
+        };
     }
 
     private void communication(Transport transport) {
         set(PropertyIdentifier.maxApduLengthAccepted, LONGEST.getMaxLength());
         set(PropertyIdentifier.segmentationSupported, SEGMENTATION);
-        number(PropertyIdentifier.maxSegmentsAccepted, SEGMENTS_ACCEPTED);
+        number(PropertyIdentifier.maxSegmentsAccepted, SegmentLimits.MOST_SEGMENTS);
         number(PropertyIdentifier.apduSegmentTimeout, transport.getSegTimeout());
         number(PropertyIdentifier.apduTimeout, transport.getTimeout());
         number(PropertyIdentifier.numberOfApduRetries, transport.getRetries());
         set(PropertyIdentifier.deviceAddressBinding, new SequenceOf<>());
-        set(PropertyIdentifier.activeCovSubscriptions, new SequenceOf<>());
     }
 
     private void contents(List<? extends BACnetObject> objects) {
@@ -107,13 +139,5 @@ final class DeviceFace extends PlainObject {
         types.set(ObjectType.device, true);
         Kinds.types().forEach(type -> types.set(type, true));
         return types;
-    }
-
-    private void text(PropertyIdentifier property, String text) {
-        set(property, new CharacterString(text));
-    }
-
-    private void number(PropertyIdentifier property, int number) {
-        set(property, new UnsignedInteger(number));
     }
 }

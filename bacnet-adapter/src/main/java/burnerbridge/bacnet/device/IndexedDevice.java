@@ -34,18 +34,23 @@ final class IndexedDevice extends LocalDevice {
         index(face);
     }
 
+    /** The library's own list is copied for each object that is added, so only its device object gets there. */
     @Override
     public void addObject(BACnetObject object) throws BACnetServiceException {
-        super.addObject(object);
-        if (!object.getId().getObjectType().equals(ObjectType.device)) {
+        if (object.getId().getObjectType().equals(ObjectType.device)) {
+            super.addObject(object);
+        } else {
             index(object);
         }
     }
 
     private void index(BACnetObject object) {
-        if (byId != null && byName != null) {
-            byId.put(object.getId(), object);
-            byName.put(object.getObjectName(), object);
+        if (byId == null || byName == null) {
+            throw new IllegalStateException("objects are added to a device that is made");
+        }
+        if (byId.putIfAbsent(object.getId(), object) != null
+                || byName.putIfAbsent(object.getObjectName(), object) != null) {
+            throw new IllegalStateException(object.getId() + " " + object.getObjectName() + " is there already");
         }
     }
 

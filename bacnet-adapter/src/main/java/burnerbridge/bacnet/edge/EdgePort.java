@@ -1,6 +1,7 @@
 package burnerbridge.bacnet.edge;
 
 import burnerbridge.bacnet.edge.coding.Octets;
+import burnerbridge.bacnet.edge.frame.Assemblies;
 import burnerbridge.bacnet.edge.frame.Datagram;
 import burnerbridge.bacnet.edge.frame.DropReason;
 import burnerbridge.bacnet.edge.frame.FrameJudge;
@@ -8,6 +9,7 @@ import burnerbridge.bacnet.edge.frame.ObjectDirectory;
 import burnerbridge.bacnet.edge.frame.Verdict;
 import burnerbridge.model.BridgeClock;
 import com.serotonin.bacnet4j.enums.MaxApduLength;
+import com.serotonin.bacnet4j.npdu.MessageValidationException;
 import com.serotonin.bacnet4j.npdu.NPDU;
 import com.serotonin.bacnet4j.npdu.Network;
 import com.serotonin.bacnet4j.npdu.NetworkIdentifier;
@@ -37,43 +39,83 @@ public final class EdgePort extends Network implements AutoCloseable {
     private static final Logger LOG = LoggerFactory.getLogger(EdgePort.class);
     private static final long JOIN_MILLIS = 1000;
 
+    private final PortSettings settings;
     private final PortSockets sockets;
+    private final BridgeClock clock;
     private final PortCounters counters = new PortCounters();
     private final LimitedLog trouble;
-    private final WaitingRoom waitingRoom = new WaitingRoom();
+    private final RequestQueue requests;
+    private final Flood flood;
+    private final Optional<ForeignDevice> foreign;
+    private final Optional<Renewal> renewal;
     private final List<Listener> listeners = new ArrayList<>();
-    private volatile @Nullable FrameJudge judge;
+    private volatile @Nullable Judges judges;
 
-    private EdgePort(PortSockets sockets, BridgeClock clock) {
+    private record Judges(FrameJudge frames, Assemblies segments) {}
+
+    private EdgePort(PortSettings settings, PortSockets sockets, BridgeClock clock) throws IOException {
         super(Address.LOCAL_NETWORK);
+        this.settings = settings;
         this.sockets = sockets;
+        this.clock = clock;
         this.trouble = new LimitedLog(LOG, clock);
+        this.requests = new RequestQueue(settings.limits(), clock);
+        this.flood = new Flood(settings.limits(), clock.ticks());
+        this.foreign = foreignDevice();
+        this.renewal = foreign.map(device -> new Renewal(device, clock));
+    }
+
+    private Optional<ForeignDevice> foreignDevice() throws IOException {
+        if (settings.registration().isEmpty()) {
+            return Optional.empty();
+        }
+        PortSettings.Registration wanted = settings.registration().get();
+        InetSocketAddress manager = new InetSocketAddress(PortAddress.dotted(wanted.host()), wanted.port());
+        return Optional.of(new ForeignDevice(manager, wanted.seconds(), this::send, clock.ticks()));
     }
 
     /**
      * Binds the sockets.
      *
-     * @param port 0 for any free one
-     * @param broadcast instead of the broadcast address of the network interface
      * @throws IOException with a message for people; nothing stays open then
      */
-    public static EdgePort open(String bind, int port, Optional<String> broadcast, BridgeClock clock)
-            throws IOException {
-        return new EdgePort(PortSockets.open(PortAddress.find(bind, port, broadcast)), clock);
+    public static EdgePort open(PortSettings settings, BridgeClock clock) throws IOException {
+        PortSockets sockets =
+                PortSockets.open(PortAddress.find(settings.bind(), settings.port(), settings.broadcast()));
+        try {
+            return new EdgePort(settings, sockets, clock);
+        } catch (IOException e) {
+            sockets.close();
+            throw e;
+        }
     }
 
     /** Begins to receive. Called once, when the library is ready for what may pass. */
     public synchronized void listen(ObjectDirectory directory) {
-        if (judge != null) {
+        if (judges != null) {
             throw new IllegalStateException("the port listens already");
         }
-        judge = new FrameJudge(directory);
+        FrameJudge frames = new FrameJudge(directory, settings.endlessSubscriptions());
+        judges = new Judges(frames, new Assemblies(frames));
         listeners.add(new Listener("bacnet port " + sockets.place(), sockets.unicast(), false, this::receive));
-        if (sockets.broadcast() != null) {
-            listeners.add(
-                    new Listener("bacnet broadcasts " + sockets.place(), sockets.broadcast(), true, this::receive));
-        }
+        sockets.broadcasts()
+                .forEach(socket -> listeners.add(new Listener(
+                        "bacnet broadcasts " + socket.getLocalAddress().getHostAddress() + ":" + sockets.port(),
+                        socket,
+                        true,
+                        this::receive)));
         listeners.forEach(Listener::start);
+        renewal.ifPresent(Renewal::start);
+    }
+
+    /** What passed and waits to be worked on. */
+    public RequestQueue requests() {
+        return requests;
+    }
+
+    /** How it stands with the registration elsewhere; empty where none is wanted. */
+    public Optional<ForeignDevice.State> foreignDeviceState() {
+        return foreign.map(ForeignDevice::state);
     }
 
     /** The port that is really bound. */
@@ -91,7 +133,7 @@ public final class EdgePort extends Network implements AutoCloseable {
     }
 
     private void receive(Datagram datagram) {
-        FrameJudge present = judge;
+        Judges present = judges;
         if (present == null
                 || sockets.isOwn(datagram.sender())
                 || datagram.sender().getPort() == 0
@@ -100,23 +142,45 @@ public final class EdgePort extends Network implements AutoCloseable {
             return;
         }
         counters.received(datagram.octets().length());
-        Verdict verdict = present.judge(datagram);
+        if (flood.isTooMuch(datagram.sender().getAddress(), clock.ticks())) {
+            drop(DropReason.FLOOD, datagram);
+            return;
+        }
+        Verdict verdict = present.frames().judge(datagram);
+        if (verdict instanceof Verdict.Part part) {
+            present.segments().take(part, clock.ticks()).forEach(next -> follow(next, datagram));
+        } else {
+            follow(verdict, datagram);
+        }
+    }
+
+    private void follow(Verdict verdict, Datagram datagram) {
         if (verdict instanceof Verdict.Pass pass) {
             pass(pass, datagram);
         } else if (verdict instanceof Verdict.Answer answer) {
             answer(answer, datagram);
         } else if (verdict instanceof Verdict.Drop drop) {
             drop(drop.reason(), datagram);
+        } else if (verdict instanceof Verdict.Result result && !isForForeignDevice(result, datagram)) {
+            drop(DropReason.LINK_RESULT, datagram);
         }
     }
 
+    private boolean isForForeignDevice(Verdict.Result result, Datagram datagram) {
+        return foreign.isPresent() && foreign.get().answered(result.code(), datagram.sender(), clock.ticks());
+    }
+
     private void pass(Verdict.Pass pass, Datagram datagram) {
-        if (waitingRoom.isFull()) {
-            drop(DropReason.BUSY, datagram);
-            return;
+        try {
+            NPDU message = parseNpduData(new ByteQueue(pass.networkMessage().toArray()), mac(pass.source()));
+            if (pass.first() ? requests.offerFirst(message) : requests.offer(message)) {
+                counters.passed();
+            } else {
+                drop(DropReason.BUSY, datagram);
+            }
+        } catch (MessageValidationException e) {
+            drop(DropReason.NETWORK_VERSION, datagram);
         }
-        counters.passed();
-        handleIncomingData(new ByteQueue(pass.networkMessage().toArray()), mac(pass.source()));
     }
 
     private void answer(Verdict.Answer answer, Datagram datagram) {
@@ -173,16 +237,20 @@ public final class EdgePort extends Network implements AutoCloseable {
         Octets message = Octets.copyOf(bytes, bytes.length);
         OctetString destination = getDestination(recipient, router);
         if (broadcast || recipient.isGlobal() || destination.equals(getBroadcastMAC())) {
-            sendToAll(FrameJudge.broadcast(message));
+            if (foreign.isPresent()) {
+                send(FrameJudge.distributed(message), foreign.get().manager());
+            } else {
+                sendToAll(FrameJudge.broadcast(message));
+            }
         } else {
             send(FrameJudge.unicast(message), station(destination));
         }
     }
 
+    /** Nothing comes this way: what passes is put into the queue. */
     @Override
     protected NPDU handleIncomingDataImpl(ByteQueue queue, OctetString source) throws Exception {
-        NPDU message = parseNpduData(queue, source);
-        return message.isNetworkMessage() ? message : waitingRoom.seat(message);
+        return parseNpduData(queue, source);
     }
 
     /** The six octets by which BACnet knows a station of this network (J.1.2). */
@@ -257,6 +325,7 @@ public final class EdgePort extends Network implements AutoCloseable {
     @Override
     public void close() {
         sockets.close();
+        renewal.ifPresent(Renewal::close);
         try {
             for (Listener listener : listeners) {
                 listener.join(JOIN_MILLIS);

@@ -68,7 +68,8 @@ record PortAddress(InetAddress host, int port, InetAddress broadcast) {
         return found;
     }
 
-    private static InetAddress dotted(String address) throws IOException {
+    /** Never asks a name server. */
+    static InetAddress dotted(String address) throws IOException {
         try {
             if (DOTTED.matcher(address).matches()) {
                 InetAddress parsed = InetAddress.getByName(address);

@@ -6,32 +6,48 @@ import java.net.DatagramPacket;
 import java.net.DatagramSocket;
 import java.net.InetAddress;
 import java.net.InetSocketAddress;
-import org.jspecify.annotations.Nullable;
+import java.util.List;
 
 /**
- * The sockets of the port: one on its address, and one on the broadcast address, since on Linux a socket
+ * The sockets of the port: one on its address, and one on each broadcast address, since on Linux a socket
  * that is bound to an address hears no broadcasts. Everything leaves from the first.
  *
  * @param port the one that is really bound
- * @param broadcast null where the first hears broadcasts too
+ * @param broadcasts those of the network, and the limited ones, which say no network; none where the first
+ *     hears all of them
  */
-record PortSockets(
-        PortAddress address,
-        int port,
-        DatagramSocket unicast,
-        @Nullable DatagramSocket broadcast) implements AutoCloseable {
+record PortSockets(PortAddress address, int port, DatagramSocket unicast, List<DatagramSocket> broadcasts)
+        implements AutoCloseable {
+    private static final String LIMITED = "255.255.255.255";
+
+    PortSockets {
+        broadcasts = List.copyOf(broadcasts);
+    }
 
     /** Binds all or none. */
     static PortSockets open(PortAddress address) throws IOException {
         DatagramSocket unicast = bind(address.host(), address.port(), false);
         try {
             unicast.setBroadcast(true);
-            // Shared: every BACnet program on this machine wants to hear the broadcasts.
-            DatagramSocket broadcast =
-                    address.isEveryAddress() ? null : bind(address.broadcast(), unicast.getLocalPort(), true);
-            return new PortSockets(address, unicast.getLocalPort(), unicast, broadcast);
+            List<DatagramSocket> broadcasts =
+                    address.isEveryAddress() ? List.of() : broadcasts(address, unicast.getLocalPort());
+            return new PortSockets(address, unicast.getLocalPort(), unicast, broadcasts);
         } catch (IOException e) {
             unicast.close();
+            throw e;
+        }
+    }
+
+    /** Shared: every BACnet program on this machine wants to hear the broadcasts. */
+    private static List<DatagramSocket> broadcasts(PortAddress address, int port) throws IOException {
+        DatagramSocket ofNetwork = bind(address.broadcast(), port, true);
+        try {
+            InetAddress limited = InetAddress.getByName(LIMITED);
+            return address.host().isLoopbackAddress() || address.broadcast().equals(limited)
+                    ? List.of(ofNetwork)
+                    : List.of(ofNetwork, bind(limited, port, true));
+        } catch (IOException e) {
+            ofNetwork.close();
             throw e;
         }
     }
@@ -76,8 +92,6 @@ record PortSockets(
     @Override
     public void close() {
         unicast.close();
-        if (broadcast != null) {
-            broadcast.close();
-        }
+        broadcasts.forEach(DatagramSocket::close);
     }
 }

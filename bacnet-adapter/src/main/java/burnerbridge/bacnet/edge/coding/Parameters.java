@@ -86,6 +86,28 @@ public final class Parameters {
         return tag.content();
     }
 
+    /** A value of an application type. */
+    public Octets application(int type, int shortest, int longest) {
+        if (objection != null) {
+            return Octets.of();
+        }
+        if (!cursor.more()) {
+            refuse(RejectReason.MISSING_REQUIRED_PARAMETER);
+            return Octets.of();
+        }
+        Tag tag = Tag.read(cursor);
+        if (tag == null || tag.context() || tag.number() != type) {
+            refuse(RejectReason.INVALID_TAG);
+            return Octets.of();
+        }
+        int length = tag.content().length();
+        if (length < shortest || length > longest) {
+            refuse(RejectReason.INVALID_PARAMETER_DATA_TYPE);
+            return Octets.of();
+        }
+        return tag.content();
+    }
+
     public void open(int number) {
         take(Tag.Kind.OPENING, number);
     }

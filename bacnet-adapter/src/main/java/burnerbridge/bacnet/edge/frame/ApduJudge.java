@@ -10,16 +10,25 @@ final class ApduJudge {
     private final ConfirmedJudge confirmed;
     private final UnconfirmedJudge unconfirmed;
 
-    ApduJudge(ObjectDirectory directory) {
-        this.confirmed = new ConfirmedJudge(new WriteRefusal(directory));
+    ApduJudge(ObjectDirectory directory, boolean endless) {
+        this.confirmed = new ConfirmedJudge(new WriteRefusal(directory), new Subscriptions(endless));
         this.unconfirmed = new UnconfirmedJudge(directory);
+    }
+
+    static int type(Octets apdu) {
+        return apdu.at(0) >> 4;
+    }
+
+    /** A confirmed request that was put together, and so may be longer than one message. */
+    ApduVerdict judgeWhole(Octets apdu) {
+        return confirmed.judge(apdu);
     }
 
     ApduVerdict judge(Octets apdu, boolean toAll) {
         if (apdu.length() < 1 || apdu.length() > LONGEST) {
             return new ApduVerdict.Drop(DropReason.MESSAGE_LENGTH);
         }
-        int type = apdu.at(0) >> 4;
+        int type = type(apdu);
         if (toAll && type != 1) {
             // 5.4.5: what was broadcast and is not an unconfirmed request is ignored.
             return new ApduVerdict.Drop(DropReason.CONFIRMED_BROADCAST);

@@ -11,6 +11,9 @@ sealed interface ApduVerdict {
 
     record Pass() implements ApduVerdict {}
 
+    /** A segment of a request. */
+    record Part() implements ApduVerdict {}
+
     record Drop(DropReason reason) implements ApduVerdict {}
 
     /** The application layer's octets of the answer. */

@@ -10,14 +10,15 @@ import java.util.Optional;
 final class ConfirmedJudge {
     private static final int SEGMENTED = 0x08;
     private static final int ABORT_OTHER = 0;
-    private static final int ABORT_SEGMENTATION_NOT_SUPPORTED = 4;
     /** BACnetMaxAPDULength: 0 to 5 are given, the rest is reserved. */
     private static final int LARGEST_SIZE_CODE = 5;
 
     private final WriteRefusal writes;
+    private final Subscriptions subscriptions;
 
-    ConfirmedJudge(WriteRefusal writes) {
+    ConfirmedJudge(WriteRefusal writes, Subscriptions subscriptions) {
         this.writes = writes;
+        this.subscriptions = subscriptions;
     }
 
     ApduVerdict judge(Octets apdu) {
@@ -26,14 +27,19 @@ final class ConfirmedJudge {
             return new ApduVerdict.Drop(DropReason.MESSAGE_LENGTH);
         }
         int invokeId = apdu.at(2);
-        if (segmented) {
-            // A tag could hide across segments and reach the library whole, so none is taken.
-            return ApduVerdict.abort(invokeId, ABORT_SEGMENTATION_NOT_SUPPORTED);
-        }
         if ((apdu.at(1) & 0x0F) > LARGEST_SIZE_CODE) {
             return ApduVerdict.abort(invokeId, ABORT_OTHER);
         }
+        if (segmented) {
+            return isTaken(apdu.at(5))
+                    ? new ApduVerdict.Part()
+                    : ApduVerdict.reject(invokeId, RejectReason.UNRECOGNIZED_SERVICE);
+        }
         return service(invokeId, apdu.at(3), apdu.from(4));
+    }
+
+    private boolean isTaken(int choice) {
+        return writes.isFor(choice) || TakenService.of(true, choice).isPresent();
     }
 
     private ApduVerdict service(int invokeId, int choice, Octets data) {
@@ -51,7 +57,7 @@ final class ConfirmedJudge {
         return taken(invokeId, service.orElseThrow(), new Parameters(data));
     }
 
-    private static ApduVerdict taken(int invokeId, TakenService service, Parameters parameters) {
+    private ApduVerdict taken(int invokeId, TakenService service, Parameters parameters) {
         return switch (service) {
             case READ_PROPERTY -> {
                 ReadRequests.one(parameters);
@@ -61,7 +67,12 @@ final class ConfirmedJudge {
                 ReadRequests.several(parameters);
                 yield passUnlessObjected(invokeId, parameters);
             }
-            case SUBSCRIBE_COV -> Subscriptions.judge(invokeId, parameters);
+            case READ_RANGE -> {
+                ReadRequests.range(parameters);
+                yield passUnlessObjected(invokeId, parameters);
+            }
+            case SUBSCRIBE_COV -> subscriptions.judge(invokeId, parameters);
+            case SUBSCRIBE_COV_PROPERTY -> subscriptions.judgeOfProperty(invokeId, parameters);
             case WHO_HAS, WHO_IS -> throw new IllegalStateException(service + " is not confirmed");
         };
     }

@@ -7,7 +7,7 @@ public enum DropReason {
     NOT_BACNET_IP(false),
     LINK_LENGTH(false),
     LINK_FUNCTION(false),
-    /** The answer to a function that we never ask for. */
+    /** The answer to a function that we did not ask for. */
     LINK_RESULT(true),
     FORWARDED_ADDRESS(false),
     NETWORK_VERSION(false),
@@ -31,7 +31,11 @@ public enum DropReason {
     CONFIRMED_BROADCAST(false),
     /** A reply that nothing here can have asked for. */
     UNEXPECTED_REPLY(false),
-    /** More requests wait than may. */
+    /** A segment of a request whose first one never came. */
+    SEGMENT(false),
+    /** Its host sends more than anybody needs to. */
+    FLOOD(false),
+    /** More requests of its station, or of all, wait than may. */
     BUSY(false);
 
     private final boolean ordinary;

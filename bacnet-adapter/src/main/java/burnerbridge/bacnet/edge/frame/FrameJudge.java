@@ -17,13 +17,17 @@ public final class FrameJudge {
     private static final int FORWARDED = 0x04;
     private static final int UNICAST = 0x0A;
     private static final int BROADCAST = 0x0B;
+    private static final int DISTRIBUTE = 0x09;
+    private static final int REGISTER_FOREIGN_DEVICE = 0x05;
     private static final int HEADER = 4;
+    private static final int FIRST_REPLY_TYPE = 2;
     private static final int FORWARDED_HEADER = 10;
 
     private final ApduJudge apdus;
 
-    public FrameJudge(ObjectDirectory directory) {
-        this.apdus = new ApduJudge(directory);
+    /** @param endless whether subscriptions may be without end */
+    public FrameJudge(ObjectDirectory directory, boolean endless) {
+        this.apdus = new ApduJudge(directory, endless);
     }
 
     public Verdict judge(Datagram datagram) {
@@ -39,9 +43,15 @@ public final class FrameJudge {
             case UNICAST -> network(octets.from(HEADER), datagram.sender(), datagram.toAll());
             case BROADCAST -> network(octets.from(HEADER), datagram.sender(), true);
             case FORWARDED -> forwarded(octets);
-            case RESULT -> new Verdict.Drop(DropReason.LINK_RESULT);
+            case RESULT -> result(octets);
             default -> refuseFunction(function, datagram.toAll());
         };
+    }
+
+    private static Verdict result(Octets octets) {
+        return octets.length() == HEADER + 2
+                ? new Verdict.Result((int) octets.slice(HEADER, 2).number())
+                : new Verdict.Drop(DropReason.LINK_LENGTH);
     }
 
     /** Broadcasts that a broadcast management device passes on, with the station that sent them. */
@@ -85,18 +95,37 @@ public final class FrameJudge {
     private Verdict afterHeader(NetworkHeader header, Octets npdu, InetSocketAddress source, boolean toAll) {
         if (header.betweenRouters()) {
             return header.announcesRoutes()
-                    ? new Verdict.Pass(npdu, source)
+                    ? new Verdict.Pass(npdu, source, true)
                     : new Verdict.Drop(DropReason.NETWORK_MESSAGE);
         }
         ApduVerdict verdict = apdus.judge(header.rest(), toAll || header.toAllNetworks());
+        if (verdict instanceof ApduVerdict.Part) {
+            Octets before = npdu.slice(0, npdu.length() - header.rest().length());
+            return new Verdict.Part(new Segment(source, header, before, header.rest()));
+        }
+        return afterJudgement(verdict, header, npdu, source);
+    }
+
+    private static Verdict afterJudgement(
+            ApduVerdict verdict, NetworkHeader header, Octets npdu, InetSocketAddress source) {
         if (verdict instanceof ApduVerdict.Drop drop) {
             return new Verdict.Drop(drop.reason());
         }
         if (verdict instanceof ApduVerdict.Answer answer) {
-            Octets reply = header.replyHeader().octets(answer.apdu()).done();
-            return new Verdict.Answer(frame(UNICAST, reply), answer.kind());
+            return new Verdict.Answer(reply(header, answer.apdu()), answer.kind());
         }
-        return new Verdict.Pass(npdu, source);
+        return new Verdict.Pass(npdu, source, ApduJudge.type(header.rest()) >= FIRST_REPLY_TYPE);
+    }
+
+    /** The verdict on a request that was put together of segments. */
+    Verdict whole(Segment segment, Octets npdu) {
+        Octets apdu = npdu.from(segment.before().length());
+        return afterJudgement(apdus.judgeWhole(apdu), segment.header(), npdu, segment.source());
+    }
+
+    /** A datagram back to who sent a message. */
+    static Octets reply(NetworkHeader to, Octets apdu) {
+        return frame(UNICAST, to.replyHeader().octets(apdu).done());
     }
 
     /** A whole datagram around the octets of a network message. */
@@ -107,6 +136,16 @@ public final class FrameJudge {
     /** As {@link #unicast}, to everybody. */
     public static Octets broadcast(Octets networkMessage) {
         return frame(BROADCAST, networkMessage);
+    }
+
+    /** As {@link #broadcast}, by way of a broadcast management device (J.2.10). */
+    public static Octets distributed(Octets networkMessage) {
+        return frame(DISTRIBUTE, networkMessage);
+    }
+
+    /** Register-Foreign-Device (J.2.6). */
+    public static Octets registration(int seconds) {
+        return frame(REGISTER_FOREIGN_DEVICE, new OctetWriter().u16(seconds).done());
     }
 
     private static Octets frame(int function, Octets content) {

@@ -8,20 +8,29 @@ import java.util.Optional;
  * these in Protocol_Services_Supported.
  */
 public enum TakenService {
-    SUBSCRIBE_COV(true, 5, 5),
-    READ_PROPERTY(true, 12, 12),
-    READ_PROPERTY_MULTIPLE(true, 14, 14),
-    WHO_HAS(false, 7, 33),
-    WHO_IS(false, 8, 34);
+    SUBSCRIBE_COV("SubscribeCOV", true, 5, 5),
+    READ_PROPERTY("ReadProperty", true, 12, 12),
+    READ_PROPERTY_MULTIPLE("ReadPropertyMultiple", true, 14, 14),
+    READ_RANGE("ReadRange", true, 26, 35),
+    SUBSCRIBE_COV_PROPERTY("SubscribeCOVProperty", true, 28, 38),
+    WHO_HAS("Who-Has", false, 7, 33),
+    WHO_IS("Who-Is", false, 8, 34);
 
+    private final String title;
     private final boolean confirmed;
     private final int choice;
     private final int supportedBit;
 
-    TakenService(boolean confirmed, int choice, int supportedBit) {
+    TakenService(String title, boolean confirmed, int choice, int supportedBit) {
+        this.title = title;
         this.confirmed = confirmed;
         this.choice = choice;
         this.supportedBit = supportedBit;
+    }
+
+    /** Its name in the standard. */
+    public String title() {
+        return title;
     }
 
     public boolean isConfirmed() {

@@ -17,7 +17,7 @@ import org.junit.jupiter.params.provider.ValueSource;
  */
 final class FrameJudgeTest {
     private static final InetSocketAddress PEER = new InetSocketAddress("192.0.2.7", 47808);
-    private final FrameJudge judge = new FrameJudge(new FakeDirectory());
+    private final FrameJudge judge = new FrameJudge(new FakeDirectory(), false);
 
     private Verdict link(String hex, boolean toAll) {
         return judge.judge(new Datagram(Hex.octets(hex), PEER, toAll));
@@ -49,6 +49,12 @@ final class FrameJudgeTest {
                 "00 04 02 0E 0C 00 00 00 21 1E 09 55 1F 0C 00 00 00 32 1E 09 55 1F 0C 00 00 00 23 1E 09 55 1F", // F.3.7
                 "00 02 0F 05 09 12 1C 00 00 00 0A 29 01 39 3C", // F.1.10 SubscribeCOV, with a lifetime of 60 s
                 "00 02 0F 05 09 12 1C 00 00 00 0A", // its cancellation
+                "00 02 0F 1C 09 12 1C 00 00 00 0A 29 01 39 3C 4E 09 55 4F 5C 3F 80 00 00", // F.1.11
+                // SubscribeCOVProperty
+                "00 02 0F 1C 09 12 1C 00 00 00 0A 4E 09 55 4F", // its cancellation
+                "02 02 01 1A 0C 02 00 00 03 19 98", // ReadRange of a whole list
+                "02 02 01 1A 0C 02 00 00 03 19 98 3E 21 01 31 0A 3F", // by position
+                "02 02 01 1A 0C 05 00 00 01 19 83 7E A4 62 03 17 01 B4 13 34 36 00 31 04 7F", // F.3.8, by time
                 "10 07 3D 07 00 4F 41 54 65 6D 70", // F.4.8 Who-Has by name
                 "10 07 2C 00 00 00 03", // F.4.8 Who-Has by identifier
                 "20 0F 01", // acknowledges a notification
@@ -58,7 +64,8 @@ final class FrameJudgeTest {
                 "70 0F 00",
             })
     void whatTheStandardShowsPasses(String apdu) {
-        assertThat(application(apdu)).isEqualTo(new Verdict.Pass(Hex.octets("01 04" + apdu), PEER));
+        boolean first = Integer.parseInt(apdu.substring(0, 1), 16) >= 2; // what answers us
+        assertThat(application(apdu)).isEqualTo(new Verdict.Pass(Hex.octets("01 04" + apdu), PEER, first));
     }
 
     @ParameterizedTest
@@ -67,7 +74,7 @@ final class FrameJudgeTest {
         assertAnswered(application(apdu), "10 00 C4 02 00 00 03 22 04 00 91 03 21 63");
         Octets toAll = Hex.octets("01 00" + apdu);
         assertThat(judge.judge(new Datagram(FrameJudge.broadcast(toAll), PEER, true)))
-                .isEqualTo(new Verdict.Pass(toAll, PEER));
+                .isEqualTo(new Verdict.Pass(toAll, PEER, false));
     }
 
     @ParameterizedTest
@@ -99,6 +106,15 @@ final class FrameJudgeTest {
         "00 04 01 0C 0C 00 00 00 05 1B 40 00 00, 60 01 06", // more than 22 bits
         "00 04 01 0C 0D FF FF FF FF FA, 60 01 04",
         "00 04 01 0E, 60 01 05",
+        "00 04 01 1A 0C 02 00 00 03 19 08, 60 01 02", // a range of all properties
+        "00 04 01 1A 0C 02 00 00 03 19 98 29 00, 60 01 06",
+        "00 04 01 1A 0C 02 00 00 03 19 98 3E 21 01 31 00 3F, 60 01 06", // a count of none
+        "00 04 01 1A 0C 02 00 00 03 19 98 3E 31 01 31 01 3F, 60 01 04",
+        "00 04 01 1A 0C 02 00 00 03 19 98 4E 21 01 31 01 4F, 60 01 04",
+        "00 04 01 1C 09 12 1C 00 00 00 0A 29 01 39 3C, 60 01 05", // of no property
+        "00 04 01 1C 09 12 1C 00 00 00 0A 29 01 39 3C 4E 09 55 4F 5C 7F C0 00 00, 60 01 06", // not a number
+        "00 04 01 1C 09 12 1C 00 00 00 0A 29 01 39 3C 4E 09 55 4F 5C BF 80 00 00, 60 01 06", // less than none
+        "00 04 01 1C 09 12 1C 00 00 00 0A 29 01 4E 09 55 4F, 50 01 1C 91 05 91 25", // without end
         "00 04 01 0E 0C 00 00 00 05, 60 01 05",
         "00 04 01 0E 0C 00 00 00 05 1E 1F, 60 01 05",
         "00 04 01 0E 0C 00 00 00 05 1E 09 55, 60 01 04", // not closed
@@ -151,8 +167,7 @@ final class FrameJudgeTest {
     }
 
     @ParameterizedTest
-    @ValueSource(
-            ints = {0, 1, 2, 3, 4, 6, 7, 8, 9, 10, 11, 13, 17, 18, 19, 20, 21, 22, 23, 26, 27, 28, 29, 30, 31, 255})
+    @ValueSource(ints = {0, 1, 2, 3, 4, 6, 7, 8, 9, 10, 11, 13, 17, 18, 19, 20, 21, 22, 23, 27, 29, 30, 31, 255})
     void everyOtherConfirmedServiceIsRejected(int choice) {
         assertAnswered(application(String.format(Locale.ROOT, "00 04 07 %02X 0D FF FF FF FF FA", choice)), "60 07 09");
     }
@@ -197,9 +212,10 @@ final class FrameJudgeTest {
     }
 
     @Test
-    void aSegmentedRequestIsAborted() {
-        assertAnswered(application("0C 04 01 00 05 0C 0C 00 00 00 05 19 55"), "71 01 04");
-        assertAnswered(application("08 04 01 01 05 0C 0C 00 00 00 05 19 55"), "71 01 04");
+    void aSegmentOfATakenServiceIsAPartAndOfAnyOtherRejected() {
+        assertThat(application("0C 04 01 00 05 0C 0C 00 00 00 05 19 55")).isInstanceOf(Verdict.Part.class);
+        assertThat(application("08 04 01 01 05 0F 0C 00 00 00 05 19 55")).isInstanceOf(Verdict.Part.class);
+        assertAnswered(application("0C 04 01 00 05 07 0C 00 00 00 05 19 55"), "60 01 09");
     }
 
     @Test
@@ -218,7 +234,7 @@ final class FrameJudgeTest {
         "81 0A 00 08 01 00 10 08 00, LINK_LENGTH",
         "81 0A 00, NOT_BACNET_IP",
         "82 0A 00 08 01 00 10 08, NOT_BACNET_IP",
-        "81 00 00 06 00 30, LINK_RESULT",
+        "81 00 00 04, LINK_LENGTH",
         "81 03 00 04, LINK_FUNCTION",
         "81 07 00 04, LINK_FUNCTION",
         "81 0C 00 04, LINK_FUNCTION",
@@ -231,6 +247,11 @@ final class FrameJudgeTest {
     })
     void badLinksAreDropped(String datagram, DropReason reason) {
         assertDropped(link(datagram, false), reason);
+    }
+
+    @Test
+    void aResultIsHandedOn() {
+        assertThat(link("81 00 00 06 00 30", false)).isEqualTo(new Verdict.Result(0x30));
     }
 
     @ParameterizedTest
@@ -251,7 +272,8 @@ final class FrameJudgeTest {
     @Test
     void aForwardedBroadcastCountsAsOfItsOrigin() {
         assertThat(link("81 04 00 0E C0 00 02 09 BA C1 01 00 10 08", false))
-                .isEqualTo(new Verdict.Pass(Hex.octets("01 00 10 08"), new InetSocketAddress("192.0.2.9", 47809)));
+                .isEqualTo(
+                        new Verdict.Pass(Hex.octets("01 00 10 08"), new InetSocketAddress("192.0.2.9", 47809), false));
     }
 
     @ParameterizedTest
@@ -293,7 +315,7 @@ final class FrameJudgeTest {
     @Test
     void routesAreHeard() {
         assertThat(network("01 80 01 00 07 00 09"))
-                .isEqualTo(new Verdict.Pass(Hex.octets("01 80 01 00 07 00 09"), PEER));
+                .isEqualTo(new Verdict.Pass(Hex.octets("01 80 01 00 07 00 09"), PEER, true));
     }
 
     @Test

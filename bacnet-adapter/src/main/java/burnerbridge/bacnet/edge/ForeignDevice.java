@@ -1,0 +1,108 @@
+package burnerbridge.bacnet.edge;
+
+import burnerbridge.bacnet.edge.coding.Octets;
+import burnerbridge.bacnet.edge.frame.FrameJudge;
+import java.net.InetSocketAddress;
+import java.time.Duration;
+import java.util.function.BiConsumer;
+import org.slf4j.Logger;
+import org.slf4j.LoggerFactory;
+
+/**
+ * The registration of this port with a broadcast management device of another network (ASHRAE 135, J.5.2):
+ * asked for, renewed at half its time, and asked for again every ten seconds while it is refused or nobody
+ * answers. Stepped by one thread; told of results by another.
+ */
+public final class ForeignDevice {
+    private static final Logger LOG = LoggerFactory.getLogger(ForeignDevice.class);
+    private static final long SECOND = 1_000_000_000L;
+    private static final long AGAIN = Duration.ofSeconds(10).toNanos();
+    /** How long the other may take to answer. */
+    private static final long PATIENCE = Duration.ofSeconds(3).toNanos();
+
+    private static final int DONE = 0x0000;
+    private static final int REFUSED = 0x0030;
+
+    /** How it stands with the registration. */
+    public enum State {
+        ASKING,
+        REGISTERED,
+        /** The other says that it takes no registration, or not ours. */
+        REFUSED,
+        NO_REPLY
+    }
+
+    private final InetSocketAddress manager;
+    private final int seconds;
+    private final BiConsumer<Octets, InetSocketAddress> sender;
+    private State state = State.ASKING;
+    private boolean awaited;
+    private long askedAt;
+    private long due;
+    private long endsAt;
+
+    ForeignDevice(InetSocketAddress manager, int seconds, BiConsumer<Octets, InetSocketAddress> sender, long now) {
+        this.manager = manager;
+        this.seconds = seconds;
+        this.sender = sender;
+        this.due = now;
+    }
+
+    InetSocketAddress manager() {
+        return manager;
+    }
+
+    public synchronized State state() {
+        return state;
+    }
+
+    /** Does what is due and says when something is next. */
+    synchronized long step(long now) {
+        if (awaited && now - askedAt >= PATIENCE) {
+            awaited = false;
+            if (state != State.REGISTERED || now - endsAt >= 0) {
+                become(State.NO_REPLY);
+            }
+        }
+        if (now - due >= 0) {
+            awaited = true;
+            askedAt = now;
+            due = now + AGAIN;
+            sender.accept(FrameJudge.registration(seconds), manager);
+        }
+        return awaited ? Math.min(due, askedAt + PATIENCE) : due;
+    }
+
+    /** Whether a result was an answer to us. */
+    synchronized boolean answered(int code, InetSocketAddress from, long now) {
+        if (!awaited || !from.equals(manager) || (code != DONE && code != REFUSED)) {
+            return false;
+        }
+        awaited = false;
+        if (code == DONE) {
+            due = now + seconds * SECOND / 2;
+            endsAt = now + seconds * SECOND;
+            become(State.REGISTERED);
+        } else {
+            become(State.REFUSED);
+        }
+        return true;
+    }
+
+    private void become(State next) {
+        if (next == state) {
+            return;
+        }
+        state = next;
+        String place = manager.getAddress().getHostAddress() + ":" + manager.getPort();
+        switch (next) {
+            case REGISTERED -> LOG.info("bacnet: registered as a foreign device with {} for {} s", place, seconds);
+            case REFUSED ->
+                LOG.warn("bacnet: {} refuses the registration as a foreign device; asking again every 10 s", place);
+            default ->
+                LOG.warn(
+                        "bacnet: {} does not answer the registration as a foreign device; asking again every 10 s",
+                        place);
+        }
+    }
+}
