@@ -88,7 +88,7 @@ final class PlanCheck {
     }
 
     private static String withPause(List<Late> late) {
-        Duration pause = late.get(0).block().requests().get(0).terms().pause();
+        Duration pause = late.get(0).block().controller().type().rules().pause();
         return pause.isZero() ? "" : ", with the pause of " + Durations.text(pause) + " that its type asks for";
     }
 
