@@ -10,8 +10,8 @@ import java.util.EnumMap;
 import java.util.Map;
 
 /**
- * The addresses of a type that a read for something else may cross: those of rows of its list, but nothing
- * reserved and nothing that a read clears. Of every other address it is not known what a read would do.
+ * The addresses of a type that a read for something else may cross: those of rows of its list and those
+ * that the type says can be read, but nothing reserved and nothing that a read clears. Of every other address it is not known what a read would do.
  */
 final class Readable {
     private final Map<RegisterTable, BitSet> byTable = new EnumMap<>(RegisterTable.class);
@@ -26,6 +26,7 @@ final class Readable {
         for (PointDefinition point : type.points()) {
             point.addresses().forEach(range -> readable.set(range, true));
         }
+        type.rules().readable().forEach(range -> readable.set(range, true));
         for (PointDefinition point : type.points()) {
             if (point.consistency().once()) {
                 point.addresses().forEach(range -> readable.set(range, false));

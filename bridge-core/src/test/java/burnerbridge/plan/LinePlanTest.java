@@ -10,6 +10,7 @@ import burnerbridge.site.Consistency;
 import burnerbridge.site.ControllerDefinition;
 import burnerbridge.site.ControllerType;
 import burnerbridge.site.Limits;
+import burnerbridge.site.LineDefinition;
 import burnerbridge.site.Name;
 import burnerbridge.site.PointDefinition;
 import burnerbridge.site.PointFormat;
@@ -158,5 +159,34 @@ class LinePlanTest {
                 new UnitId(1), RegisterTable.HOLDING_REGISTER, 5, 1, new ReadTerms(false, true, Duration.ZERO));
         assertThatThrownBy(() -> new ReadBlock(boiler, List.of(once), true, Duration.ofSeconds(2), Points.of(boiler)))
                 .hasMessageContaining("is read once");
+    }
+
+    /** At 9600 baud two registers eight apart are dearer as two reads than as one of ten. */
+    @Test
+    void aGapIsCrossedWhereTheTypeSaysThatItCanBeRead() {
+        AddressRange between = AddressRange.of(RegisterTable.HOLDING_REGISTER, 1, 8);
+        assertThat(lengths(List.of())).containsExactly(1, 1);
+        assertThat(lengths(List.of(between))).containsExactly(10);
+        assertThat(lengths(List.of(AddressRange.of(RegisterTable.HOLDING_REGISTER, 1, 7))))
+                .containsExactly(1, 1);
+        assertThat(lengths(List.of(AddressRange.of(RegisterTable.INPUT_REGISTER, 1, 8))))
+                .containsExactly(1, 1);
+    }
+
+    private static List<Integer> lengths(List<AddressRange> readable) {
+        ControllerType type = new ControllerType(
+                new Name("type"),
+                List.of(Points.uint16("a", 0), Points.uint16("b", 9)),
+                new ReadRules(false, ReadLimits.NONE, Duration.ZERO, List.of(), readable));
+        LineDefinition line = new LineDefinition(
+                new Name("annex"),
+                new LineDefinition.RtuOverTcp("127.0.0.1", 7001, 9600),
+                Duration.ofSeconds(1),
+                Duration.ofSeconds(3));
+        ControllerDefinition boiler =
+                new ControllerDefinition(0, new Name("boiler-1"), line.name(), new UnitId(1), type, 0);
+        return LinePlan.all(List.of(line), Points.of(boiler)).get(0).blocks().stream()
+                .map(block -> block.requests().get(0).count())
+                .toList();
     }
 }
