@@ -5,7 +5,9 @@ import burnerbridge.site.ControllerType;
 import burnerbridge.site.LineDefinition;
 import burnerbridge.site.Name;
 import burnerbridge.site.SitePoint;
+import java.time.Duration;
 import java.util.ArrayList;
+import java.util.Collection;
 import java.util.Comparator;
 import java.util.IdentityHashMap;
 import java.util.LinkedHashMap;
@@ -67,6 +69,22 @@ public record LinePlan(LineDefinition line, List<ReadBlock> blocks, Turnarounds 
                 .sorted(Comparator.comparingInt(SitePoint::ordinal))
                 .toList();
         return of(line, points, learned);
+    }
+
+    /**
+     * The cheapest reads for some points of one controller, which cross none of some others.
+     *
+     * @param points of the controller, all of them polled
+     * @param notCrossed points of it whose addresses are in no read for something else, since they are refused
+     * @throws IllegalArgumentException as {@link #of}
+     */
+    public static List<ReadBlock> reads(
+            LineDefinition line, List<SitePoint> points, Collection<SitePoint> notCrossed, Duration turnaround) {
+        if (points.isEmpty()) {
+            return List.of();
+        }
+        Readable readable = Readable.of(points.get(0).controller().type()).without(notCrossed, points);
+        return Reads.of(points, readable, CostModel.of(line), turnaround);
     }
 
     /**

@@ -83,6 +83,23 @@ public final class Prediction {
         return loads;
     }
 
+    /** Of the reads of each controller at each interval, in the order of the site, the shortest interval first. */
+    public Map<ControllerDefinition, SortedMap<Duration, Load>> scans() {
+        SortedMap<Integer, List<Cost>> byOrdinal =
+                grouped(cost -> cost.block().controller().ordinal());
+        Map<ControllerDefinition, SortedMap<Duration, Load>> scans = new LinkedHashMap<>();
+        byOrdinal.values().forEach(own -> {
+            SortedMap<Duration, List<Cost>> byInterval = new TreeMap<>();
+            own.forEach(cost -> byInterval
+                    .computeIfAbsent(cost.block().every(), every -> new ArrayList<>())
+                    .add(cost));
+            SortedMap<Duration, Load> loads = new TreeMap<>();
+            byInterval.forEach((every, some) -> loads.put(every, load(some)));
+            scans.put(own.get(0).block().controller(), loads);
+        });
+        return scans;
+    }
+
     private <K extends Comparable<K>> SortedMap<K, List<Cost>> grouped(Function<Cost, K> key) {
         SortedMap<K, List<Cost>> groups = new TreeMap<>();
         costs.forEach(cost ->

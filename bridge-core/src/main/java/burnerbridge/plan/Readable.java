@@ -5,7 +5,9 @@ import burnerbridge.site.ControllerType;
 import burnerbridge.site.PointDefinition;
 import burnerbridge.site.ReadRules;
 import burnerbridge.site.RegisterTable;
+import burnerbridge.site.SitePoint;
 import java.util.BitSet;
+import java.util.Collection;
 import java.util.EnumMap;
 import java.util.Map;
 
@@ -34,6 +36,17 @@ final class Readable {
         }
         type.rules().reserved().forEach(range -> readable.set(range, false));
         return readable;
+    }
+
+    /** The same without the addresses of some points; those that others have, too, stay. */
+    Readable without(Collection<SitePoint> some, Collection<SitePoint> others) {
+        set(some, false);
+        set(others, true);
+        return this;
+    }
+
+    private void set(Collection<SitePoint> points, boolean value) {
+        points.forEach(point -> point.definition().addresses().forEach(range -> set(range, value)));
     }
 
     private void set(AddressRange range, boolean value) {

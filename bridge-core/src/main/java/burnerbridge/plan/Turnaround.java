@@ -18,6 +18,9 @@ public final class Turnaround {
     /** Less than this is within what timers and threads add. */
     private static final long NOT_WORTH_A_PLAN = 500_000;
 
+    /** A new plan is not for what chance makes of a turnaround that varies. */
+    private static final int ONE_IN_OTHERWISE = 8;
+
     private final CostModel model;
     private final long[] samples = new long[WINDOW];
     private long replies;
@@ -42,14 +45,30 @@ public final class Turnaround {
         if (replies < LEAST) {
             return Optional.empty();
         }
-        long[] sorted = Arrays.copyOf(samples, (int) Math.min(replies, WINDOW));
-        Arrays.sort(sorted);
+        long[] sorted = sorted();
         return Optional.of(Duration.ofNanos(sorted[sorted.length / 2]));
     }
 
-    /** What was learned, if it is so far off what a plan was made with that the plan should be made anew. */
+    private long[] sorted() {
+        long[] sorted = Arrays.copyOf(samples, (int) Math.min(replies, WINDOW));
+        Arrays.sort(sorted);
+        return sorted;
+    }
+
+    /**
+     * What was learned, if it is so far off what a plan was made with that the plan should be made anew: if seven
+     * replies in eight were off to the same side, so that a plan does not change to and fro with a controller whose
+     * turnaround varies.
+     */
     public Optional<Duration> offFrom(Duration planned) {
-        return learned().filter(learned -> isOff(learned.toNanos(), planned.toNanos()));
+        if (replies < LEAST) {
+            return Optional.empty();
+        }
+        long[] sorted = sorted();
+        long soon = sorted[sorted.length / ONE_IN_OTHERWISE];
+        long late = sorted[sorted.length - 1 - sorted.length / ONE_IN_OTHERWISE];
+        long was = planned.toNanos();
+        return (soon > was && isOff(soon, was)) || (late < was && isOff(late, was)) ? learned() : Optional.empty();
     }
 
     /** More than a tenth, and more than half a millisecond. */

@@ -80,6 +80,12 @@ final class Agenda {
         changed = true;
     }
 
+    /** A read is made from now on. */
+    void add(Schedule read) {
+        read.controller.add(read);
+        changed = true;
+    }
+
     /** Whether reads took others' places since this was last called. */
     boolean hasChanged() {
         boolean was = changed;

@@ -4,6 +4,7 @@ import burnerbridge.line.LineTransport;
 import burnerbridge.plan.ReadBlock;
 import burnerbridge.poll.pace.Paces;
 import burnerbridge.poll.pace.Share;
+import burnerbridge.site.ControllerDefinition;
 import java.time.Duration;
 import java.util.ArrayList;
 import java.util.HashMap;
@@ -62,6 +63,16 @@ final class Controller {
 
     List<Schedule> reads() {
         return reads;
+    }
+
+    /** It has one read at least. */
+    ControllerDefinition definition() {
+        return reads.get(0).block.controller();
+    }
+
+    /** Whether it is there and can answer, as far as is known. */
+    boolean isAnswering() {
+        return !health.isSilent() && !health.isBusy();
     }
 
     void put(Schedule read) {

@@ -20,6 +20,7 @@ import java.util.Map;
 import java.util.Objects;
 import java.util.Optional;
 import java.util.stream.Collectors;
+import java.util.stream.Stream;
 
 /** The controllers of one line that it reads. */
 final class Controllers {
@@ -86,10 +87,18 @@ final class Controllers {
 
     /** All reads as they are now. */
     List<ReadBlock> blocks() {
-        return all().stream()
-                .flatMap(controller -> controller.reads().stream())
-                .map(read -> read.block)
+        return reads().map(read -> read.block).toList();
+    }
+
+    /** A tick of a turn of each read of an interval. */
+    List<Long> turns(Duration every) {
+        return reads().filter(read -> read.block.every().equals(every) && !read.block.isOnce())
+                .map(read -> read.rhythm.turn())
                 .toList();
+    }
+
+    private Stream<Schedule> reads() {
+        return all().stream().flatMap(controller -> controller.reads().stream());
     }
 
     /**

@@ -76,6 +76,11 @@ final class FunctionReads {
                 .orElseThrow();
     }
 
+    /** Whether a read was refused like this, and it is not known yet what that means. */
+    boolean isDoubtful(Schedule read) {
+        return refused.containsKey(read);
+    }
+
     boolean isAbsent() {
         return absent;
     }

@@ -2,6 +2,7 @@ package burnerbridge.poll;
 
 import burnerbridge.line.Outcome;
 import burnerbridge.line.ReadRequest;
+import burnerbridge.plan.Prediction;
 import burnerbridge.plan.ReadBlock;
 import burnerbridge.poll.pace.Behind;
 import burnerbridge.poll.pace.IntervalPace;
@@ -14,6 +15,7 @@ import java.math.BigDecimal;
 import java.math.RoundingMode;
 import java.time.Duration;
 import java.util.HashSet;
+import java.util.Objects;
 import java.util.Optional;
 import java.util.Set;
 import org.slf4j.Logger;
@@ -178,6 +180,35 @@ final class LineLog {
                     line,
                     controller.name());
         }
+    }
+
+    /** The plan was made anew for a controller that thinks for longer or less than was assumed. */
+    void learned(ControllerDefinition controller, Duration before, Duration learned, Prediction old, Prediction anew) {
+        LOG.info(
+                "line {}: controller {}: its turnaround is {}, where {} was planned for: {} now in place of"
+                        + " {}; predicted load of the line {} in place of {}",
+                line,
+                controller.name(),
+                millis(learned),
+                millis(before),
+                reads(anew, controller),
+                reads(old, controller),
+                percent(anew.line().share()),
+                percent(old.line().share()));
+    }
+
+    private static String reads(Prediction prediction, ControllerDefinition controller) {
+        int reads =
+                Objects.requireNonNull(prediction.controllers().get(controller)).reads();
+        return reads + (reads == 1 ? " read" : " reads");
+    }
+
+    private static String millis(Duration time) {
+        return BigDecimal.valueOf(time.toNanos(), 6).setScale(1, RoundingMode.HALF_UP) + " ms";
+    }
+
+    private static String percent(double share) {
+        return BigDecimal.valueOf(100 * share).setScale(1, RoundingMode.HALF_UP) + " %";
     }
 
     void pace(Behind.Change change, Optional<IntervalPace> worst) {

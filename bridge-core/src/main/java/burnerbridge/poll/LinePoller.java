@@ -12,8 +12,10 @@ import burnerbridge.poll.pace.IntervalPace;
 import burnerbridge.site.ControllerDefinition;
 import burnerbridge.site.LineDefinition;
 import burnerbridge.table.ValueTable;
+import java.time.Duration;
 import java.util.List;
 import java.util.Optional;
+import java.util.OptionalDouble;
 import java.util.Queue;
 import java.util.concurrent.ConcurrentLinkedQueue;
 import org.slf4j.Logger;
@@ -36,6 +38,7 @@ public final class LinePoller implements AutoCloseable {
     private final Agenda agenda;
     private final Settlement settlement;
     private final Progress progress;
+    private final Learning learning;
     private final ToolReads tools;
     private final ConnectPause connectPause = new ConnectPause();
     private final LineLog log;
@@ -55,6 +58,7 @@ public final class LinePoller implements AutoCloseable {
         this.controllers = new Controllers(plan, transport, table, log, progress.paces(), now);
         Trouble trouble = new Trouble(now);
         this.agenda = new Agenda(controllers.all(), line.replyTimeout(), trouble);
+        this.learning = new Learning(plan, controllers, agenda, log, now);
         this.settlement = new Settlement(controllers, agenda, trouble, new Readings(table, clock), log, clock);
         this.tools = new ToolReads(of(line, table.controllers()), line.replyTimeout(), now);
     }
@@ -72,9 +76,10 @@ public final class LinePoller implements AutoCloseable {
      */
     public long step() {
         askAnew();
+        boolean planned = learning.look(clock.ticks());
         long due = stepOnce(clock.ticks());
-        if (agenda.hasChanged()) {
-            plan = new LinePlan(line, controllers.blocks());
+        if (agenda.hasChanged() || planned) {
+            plan = learning.plan();
         }
         return due;
     }
@@ -117,6 +122,7 @@ public final class LinePoller implements AutoCloseable {
         boolean probe = read.controller.health.isLost();
         // Not the line was busy with others then, but this one with itself.
         boolean excused = probe || read.controller.health.isBusy() || read.isUnanswered();
+        boolean sure = !read.controller.health.isSilent() && !read.isUnanswered();
         long leftOut = read.asked(now);
         Outcome outcome = transport.read(request);
         long took = clock.ticks() - now;
@@ -130,6 +136,9 @@ public final class LinePoller implements AutoCloseable {
         progress.asked(read, excused ? 0 : leftOut, took, clock.ticks());
         if (probe) {
             read.controller.probed(took, clock.ticks());
+        }
+        if (sure && outcome instanceof Outcome.Answered answered) {
+            learning.answered(read.block.controller(), request, answered, now, now + took);
         }
         settlement.settle(read, request, outcome, now);
     }
@@ -177,14 +186,27 @@ public final class LinePoller implements AutoCloseable {
         return false;
     }
 
-    /** The reads as they are made now: those that were refused as a whole are made in parts. */
+    /**
+     * The reads as they are made now: those that were refused as a whole are made in parts, and where the turnaround
+     * of a controller turned out to be another, they are those of a plan that was made anew.
+     */
     public LinePlan plan() {
         return plan;
+    }
+
+    /** The turnaround of a controller as it was measured; empty on Modbus TCP, and before it answered nine times. */
+    public Optional<Duration> turnaround(ControllerDefinition controller) {
+        return learning.learned(controller);
     }
 
     /** How the reads of each controller and interval are made. */
     public List<IntervalPace> paces() {
         return progress.paces().at(clock.ticks());
+    }
+
+    /** The share of the last minute for which the line was taken up by reads, time-outs included; empty at the start. */
+    public OptionalDouble load() {
+        return progress.paces().load(clock.ticks());
     }
 
     /** Where people's tools ask for reads. */

@@ -9,11 +9,12 @@ import java.util.Optional;
 /** Whether a line makes its reads as often as they are wanted. */
 final class Progress {
     private final LineLog log;
-    private final Paces paces = new Paces();
+    private final Paces paces;
     private final Behind behind;
 
     Progress(LineLog log, long now) {
         this.log = log;
+        this.paces = new Paces(now);
         this.behind = new Behind(now);
     }
 
@@ -27,7 +28,7 @@ final class Progress {
      * @param leftOut turns before this one that were left out, since the line was busy with others
      */
     void asked(Schedule read, long leftOut, long took, long now) {
-        read.pace.asked(took);
+        read.pace.asked(took, read.gathering.isFresh(), now);
         read.pace.skipped(leftOut);
         behind.turn(leftOut, now).ifPresent(change -> log.pace(change, worst(now)));
     }

@@ -8,6 +8,7 @@ import burnerbridge.poll.pace.Pause;
 import burnerbridge.poll.pace.Rhythm;
 import java.time.Duration;
 import java.util.Comparator;
+import java.util.List;
 import java.util.Optional;
 
 /**
@@ -61,6 +62,28 @@ final class Schedule {
         fork.family = family;
         fork.everAnswered = everAnswered;
         return fork;
+    }
+
+    /**
+     * One for a block of a new plan.
+     *
+     * @param before those that its points were in
+     */
+    static Schedule following(List<Schedule> before, ReadBlock block, Rhythm rhythm) {
+        Schedule first = before.get(0);
+        Schedule next = new Schedule(block, first.number, first.controller, rhythm);
+        next.everAnswered = before.stream().allMatch(read -> read.everAnswered);
+        return next;
+    }
+
+    /** Whether a new plan leaves it as it is: something is known of it, or being found out, that is not of others. */
+    boolean stays() {
+        return hasTrouble() || family.isPresent() || busy.isSo() || !gathering.isFresh();
+    }
+
+    /** Whether its points are not to be had, so that no read for others may take their addresses. */
+    boolean hasTrouble() {
+        return refusal.isUnderWay() || silence.isUnderWay() || parked || function.isDoubtful(this);
     }
 
     private int compare(long difference, Schedule other) {

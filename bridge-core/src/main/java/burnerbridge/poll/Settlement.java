@@ -67,6 +67,7 @@ final class Settlement {
                 String exception = LineLog.exception(refused.code());
                 unanswered(asked, "its gateway cannot reach it: " + exception, exception + ", to");
             } else {
+                asked.pace.refused();
                 refusals.settle(asked, request, refused);
             }
         } else if (outcome instanceof Outcome.Broken broken) {

@@ -107,4 +107,15 @@ class TurnaroundTest {
         }
         assertThat(turnaround.offFrom(Duration.ofMillis(planned)).isPresent()).isEqualTo(off);
     }
+
+    /** Of 31 replies the seventh in eight decides; the rest may be as it was. */
+    @ParameterizedTest
+    @CsvSource({"3, true", "4, false"})
+    void aFewRepliesThatAreAsPlannedKeepNoPlanFromChanging(int asPlanned, boolean off) {
+        for (int i = 0; i < Turnaround.WINDOW; i++) {
+            answered(10, i < asPlanned ? 5 : 20);
+        }
+        assertThat(turnaround.offFrom(Duration.ofMillis(5)).isPresent()).isEqualTo(off);
+        assertThat(turnaround.offFrom(Duration.ofMillis(20))).isEmpty();
+    }
 }

@@ -6,6 +6,8 @@ import burnerbridge.control.Greeting;
 import burnerbridge.model.BridgeClock;
 import burnerbridge.model.Stamp;
 import burnerbridge.mqtt.MqttAdapter;
+import burnerbridge.scan.PollerScan;
+import burnerbridge.scan.ScanHandler;
 import burnerbridge.site.Site;
 import burnerbridge.site.SitePoint;
 import burnerbridge.state.StateFolder;
@@ -58,12 +60,13 @@ final class Bridge implements AutoCloseable {
         LineSide lines = new LineSide(site, table, clock, lineThreads);
         started.push(lines);
         lines.start();
-        startControl(table);
+        startControl(table, lines);
     }
 
     /** Without it the bridge does its work all the same; only nobody can look into it. */
-    private void startControl(ValueTable table) {
+    private void startControl(ValueTable table, LineSide lines) {
         Stamp startedAt = clock.now();
+        PollerScan scan = new PollerScan(lines.pollers(), table);
         Greeting greeting = new Greeting(
                 Main.VERSION, site.name().text(), ProcessHandle.current().pid());
         ControlServer control = new ControlServer(
@@ -71,6 +74,7 @@ final class Bridge implements AutoCloseable {
                 greeting,
                 Map.of(
                         ValuesHandler.NAME, () -> new ValuesHandler(table, clock),
+                        ScanHandler.NAME, () -> new ScanHandler(scan),
                         AboutHandler.NAME, () -> new AboutHandler(site, startedAt)));
         started.push(control);
         try {

@@ -4,6 +4,9 @@ import burnerbridge.control.ControlClient;
 import burnerbridge.control.ControlException;
 import burnerbridge.control.NobodyAnswersException;
 import burnerbridge.model.BridgeClock;
+import burnerbridge.scan.PollerScan;
+import burnerbridge.scan.RemoteScan;
+import burnerbridge.scan.ScanSource;
 import burnerbridge.site.Site;
 import burnerbridge.state.OccupiedException;
 import burnerbridge.state.StateException;
@@ -19,26 +22,67 @@ import java.util.concurrent.locks.LockSupport;
  * Where a command gets its rows: from the bridge that runs with the state folder; else, with the state
  * folder as its own, from the lines, so that there is never more than one master.
  *
+ * @param <S> what gives the rows
  * @param origin for people
  */
-record Rows(RowSource source, String origin) {
+record Rows<S extends AutoCloseable>(S source, StopStack started, String origin) implements AutoCloseable {
     /** A bridge that has its state folder but no socket yet is about to start. */
     private static final int TRIES = 20;
 
     private static final long PAUSE = 100_000_000L;
 
+    /** Makes what gives the rows. */
+    interface Maker<S> {
+        /** Of a running bridge; owns the client. */
+        S remote(ControlClient client);
+
+        /** Of lines that this process reads. */
+        S own(ValueTable table, LineSide lines);
+    }
+
+    /** The rows of the points. */
+    static Maker<RowSource> ofPoints(BridgeClock clock) {
+        return new Maker<>() {
+            @Override
+            public RowSource remote(ControlClient client) {
+                return new RemoteRows(client, clock);
+            }
+
+            @Override
+            public RowSource own(ValueTable table, LineSide lines) {
+                return new TableRows(table, clock);
+            }
+        };
+    }
+
+    /** The rows of the read plan. */
+    static Maker<ScanSource> ofPlan() {
+        return new Maker<>() {
+            @Override
+            public ScanSource remote(ControlClient client) {
+                return new RemoteScan(client);
+            }
+
+            @Override
+            public ScanSource own(ValueTable table, LineSide lines) {
+                return new PollerScan(lines.pollers(), table);
+            }
+        };
+    }
+
     /**
      * @throws StateException where neither can be had
      * @throws ControlException where a bridge runs but cannot be asked
      */
-    static Rows open(Site site, Path siteFolder, StateOption state, BridgeClock clock)
+    static <S extends AutoCloseable> Rows<S> open(
+            Site site, Path siteFolder, StateOption state, BridgeClock clock, Maker<S> maker)
             throws StateException, ControlException {
         for (int tries = 1; ; tries++) {
             try {
-                return ofTheBridge(site, state.of(site), clock);
+                return ofTheBridge(site, state.of(site), maker);
             } catch (NobodyAnswersException nobody) {
                 try {
-                    return ofTheLines(site, siteFolder, state, clock);
+                    return ofTheLines(site, siteFolder, state, clock, maker);
                 } catch (OccupiedException e) {
                     if (tries == TRIES) {
                         throw e;
@@ -49,27 +93,39 @@ record Rows(RowSource source, String origin) {
         }
     }
 
-    private static Rows ofTheBridge(Site site, Path folder, BridgeClock clock) throws ControlException {
+    private static <S extends AutoCloseable> Rows<S> ofTheBridge(Site site, Path folder, Maker<S> maker)
+            throws ControlException {
         ControlClient client = ControlClient.connect(StateFolder.socketIn(folder));
         if (!client.greeting().site().equals(site.name().text())) {
             client.close();
             throw new ControlException("the bridge that runs with the state folder " + folder + " is that of site "
                     + client.greeting().site() + ", not of " + site.name());
         }
-        return new Rows(
-                new RemoteRows(client, clock),
+        return of(
+                maker.remote(client),
+                new StopStack(),
                 "from the running bridge, process " + client.greeting().pid());
     }
 
-    private static Rows ofTheLines(Site site, Path siteFolder, StateOption state, BridgeClock clock)
-            throws StateException {
+    private static <S extends AutoCloseable> Rows<S> ofTheLines(
+            Site site, Path siteFolder, StateOption state, BridgeClock clock, Maker<S> maker) throws StateException {
         StopStack started = new StopStack();
         started.push(state.take("values", site, siteFolder));
         ValueTable table = new ValueTable(site.points(), site.owners());
         LineSide lines = new LineSide(site, table, clock, LineThreads.ofThisJava());
         started.push(lines);
         lines.start();
-        return new Rows(
-                new OwnRows(new TableRows(table, clock), started), "no bridge runs here; read from the lines directly");
+        return of(maker.own(table, lines), started, "no bridge runs here; read from the lines directly");
+    }
+
+    private static <S extends AutoCloseable> Rows<S> of(S source, StopStack started, String origin) {
+        started.push(source);
+        return new Rows<>(source, started, origin);
+    }
+
+    /** Ends the source and what was started for it. Idempotent. */
+    @Override
+    public void close() {
+        started.close();
     }
 }

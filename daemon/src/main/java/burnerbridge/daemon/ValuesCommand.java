@@ -16,15 +16,12 @@ import burnerbridge.site.Site;
 import burnerbridge.state.OtherSiteException;
 import burnerbridge.state.StateException;
 import burnerbridge.values.Query;
+import burnerbridge.values.RowSource;
 import burnerbridge.values.Summary;
 import ch.qos.logback.classic.Level;
 import java.io.BufferedWriter;
-import java.io.FileDescriptor;
-import java.io.FileOutputStream;
-import java.io.PrintStream;
 import java.io.PrintWriter;
 import java.math.BigDecimal;
-import java.nio.charset.StandardCharsets;
 import java.nio.file.Path;
 import java.time.Duration;
 import java.util.EnumSet;
@@ -70,6 +67,12 @@ final class ValuesCommand implements Callable<Integer> {
             paramLabel = "WORD",
             description = "Only points of these qualities: good, uncertain, stale, bad.")
     private List<String> qualities = List.of();
+
+    @Option(
+            names = "--plan",
+            description = "Show how the reads are made: predicted and measured load and scan time, interval asked for"
+                    + " and achieved, of every line, controller and interval.")
+    private boolean plan;
 
     @Option(names = "--once", description = "Print once, after every point was asked for, and end.")
     private boolean once;
@@ -134,6 +137,9 @@ final class ValuesCommand implements Callable<Integer> {
         if (csv && json) {
             throw new IllegalArgumentException("--csv and --json: one of them");
         }
+        if (plan && (addresses || !points.isEmpty() || !qualities.isEmpty())) {
+            throw new IllegalArgumentException("--plan shows whole lines: no points, --quality or --addresses with it");
+        }
         checkRange("--every", every, SHORTEST_PACE, LONGEST_PACE);
         checkRange("--wait", wait, 0, LONGEST_WAIT);
         Set<Quality> chosen = EnumSet.noneOf(Quality.class);
@@ -168,43 +174,59 @@ final class ValuesCommand implements Callable<Integer> {
     }
 
     private int show(Site site, Query query) throws InterruptedException {
-        Rows rows;
+        return plan
+                ? with(site, Rows.ofPlan(), rows -> new PlanView(site, rows, form(), clock).show())
+                : with(site, Rows.ofPoints(clock), rows -> show(site, query, rows));
+    }
+
+    /** What is done with an open source. */
+    private interface Use<S extends AutoCloseable> {
+        int with(Rows<S> rows) throws ControlException, InterruptedException;
+    }
+
+    private <S extends AutoCloseable> int with(Site site, Rows.Maker<S> maker, Use<S> use) throws InterruptedException {
+        Rows<S> rows;
         try {
-            rows = Rows.open(site, folder, state, clock);
+            rows = Rows.open(site, folder, state, clock, maker);
         } catch (StateException | ControlException e) {
             say("error: " + e.getMessage() + ".");
             return e instanceof OtherSiteException ? ExitCode.BAD_INPUT : ExitCode.COULD_NOT_REACH;
         }
-        Thread end = new Thread(rows.source()::close, "end");
+        Thread end = new Thread(rows::close, "end");
         Runtime.getRuntime().addShutdownHook(end);
         try {
-            return show(site, query, rows);
+            return use.with(rows);
         } catch (ControlException e) {
             say("error: " + e.getMessage() + ".");
             return ExitCode.COULD_NOT_REACH;
         } finally {
-            rows.source().close();
+            rows.close();
         }
     }
 
-    private int show(Site site, Query query, Rows rows) throws ControlException, InterruptedException {
+    private PlanView.Form form() {
+        PlanView.Kind kind = csv ? PlanView.Kind.CSV : json ? PlanView.Kind.JSON : PlanView.Kind.TABLE;
+        return new PlanView.Form(
+                kind,
+                once,
+                Duration.ofMillis(Math.round(every * 1000)),
+                Duration.ofMillis(Math.round(wait * 1000)),
+                spec.commandLine().getOut(),
+                spec.commandLine().getErr());
+    }
+
+    private int show(Site site, Query query, Rows<RowSource> rows) throws ControlException, InterruptedException {
         if (rows.source().read(query.window(0, 0), row -> {}).points() == 0) {
             say("error: no point that is read fits " + (points.isEmpty() ? "this site" : String.join(" ", points))
                     + ".");
             return ExitCode.BAD_INPUT;
         }
         String title = "site " + site.name() + ", " + rows.origin();
-        Optional<Terminal> terminal =
-                once || csv || json ? Optional.empty() : Terminal.ofThisProcess(utf8(), System.getenv());
+        Optional<Terminal> terminal = once || csv || json ? Optional.empty() : Terminal.ofThisProcess(System.getenv());
         return terminal.isPresent() ? live(terminal.get(), query, rows, title) : printed(query, rows, site, title);
     }
 
-    /** Terminals take UTF-8, whatever locale a remote shell left in the environment. */
-    private static PrintStream utf8() {
-        return new PrintStream(new FileOutputStream(FileDescriptor.out), false, StandardCharsets.UTF_8);
-    }
-
-    private int live(Terminal terminal, Query query, Rows rows, String title)
+    private int live(Terminal terminal, Query query, Rows<RowSource> rows, String title)
             throws ControlException, InterruptedException {
         Runtime.getRuntime().addShutdownHook(new Thread(terminal::close, "terminal"));
         try (terminal) {
@@ -220,7 +242,7 @@ final class ValuesCommand implements Callable<Integer> {
         return ExitCode.FINE;
     }
 
-    private int printed(Query query, Rows rows, Site site, String title) throws ControlException {
+    private int printed(Query query, Rows<RowSource> rows, Site site, String title) throws ControlException {
         int missing = awaitFirstRound(query, rows);
         PrintWriter out = new PrintWriter(new BufferedWriter(spec.commandLine().getOut()));
         RowFormat format = csv
@@ -241,7 +263,7 @@ final class ValuesCommand implements Callable<Integer> {
     }
 
     /** Waits until every point was read, or its controller is known not to answer; says how many are missing. */
-    private int awaitFirstRound(Query query, Rows rows) throws ControlException {
+    private int awaitFirstRound(Query query, Rows<RowSource> rows) throws ControlException {
         long end = clock.ticks() + Math.round(wait * 1e9);
         int missing = waiting(query, rows);
         while (missing > 0 && end - clock.ticks() > 0) {
@@ -251,7 +273,7 @@ final class ValuesCommand implements Callable<Integer> {
         return missing;
     }
 
-    private static int waiting(Query query, Rows rows) throws ControlException {
+    private static int waiting(Query query, Rows<RowSource> rows) throws ControlException {
         return rows.source().read(query.window(0, 0), row -> {}).waiting();
     }
 }

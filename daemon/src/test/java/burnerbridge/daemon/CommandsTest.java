@@ -213,6 +213,7 @@ class CommandsTest {
                 "--every NaN ~ --every: must be 0.2 to 60 s (was NaN)",
                 "--wait 3601 ~ --wait: must be 0 to 3600 s (was 3601)",
                 "boiler.1.x ~ points are chosen as CONTROLLER or CONTROLLER.POINT",
+                "--plan boiler-1 ~ --plan shows whole lines: no points, --quality or --addresses with it",
                 "--csv --json ~ --csv and --json: one of them",
             })
     void whatValuesCannotDoIsToldBeforeAnythingIsOpened(String options, String words) {

@@ -9,6 +9,8 @@ import java.util.Optional;
  *
  * @param every how often each is wanted
  * @param reads how many there are now
+ * @param scan how long it took of late to make each of them once, with the pauses that the controller asks for; empty
+ *     until each was answered, be it by a refusal
  * @param achieved how often each was answered of late, the mean over the reads; a read that has had no answer for
  *     longer counts with that time. Empty before the first two answers
  * @param skipped turns that were left out since the line was busy with others, not because the controller or the
@@ -20,6 +22,7 @@ public record IntervalPace(
         ControllerDefinition controller,
         Duration every,
         int reads,
+        Optional<Duration> scan,
         Optional<Duration> achieved,
         long skipped,
         long requests,

@@ -7,11 +7,17 @@ import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Map;
 import java.util.Optional;
+import java.util.OptionalDouble;
 import java.util.OptionalLong;
 
 /** Counts how the reads of a line are made. The line's thread counts; any may look. */
 public final class Paces {
     private final Map<Key, Group> groups = new LinkedHashMap<>();
+    private final Usage usage;
+
+    public Paces(long now) {
+        this.usage = new Usage(now);
+    }
 
     private record Key(int controller, Duration every) {}
 
@@ -31,7 +37,23 @@ public final class Paces {
 
         IntervalPace pace(long now) {
             return new IntervalPace(
-                    controller, every, members.size(), achieved(now), skipped, requests, Duration.ofNanos(busTime));
+                    controller,
+                    every,
+                    members.size(),
+                    scan(),
+                    achieved(now),
+                    skipped,
+                    requests,
+                    Duration.ofNanos(busTime));
+        }
+
+        Optional<Duration> scan() {
+            boolean whole = !members.isEmpty() && members.stream().allMatch(member -> member.turn.isPresent());
+            return whole
+                    ? Optional.of(Duration.ofNanos(members.stream()
+                            .mapToLong(member -> member.turn.getAsLong())
+                            .sum()))
+                    : Optional.empty();
         }
 
         Optional<Duration> achieved(long now) {
@@ -55,16 +77,26 @@ public final class Paces {
         private final Group group;
         private OptionalLong answeredAt = OptionalLong.empty();
         private OptionalLong mean = OptionalLong.empty();
+        private OptionalLong turn = OptionalLong.empty();
+        private long soFar;
 
         private Pace(Group group) {
             this.group = group;
         }
 
-        /** A request was made that took the line for some nanoseconds. */
-        public void asked(long took) {
+        /**
+         * A request was made that took the line for some nanoseconds.
+         *
+         * @param first whether it begins a turn, which may take several
+         */
+        public void asked(long took, boolean first, long now) {
             synchronized (Paces.this) {
                 group.requests++;
                 group.busTime += took;
+                usage.add(took, now);
+                soFar = (first ? 0 : soFar)
+                        + took
+                        + group.controller.type().rules().pause().toNanos();
             }
         }
 
@@ -74,16 +106,31 @@ public final class Paces {
             }
         }
 
+        /** The controller refused it, which took as long as it took. */
+        public void refused() {
+            synchronized (Paces.this) {
+                turnTaken();
+            }
+        }
+
+        private void turnTaken() {
+            turn = OptionalLong.of(turn.isEmpty() ? soFar : towards(turn.getAsLong(), soFar));
+        }
+
         /** It brought its values. */
         public void answered(long now) {
             synchronized (Paces.this) {
+                turnTaken();
                 if (answeredAt.isPresent()) {
                     long gap = now - answeredAt.getAsLong();
-                    long before = mean.orElse(gap);
-                    mean = OptionalLong.of(before + (gap - before) / WEIGHT);
+                    mean = OptionalLong.of(towards(mean.orElse(gap), gap));
                 }
                 answeredAt = OptionalLong.of(now);
             }
+        }
+
+        private static long towards(long before, long newer) {
+            return before + (newer - before) / WEIGHT;
         }
 
         /** Nothing can be measured over a time in which the controller or the line was lost. */
@@ -114,6 +161,11 @@ public final class Paces {
         Pace pace = new Pace(group);
         group.members.add(pace);
         return pace;
+    }
+
+    /** The share of the time of late for which the line was taken up; empty at the start. For any thread. */
+    public synchronized OptionalDouble load(long now) {
+        return usage.share(now);
     }
 
     /** As it stands at a tick, in the order in which the reads began. For any thread; a snapshot. */

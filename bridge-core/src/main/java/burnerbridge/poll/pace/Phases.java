@@ -1,6 +1,7 @@
 package burnerbridge.poll.pace;
 
 import java.time.Duration;
+import java.util.Collection;
 
 /** Where in their interval reads are made, so that they are spread evenly over a line and over all lines. */
 public final class Phases {
@@ -20,5 +21,29 @@ public final class Phases {
         double ofLine = lineNumber * GOLDEN;
         double place = (rank + ofLine - Math.floor(ofLine)) / of;
         return Duration.ofNanos((long) (place * every.toNanos()));
+    }
+
+    /**
+     * A turn for one more read, in the middle of the widest gap between those of the others.
+     *
+     * @param turns a tick of a turn of each read of the interval
+     * @return a tick at or after now
+     */
+    public static long between(Duration every, Collection<Long> turns, long now) {
+        long period = every.toNanos();
+        long[] phases = turns.stream()
+                .mapToLong(turn -> Math.floorMod(turn - now, period))
+                .sorted()
+                .toArray();
+        long widest = 0;
+        long middle = 0;
+        for (int i = 0; i < phases.length; i++) {
+            long next = i + 1 < phases.length ? phases[i + 1] : phases[0] + period;
+            if (next - phases[i] > widest) {
+                widest = next - phases[i];
+                middle = phases[i] + widest / 2;
+            }
+        }
+        return now + middle % period;
     }
 }

@@ -28,17 +28,32 @@ public final class Rhythm {
         this.due = now;
     }
 
-    private Rhythm(Rhythm like, long every, long now) {
+    private Rhythm(Rhythm like, long every, long origin, long due) {
         this.every = every;
-        this.origin = like.origin;
+        this.origin = origin;
         this.fromEachTry = like.fromEachTry;
         this.phase = like.phase;
-        this.due = now;
+        this.due = due;
     }
 
-    /** One with the same phase, due now. */
-    public Rhythm fork(Duration interval, long now) {
-        return new Rhythm(this, interval.toNanos(), now);
+    /** One with the same phase, due at a tick. */
+    public Rhythm fork(Duration interval, long tick) {
+        return new Rhythm(this, interval.toNanos(), origin, tick);
+    }
+
+    /**
+     * One of another phase.
+     *
+     * @param turn the tick of one of its turns
+     * @param tick when it is due before it has turns
+     */
+    public Rhythm fork(Duration interval, long turn, long tick) {
+        return new Rhythm(this, interval.toNanos(), turn, tick);
+    }
+
+    /** The tick of one of its turns. */
+    public long turn() {
+        return origin;
     }
 
     public long due() {

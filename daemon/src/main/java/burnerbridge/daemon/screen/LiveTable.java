@@ -10,10 +10,9 @@ import java.io.InputStream;
 import java.time.Duration;
 import java.util.ArrayList;
 import java.util.List;
-import org.jspecify.annotations.Nullable;
 
 /** The rows of a query on a terminal, drawn again at a steady pace until somebody has seen enough. */
-public final class LiveTable {
+public final class LiveTable implements LiveScreen.Page {
     /** Title, counts, heads and the line of keys. */
     private static final int AROUND = 4;
 
@@ -46,43 +45,16 @@ public final class LiveTable {
      * @throws ControlException where the bridge is gone: what stands on the screen would be of the past
      */
     public void show(Terminal terminal, InputStream in) throws ControlException, InterruptedException {
-        Keys keys = new Keys(in);
-        terminal.open();
-        keys.start();
-        Drawing drawing = new Drawing(terminal.colours());
-        Terminal.Size size = terminal.size();
-        @Nullable Key key = null;
-        while (key != Key.QUIT) {
-            long due = clock.ticks() + every.toNanos();
-            Terminal.Size now = terminal.size();
-            if (!now.equals(size)) {
-                size = now;
-                drawing.forget();
-            }
-            terminal.draw(drawing.to(lines(size)));
-            key = keys.await(due - clock.ticks());
-            move(key, size);
-        }
+        new LiveScreen(this, clock, every).show(terminal, in);
     }
 
-    private void move(@Nullable Key key, Terminal.Size size) {
-        int page = Math.max(1, size.height() - AROUND - 1);
-        from = Math.max(
-                0,
-                from
-                        + (key == null
-                                ? 0
-                                : switch (key) {
-                                    case NEXT_PAGE -> page;
-                                    case PAGE_BEFORE -> -page;
-                                    case NEXT_LINE -> 1;
-                                    case LINE_BEFORE -> -1;
-                                    case QUIT -> 0;
-                                }));
+    @Override
+    public void move(Key key, Terminal.Size size) {
+        from = LiveScreen.moved(from, key, Math.max(1, size.height() - AROUND - 1));
     }
 
-    /** What fits into a terminal of a size. */
-    List<ScreenLine> lines(Terminal.Size size) throws ControlException {
+    @Override
+    public List<ScreenLine> lines(Terminal.Size size) throws ControlException {
         List<PointRow> rows = new ArrayList<>();
         int room = Math.max(1, size.height() - AROUND);
         Summary summary = source.read(query.window(from, room), rows::add);

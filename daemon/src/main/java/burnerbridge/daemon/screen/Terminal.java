@@ -2,6 +2,8 @@ package burnerbridge.daemon.screen;
 
 import java.io.Console;
 import java.io.File;
+import java.io.FileDescriptor;
+import java.io.FileOutputStream;
 import java.io.IOException;
 import java.io.InputStream;
 import java.io.PrintStream;
@@ -38,8 +40,14 @@ public final class Terminal implements AutoCloseable {
         this.colours = environment.getOrDefault("NO_COLOR", "").isEmpty();
     }
 
+    /** On standard output, in UTF-8, which terminals take whatever locale a remote shell left in the environment. */
+    public static Optional<Terminal> ofThisProcess(Map<String, String> environment) {
+        return ofThisProcess(
+                new PrintStream(new FileOutputStream(FileDescriptor.out), false, StandardCharsets.UTF_8), environment);
+    }
+
     /** Empty where standard output or input is none, or one that cannot be drawn over. */
-    public static Optional<Terminal> ofThisProcess(PrintStream out, Map<String, String> environment) {
+    private static Optional<Terminal> ofThisProcess(PrintStream out, Map<String, String> environment) {
         boolean draws = isTerminal(System.console())
                 && !"dumb".equals(environment.get("TERM"))
                 && !environment.getOrDefault("TERM", "").isEmpty();

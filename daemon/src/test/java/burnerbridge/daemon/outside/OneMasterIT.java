@@ -117,6 +117,32 @@ class OneMasterIT {
     }
 
     @Test
+    void thePlanIsThatOfTheRunningBridge() throws IOException {
+        Program bridge = runningBridge();
+        String said = said(rig.command("plan", "values", "--plan", "--json"), 1);
+        assertThat(said).contains("site quillmere, from the running bridge, process " + bridge.pid());
+        JsonNode plan =
+                new ObjectMapper().readTree(said.substring(said.indexOf('{'))).path("plan");
+        assertThat(plan.get(0).path("predictedLoad").asDouble()).isBetween(0.0, 1.0);
+        assertThat(plan.get(1).path("controller").asString()).isEqualTo("boiler-1");
+        assertThat(plan.get(1).path("requests").asInt()).isPositive();
+        assertThat(plan.get(1).path("refused").toString()).contains("nowhere");
+    }
+
+    @Test
+    void withoutABridgeThePlanIsThatOfTheCommandItself() {
+        assertThat(said(rig.command("plan", "values", "--plan", "--once"), 1))
+                .contains("no bridge runs here; read from the lines directly")
+                .containsPattern("line [a-z0-9-]+: [0-9]+ reads?, load [0-9.]+ % predicted, [0-9.]+ % measured; scan")
+                .containsPattern("boiler-1 .*\\(5.0\\)")
+                .contains("  refused: nowhere")
+                .doesNotContain("Exception");
+        assertThat(said(rig.command("csv", "values", "--plan", "--csv"), 1))
+                .contains("line,controller,every-seconds,achieved-seconds,reads");
+        assertThat(socket()).doesNotExist();
+    }
+
+    @Test
     void whileValuesReadsTheLinesNoBridgeIsStartedAndAfterwardsOneIs() {
         Program values = rig.onATerminal("values", "values");
         try (values) {
