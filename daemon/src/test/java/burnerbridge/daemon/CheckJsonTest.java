@@ -163,7 +163,7 @@ class CheckJsonTest {
 
     @Test
     void whatIsSaidOfTheTypeIsThereForEachController() {
-        JsonNode controller = json(ExitCode.FINE, "--bind").get("controllers").get(1);
+        JsonNode controller = json(ExitCode.FINE, "--bind").get("controllers").get(0);
         assertThat(controller.get("identity").asString()).isEqualTo("serial");
         assertThat(controller.get("watchdog-ms").asInt()).isEqualTo(30_000);
         assertThat(controller.get("readable").get(0).toString())
@@ -227,7 +227,7 @@ class CheckJsonTest {
         Files.writeString(folder.resolve("site.yaml"), SITE + "language: pt\n");
         Files.writeString(
                 folder.resolve("points.csv"),
-                POINTS.replace(",object\n", ",object,text.pt\n").replace("yes,\n", "yes,,Chama\n"));
+                POINTS.replace(",alarm\n", ",alarm,text.pt\n").replace(",flame,,\n", ",flame,,,Chama\n"));
         JsonNode json = json(ExitCode.FINE);
         assertThat(json.get("site").get("language").asString()).isEqualTo("pt");
         assertThat(point(json, "boiler-1.flame").get("description").asString()).isEqualTo("Chama");
@@ -327,6 +327,7 @@ class CheckJsonTest {
         for (String list : List.of("problems", "lines", "controllers", "groups", "points")) {
             found.addAll(json.get(list).get(0).propertyNames());
         }
+        found.addAll(json.get("lines").get(0).get("foretold").propertyNames());
         found.addAll(json.get("controllers").get(0).get("readable").get(0).propertyNames());
         for (String object : List.of("site", "bacnet", "mqtt")) {
             found.addAll(json.get(object).propertyNames());
