@@ -3,7 +3,10 @@ package burnerbridge.benchmark.pace;
 import burnerbridge.benchmark.measure.Spread;
 import burnerbridge.benchmark.pace.PaceCommand.Seen;
 import burnerbridge.plan.LinePlan;
+import burnerbridge.plan.Prediction;
+import burnerbridge.plan.Turnarounds;
 import java.io.PrintWriter;
+import java.time.Duration;
 import java.util.Locale;
 
 /** The measurement as tables of Markdown. */
@@ -52,8 +55,8 @@ final class PaceReport {
     }
 
     void scan(Seen seen, LinePlan plan, Spread measured) {
-        double told = predicted(plan, seen, seen.turnaround());
-        double real = predicted(plan, seen, seen.real());
+        double told = predicted(plan, seen.turnaround());
+        double real = predicted(plan, seen.real());
         say(String.format(
                 Locale.ROOT,
                 "| %d | %d | %d | %.1f | %.1f | %s | %.3f | %.3f |",
@@ -67,10 +70,10 @@ final class PaceReport {
                 measured.median() / real));
     }
 
-    private static double predicted(LinePlan plan, Seen seen, double turnaround) {
-        return plan.blocks().stream()
-                .mapToDouble(
-                        block -> seen.wire().readMillis(block.requests().get(0).count(), turnaround))
-                .sum();
+    /** What the bridge foretells for a turnaround in milliseconds, of which its own model knows nothing yet. */
+    private static double predicted(LinePlan plan, double turnaround) {
+        Turnarounds all = Turnarounds.all(Duration.ofNanos(Math.max(0, Math.round(turnaround * 1e6))));
+        LinePlan known = new LinePlan(plan.line(), plan.blocks(), all);
+        return Prediction.of(known).line().scan().toNanos() / 1e6;
     }
 }

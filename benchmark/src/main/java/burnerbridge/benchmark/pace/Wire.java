@@ -31,9 +31,4 @@ record Wire(int baud) {
     double turnaroundMillis(int registers, double transactionMillis) {
         return transactionMillis - transactionMillis(registers, 0);
     }
-
-    /** A whole read: the transaction and the silence after it, before which nothing else may be sent. */
-    double readMillis(int registers, double turnaround) {
-        return transactionMillis(registers, turnaround) + silenceMillis();
-    }
 }
