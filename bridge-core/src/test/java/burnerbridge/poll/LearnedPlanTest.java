@@ -188,15 +188,19 @@ class LearnedPlanTest {
                         + " for: 1 read now in place of 4 reads; predicted load of the line 10.5 % in place of 8.8 %");
     }
 
+    /**
+     * A median of 31 replies is off by a fifth once in some fifty times, and then mended once; that the second is so
+     * too is not to be seen in ten thousand runs.
+     */
     @ParameterizedTest
-    @ValueSource(doubles = {5, 20})
-    void aTurnaroundThatVariesMakesNoPlanChangeToAndFro(double millis) {
+    @CsvSource({"5, 0, 0", "20, 1, 2"})
+    void aTurnaroundThatVariesMakesNoPlanChangeToAndFro(double millis, int least, int most) {
         long seed = new Random().nextLong();
         Random random = new Random(seed);
         turnaround = () -> millis * (0.4 + 1.2 * random.nextDouble());
         poll(SIX, EVERY);
         runFor(Duration.ofHours(12));
-        assertThat(learned()).as("seed %d", seed).hasSize(millis == 5 ? 0 : 1);
+        assertThat(learned()).as("seed %d", seed).hasSizeBetween(least, most);
         assertThatNoPointWaitedForLongerThan(EVERY);
     }
 
