@@ -65,7 +65,7 @@ public final class LinePoller implements AutoCloseable {
 
     private static List<ControllerDefinition> of(LineDefinition line, List<ControllerDefinition> all) {
         return all.stream()
-                .filter(controller -> controller.line().equals(line.name()))
+                .filter(controller -> !controller.isGroup() && controller.line().equals(line.name()))
                 .toList();
     }
 

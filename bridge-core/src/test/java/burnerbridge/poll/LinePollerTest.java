@@ -11,8 +11,18 @@ import burnerbridge.model.Reason;
 import burnerbridge.model.Registers;
 import burnerbridge.plan.LinePlan;
 import burnerbridge.site.ControllerDefinition;
+import burnerbridge.site.ControllerType;
+import burnerbridge.site.GroupCount;
+import burnerbridge.site.Meaning;
+import burnerbridge.site.Name;
+import burnerbridge.site.PointDefinition;
+import burnerbridge.site.PointFormat;
+import burnerbridge.site.PointOptions;
 import burnerbridge.site.Points;
+import burnerbridge.site.RegisterTable;
+import burnerbridge.site.Scaling;
 import burnerbridge.site.SitePoint;
+import burnerbridge.site.States;
 import burnerbridge.table.ChangeFeed;
 import burnerbridge.table.ControllerLink;
 import burnerbridge.table.ControllerLink.Cause;
@@ -226,5 +236,25 @@ class LinePollerTest {
         poller.step();
         assertThat(transport.closed).isTrue();
         assertThat(table.link(first).state()).isEqualTo(State.UNKNOWN);
+    }
+
+    /** It is on no line, though it has points in the same table. */
+    @Test
+    void aGroupOfControllersIsNotAsked() {
+        PointDefinition flame = Points.point(
+                        "flame", RegisterTable.COIL, 10, new PointFormat.Bit(), Scaling.NONE, States.NONE)
+                .with(PointOptions.meaning(Meaning.FLAME));
+        ControllerDefinition boiler = Points.controller(0, "boiler-1", 1, flame);
+        ControllerDefinition plant = new ControllerDefinition(
+                1,
+                new Name("plant"),
+                new ControllerDefinition.OfMembers(List.of(boiler)),
+                new ControllerType(new Name("plant"), List.of(GroupCount.FIRING.point(List.of(boiler)))),
+                0);
+        PollRig grouped = new PollRig(boiler, plant);
+        grouped.runFor(Duration.ofSeconds(10));
+        assertThat(grouped.table.reading(grouped.points.get(0)).reason()).isNotEqualTo(Reason.NOT_READ_YET);
+        assertThat(grouped.table.reading(grouped.points.get(1)).reason()).isEqualTo(Reason.NOT_READ_YET);
+        assertThat(grouped.transport.asked).allMatch(request -> request.first() == 10);
     }
 }
