@@ -47,8 +47,8 @@ public record LinePlan(LineDefinition line, List<ReadBlock> blocks, Turnarounds 
         Map<ControllerType, Readable> readable = new IdentityHashMap<>();
         Map<Integer, List<SitePoint>> byController = new LinkedHashMap<>();
         points.stream()
-                .filter(point -> point.definition().isPolled()
-                        && point.controller().line().equals(line.name()))
+                .filter(point ->
+                        point.definition().isPolled() && point.controller().isOn(line.name()))
                 .forEach(point -> byController
                         .computeIfAbsent(point.controller().ordinal(), c -> new ArrayList<>())
                         .add(point));

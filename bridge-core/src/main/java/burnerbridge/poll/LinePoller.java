@@ -64,9 +64,7 @@ public final class LinePoller implements AutoCloseable {
     }
 
     private static List<ControllerDefinition> of(LineDefinition line, List<ControllerDefinition> all) {
-        return all.stream()
-                .filter(controller -> !controller.isGroup() && controller.line().equals(line.name()))
-                .toList();
+        return all.stream().filter(controller -> controller.isOn(line.name())).toList();
     }
 
     /**

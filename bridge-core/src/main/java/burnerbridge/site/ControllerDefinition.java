@@ -50,6 +50,11 @@ public record ControllerDefinition(int ordinal, Name name, Source source, Contro
         return source instanceof OfMembers;
     }
 
+    /** Whether it is asked over a line; a group is on none. */
+    public boolean isOn(Name line) {
+        return source instanceof OnLine onLine && onLine.line().equals(line);
+    }
+
     /** The controllers of a group; none of one that is asked. */
     public List<ControllerDefinition> members() {
         return source instanceof OfMembers group ? group.members() : List.of();

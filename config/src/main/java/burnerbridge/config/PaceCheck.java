@@ -41,7 +41,7 @@ final class PaceCheck {
 
     private void checkReplyTimeout(LineDefinition line) {
         controllers.stream()
-                .filter(controller -> controller.line().equals(line.name()))
+                .filter(controller -> controller.isOn(line.name()))
                 .flatMap(controller -> controller.type().points().stream())
                 .filter(PointDefinition::isPolled)
                 .filter(point -> point.every().compareTo(line.replyTimeout()) < 0)

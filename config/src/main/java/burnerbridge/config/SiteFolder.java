@@ -138,7 +138,7 @@ public record SiteFolder(
     private static void checkStaleness(SiteFile file, List<ControllerDefinition> controllers, Problems problems) {
         for (LineDefinition line : file.lines()) {
             controllers.stream()
-                    .filter(controller -> controller.line().equals(line.name()))
+                    .filter(controller -> controller.isOn(line.name()))
                     .flatMap(controller -> controller.type().points().stream())
                     .filter(PointDefinition::isPolled)
                     .filter(point -> point.staleAfter().compareTo(point.every().plus(line.replyTimeout())) <= 0)

@@ -4,16 +4,13 @@ import burnerbridge.plan.LinePlan;
 import burnerbridge.plan.Prediction;
 import burnerbridge.plan.Prediction.Load;
 import burnerbridge.plan.Prediction.RowCost;
-import burnerbridge.plan.ReadBlock;
 import burnerbridge.site.ControllerDefinition;
 import java.io.PrintWriter;
 import java.time.Duration;
 import java.util.ArrayList;
-import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Locale;
 import java.util.Map;
-import java.util.TreeMap;
 
 /** What is foretold of a line: its load, the scan time of each controller and interval, and the rows that cost most. */
 final class PlanReport {
@@ -71,20 +68,12 @@ final class PlanReport {
     }
 
     private List<Part> parts() {
-        Map<ControllerDefinition, Map<Duration, List<ReadBlock>>> blocks = new LinkedHashMap<>();
-        plan.blocks()
-                .forEach(block -> blocks.computeIfAbsent(block.controller(), c -> new TreeMap<>())
-                        .computeIfAbsent(block.every(), every -> new ArrayList<>())
-                        .add(block));
         List<Part> parts = new ArrayList<>();
-        blocks.forEach((controller, byInterval) ->
-                byInterval.forEach((every, some) -> parts.add(new Part(controller, every, load(some)))));
+        prediction
+                .scans()
+                .forEach((controller, byInterval) ->
+                        byInterval.forEach((every, load) -> parts.add(new Part(controller, every, load))));
         return parts;
-    }
-
-    private Load load(List<ReadBlock> blocks) {
-        return Prediction.of(new LinePlan(plan.line(), blocks, plan.turnarounds()))
-                .line();
     }
 
     /** For programs: the same, in whole microseconds and millionths of the line's time. */
