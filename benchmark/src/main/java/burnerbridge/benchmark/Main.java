@@ -1,5 +1,7 @@
 package burnerbridge.benchmark;
 
+import burnerbridge.benchmark.bacnet.BacnetCommand;
+import burnerbridge.benchmark.bacnet.hostile.HostileCommand;
 import burnerbridge.benchmark.lines.LinesCommand;
 import burnerbridge.benchmark.mqtt.MqttCommand;
 import burnerbridge.benchmark.pace.PaceCommand;
@@ -10,7 +12,14 @@ import picocli.CommandLine.Command;
 /** Runs one measurement and prints it. */
 @Command(
         name = "benchmark/run",
-        subcommands = {TransactionsCommand.class, LinesCommand.class, MqttCommand.class, PaceCommand.class},
+        subcommands = {
+            TransactionsCommand.class,
+            LinesCommand.class,
+            MqttCommand.class,
+            PaceCommand.class,
+            BacnetCommand.class,
+            HostileCommand.class
+        },
         mixinStandardHelpOptions = true,
         synopsisSubcommandLabel = "COMMAND",
         description = "Measures the bridge on this machine. Results are printed as tables of Markdown.")

@@ -75,6 +75,10 @@ final class ConformanceStatement {
                 "",
                 services(),
                 "",
+                "WriteProperty and WritePropertyMultiple are answered with an error, write-access-denied where nothing"
+                        + " else is wrong. Every other confirmed service is rejected as unrecognized-service;"
+                        + " every other unconfirmed service is ignored.",
+                "",
                 "## Segmentation",
                 "",
                 "- Segmented messages are sent, with a window of up to 16.",

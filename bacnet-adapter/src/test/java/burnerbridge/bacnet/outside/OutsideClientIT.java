@@ -1,8 +1,11 @@
-package burnerbridge.bacnet;
+package burnerbridge.bacnet.outside;
 
 import static org.assertj.core.api.Assertions.assertThat;
 import static org.awaitility.Awaitility.await;
 
+import burnerbridge.bacnet.EveryService;
+import burnerbridge.bacnet.EveryType;
+import burnerbridge.bacnet.Rig;
 import burnerbridge.bacnet.device.UnitNames;
 import burnerbridge.model.RunningClock;
 import burnerbridge.outside.OutsideProgram;
@@ -17,6 +20,7 @@ import java.time.ZoneOffset;
 import java.util.Arrays;
 import java.util.HashMap;
 import java.util.List;
+import java.util.Locale;
 import java.util.Map;
 import java.util.stream.Collectors;
 import org.junit.jupiter.api.BeforeAll;
@@ -102,5 +106,23 @@ final class OutsideClientIT {
             }
         }
         assertThat(compared).isGreaterThan(100);
+    }
+
+    @Test
+    void everyServiceHasItsNumberInAnIndependentTable() throws IOException, InterruptedException {
+        List<String> independent = OutsideProgram.output(
+                        List.of("node", OUTSIDE.resolve("bacnet-services.js").toString()))
+                .lines()
+                .toList();
+        assertThat(independent).hasSizeGreaterThan(40);
+        List<String> ours = EveryService.all().stream()
+                .map(service -> (service.confirmed() ? "confirmed " : "unconfirmed ") + service.choice() + " "
+                        + plain(service.name()))
+                .toList();
+        assertThat(ours).containsAll(independent);
+    }
+
+    private static String plain(String name) {
+        return name.toLowerCase(Locale.ROOT).replace("-", "");
     }
 }

@@ -1,4 +1,4 @@
-package burnerbridge.benchmark.lines;
+package burnerbridge.benchmark.measure;
 
 import static org.assertj.core.api.Assertions.assertThat;
 

@@ -1,8 +1,11 @@
-package burnerbridge.bacnet;
+package burnerbridge.bacnet.hostile;
 
 import static org.assertj.core.api.Assertions.assertThat;
 import static org.awaitility.Awaitility.await;
 
+import burnerbridge.bacnet.Plant;
+import burnerbridge.bacnet.Rig;
+import burnerbridge.bacnet.Station;
 import burnerbridge.bacnet.edge.frame.DropReason;
 import burnerbridge.model.RunningClock;
 import burnerbridge.site.BacnetOptions;

@@ -1,4 +1,4 @@
-package burnerbridge.benchmark.lines;
+package burnerbridge.benchmark.measure;
 
 import java.io.IOException;
 import java.nio.file.Files;
@@ -8,14 +8,14 @@ import java.util.regex.Matcher;
 import java.util.regex.Pattern;
 
 /** A file of the kernel's in which each line has a label and then numbers. */
-record KernelText(String text) {
+public record KernelText(String text) {
 
-    static KernelText of(Path path) throws IOException {
+    public static KernelText of(Path path) throws IOException {
         return new KernelText(Files.readString(path));
     }
 
     /** The first number behind a label; empty where there is none, as for "unlimited". */
-    OptionalLong number(String label) {
+    public OptionalLong number(String label) {
         Matcher matcher = Pattern.compile("^" + Pattern.quote(label) + "\\s+(\\d+)", Pattern.MULTILINE)
                 .matcher(text);
         return matcher.find() ? OptionalLong.of(Long.parseLong(matcher.group(1))) : OptionalLong.empty();
