@@ -33,7 +33,6 @@ import org.junit.jupiter.api.AfterEach;
 import org.junit.jupiter.api.BeforeEach;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.io.TempDir;
-import picocli.CommandLine;
 
 /** A line's cable is pulled and plugged in again, as a subscriber in the building sees it; the bridge is whole. */
 class PulledCableIT {
@@ -72,7 +71,7 @@ class PulledCableIT {
             bacnetPort = free.getLocalPort();
         }
         writeSite();
-        assertThat(new CommandLine(new Main()).execute("check", site().toString(), "--bind"))
+        assertThat(Main.commandLine().execute("check", site().toString(), "--bind"))
                 .isLessThanOrEqualTo(ExitCode.WARNINGS);
         Site site = SiteFolder.load(site()).site().orElseThrow();
         MachineClock clock = new MachineClock();
@@ -109,7 +108,9 @@ class PulledCableIT {
             points.append(",uint16,measurement,500 ms,2 s\n");
         }
         Files.writeString(site().resolve("points.csv"), points);
-        Files.writeString(site().resolve("site.yaml"), String.format(Locale.ROOT, """
+        Files.writeString(
+                site().resolve("site.yaml"),
+                String.format(Locale.ROOT, """
                         site: quillmere
                         time-zone: Europe/Lisbon
                         lines:

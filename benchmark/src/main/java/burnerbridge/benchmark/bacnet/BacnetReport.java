@@ -72,17 +72,18 @@ final class BacnetReport {
     void changes(int objects, boolean confirmed, Map<Side, ChangeRounds> seen) {
         ChangeRounds ours = Objects.requireNonNull(seen.get(Side.OURS));
         ChangeRounds library = Objects.requireNonNull(seen.get(Side.LIBRARY));
-        new EnumMap<>(seen).forEach((side, rounds) -> say(row(
-                objects,
-                confirmed ? "confirmed" : "unconfirmed",
-                side.title(),
-                rounds.rate().range(0),
-                side == Side.OURS ? ours.ratio(library).range(2) : "",
-                rounds.told() + " of " + objects * rounds.rounds(),
-                number(1, rounds.processorMicrosEach()),
-                micros(rounds.delays()),
-                millis(rounds.delays().within(MOST)),
-                late(rounds.delays()))));
+        new EnumMap<>(seen)
+                .forEach((side, rounds) -> say(row(
+                        objects,
+                        confirmed ? "confirmed" : "unconfirmed",
+                        side.title(),
+                        rounds.rate().range(0),
+                        side == Side.OURS ? ours.ratio(library).range(2) : "",
+                        rounds.told() + " of " + objects * rounds.rounds(),
+                        number(1, rounds.processorMicrosEach()),
+                        micros(rounds.delays()),
+                        millis(rounds.delays().within(MOST)),
+                        late(rounds.delays()))));
     }
 
     void beginStarts() {
