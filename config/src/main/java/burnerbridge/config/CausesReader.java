@@ -103,9 +103,9 @@ final class CausesReader {
     private String text(PointRow row) {
         row.required(TEXT);
         String text = language.text(row, TEXT);
-        if (text.length() > StatesCell.LONGEST_TEXT) {
+        if (text.length() > Language.LONGEST_TEXT) {
             row.error(
-                    TEXT, "a text has at most " + StatesCell.LONGEST_TEXT + " characters (was " + text.length() + ")");
+                    TEXT, "a text has at most " + Language.LONGEST_TEXT + " characters (was " + text.length() + ")");
         }
         return text;
     }

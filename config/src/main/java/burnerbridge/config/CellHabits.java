@@ -15,8 +15,8 @@ import java.util.stream.IntStream;
  */
 final class CellHabits {
     private static final Set<String> DECIMALS = Set.of(
-            "scale", "offset", "raw-low", "raw-high", "low", "high", "change", "valid", "no-value", AlarmCell.COLUMN);
-    private static final Set<String> FREE_TEXT = Set.of("description", "source", "text", ObjectNameCell.COLUMN);
+            "scale", "offset", "raw-low", "raw-high", "low", "high", "change", "valid", "no-value", "alarm");
+    private static final Set<String> FREE_TEXT = Set.of("description", "source", "text", "object-name");
 
     private static final Pattern INVISIBLE = Pattern.compile("[\\u00AD\\u200B-\\u200F\\u2060\\uFEFF]");
     private static final Pattern SPACES = Pattern.compile("[\\u00A0\\u2007\\u2009\\u202F\\u3000]");

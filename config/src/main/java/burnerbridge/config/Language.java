@@ -15,6 +15,9 @@ import java.util.Optional;
 record Language(String code) {
     static final Language AS_WRITTEN = new Language("");
 
+    /** Of the text of a state, in characters. */
+    static final int LONGEST_TEXT = 64;
+
     private static final String COLUMN = "text.";
 
     /** The {@code language} of the site file. */

@@ -34,7 +34,7 @@ record ObjectRule(PointFormat format, States states, Role role, Scaling scaling,
     }
 
     private List<ObjectKind> all() {
-        if (PointRowReader.isBit(format)) {
+        if (HeldNumbers.isBit(format)) {
             return List.of(ObjectKind.BINARY_INPUT, ObjectKind.BINARY_VALUE);
         }
         if (!states.isEmpty()) {

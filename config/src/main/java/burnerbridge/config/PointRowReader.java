@@ -171,45 +171,23 @@ final class PointRowReader {
     }
 
     private static void checkStates(PointRow row, PointFormat format, States states) {
-        if (isBit(format) && states.texts().keySet().stream().anyMatch(n -> n != 0 && n != 1)) {
+        if (HeldNumbers.isBit(format) && states.texts().keySet().stream().anyMatch(n -> n != 0 && n != 1)) {
             row.error("states", "a bit has states 0 and 1 only (was '" + row.text("states") + "')");
         }
+        HeldNumbers held = new HeldNumbers(format);
         states.texts().keySet().stream()
-                .filter(number -> format.isWhole() && !canHold(format, number))
+                .filter(number -> format.isWhole() && !held.contains(number))
                 .forEach(number -> row.error(
                         "states",
-                        "a " + format.word() + " holds " + least(format) + " to " + most(format) + " (was " + number
+                        "a " + format.word() + " holds " + held.least() + " to " + held.most() + " (was " + number
                                 + ")"));
-        if (!states.isEmpty() && !isBit(format) && !format.isWhole()) {
+        if (!states.isEmpty() && !HeldNumbers.isBit(format) && !format.isWhole()) {
             row.error("states", "a " + format.word() + " has no states");
         }
     }
 
-    /** Whether a whole number's format holds a number. */
-    static boolean canHold(PointFormat format, long number) {
-        return format.magnitudeBits() >= 63 || (number >= least(format) && number <= most(format));
-    }
-
-    private static long most(PointFormat format) {
-        return (1L << format.magnitudeBits()) - 1;
-    }
-
-    private static long least(PointFormat format) {
-        return canBeNegative(format) ? -most(format) - 1 : 0;
-    }
-
-    private static boolean canBeNegative(PointFormat format) {
-        return format instanceof PointFormat.SignMagnitude16
-                || (format instanceof PointFormat.Whole whole && whole.signed())
-                || (format instanceof PointFormat.HalfRegister half && half.signed());
-    }
-
     private static String firstOf(PointRow row, String... columns) {
         return Arrays.stream(columns).filter(row::has).findFirst().orElse(columns[0]);
-    }
-
-    static boolean isBit(PointFormat format) {
-        return format instanceof PointFormat.Bit || format instanceof PointFormat.RegisterBit;
     }
 
     private static Duration every(PointRow row, Role role) {

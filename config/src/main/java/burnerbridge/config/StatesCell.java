@@ -12,8 +12,6 @@ import java.util.Set;
 
 /** Reads the {@code states} column: {@code 0=standby|1=purge}. */
 final class StatesCell {
-    static final int LONGEST_TEXT = 64;
-
     private static final Set<String> CAUSES = Set.of(Meaning.FAULT_CAUSE.word(), Meaning.PAST_FAULT_CAUSE.word());
 
     private StatesCell() {}
@@ -32,7 +30,8 @@ final class StatesCell {
     /** One file serves points of many widths, so that what is too large for one is no mistake. */
     private static States held(PointRow row, PointFormat format, States causes) {
         Map<Long, String> texts = new LinkedHashMap<>(causes.texts());
-        texts.keySet().removeIf(number -> !PointRowReader.canHold(format, number));
+        HeldNumbers held = new HeldNumbers(format);
+        texts.keySet().removeIf(number -> !held.contains(number));
         if (texts.size() < causes.texts().size()) {
             row.note(
                     "format",
@@ -60,8 +59,8 @@ final class StatesCell {
         String text = part.substring(equals + 1).strip();
         if (!number.matches("-?\\d{1,10}") || text.isEmpty() || text.indexOf('=') >= 0) {
             row.error("states", "must be number=text, separated by |, like 0=standby|1=purge (was '" + part + "')");
-        } else if (text.length() > LONGEST_TEXT) {
-            row.error("states", "a text has at most " + LONGEST_TEXT + " characters (was " + text.length() + ")");
+        } else if (text.length() > Language.LONGEST_TEXT) {
+            row.error("states", "a text has at most " + Language.LONGEST_TEXT + " characters (was " + text.length() + ")");
         } else if (Optional.ofNullable(texts.put(Long.parseLong(number), text)).isPresent()) {
             row.error("states", "state " + number + " stands here twice");
         }
