@@ -1,8 +1,29 @@
 package burnerbridge.config;
 
-import burnerbridge.config.Problems.Place;
-import burnerbridge.config.SiteFile.Based;
-import burnerbridge.config.SiteFile.ControllerEntry;
+import burnerbridge.config.problem.Problem;
+import burnerbridge.config.problem.Problems;
+import burnerbridge.config.problem.Durations;
+import burnerbridge.config.type.TypeSettings;
+import burnerbridge.config.meaning.ObjectCell;
+import burnerbridge.config.point.PointLists;
+import burnerbridge.config.point.PointOrigin;
+import burnerbridge.config.point.ObjectNameCheck;
+import burnerbridge.config.file.SiteFile;
+import burnerbridge.config.file.SiteFileReader;
+import burnerbridge.config.file.Groups;
+import burnerbridge.config.file.OffsetCheck;
+import burnerbridge.config.file.PaceCheck;
+import burnerbridge.config.file.PlanCheck;
+import burnerbridge.config.binding.BindingCheck;
+import burnerbridge.config.binding.BindingChoices;
+import burnerbridge.config.binding.BindingDraft;
+import burnerbridge.config.binding.BindingPlanner;
+import burnerbridge.config.binding.BindingRow;
+import burnerbridge.config.binding.BindingsFile;
+
+import burnerbridge.config.problem.Problems.Place;
+import burnerbridge.config.file.SiteFile.Based;
+import burnerbridge.config.file.SiteFile.ControllerEntry;
 import burnerbridge.site.Bindings;
 import burnerbridge.site.ControllerDefinition;
 import burnerbridge.site.ControllerType;

@@ -1,5 +1,6 @@
 package burnerbridge.config;
 
+
 import java.io.IOException;
 import java.io.InputStream;
 import java.io.UncheckedIOException;

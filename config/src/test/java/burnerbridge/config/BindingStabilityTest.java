@@ -1,5 +1,8 @@
 package burnerbridge.config;
 
+import burnerbridge.config.problem.Problem;
+import burnerbridge.config.binding.BindingChoices;
+
 import static org.assertj.core.api.Assertions.assertThat;
 
 import burnerbridge.config.EditedSite.Controller;

@@ -1,5 +1,7 @@
 package burnerbridge.config;
 
+import burnerbridge.config.binding.BindingChoices;
+
 import static org.assertj.core.api.Assertions.assertThat;
 import static org.assertj.core.api.Assertions.assertThatThrownBy;
 

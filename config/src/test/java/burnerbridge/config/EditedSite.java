@@ -1,5 +1,7 @@
 package burnerbridge.config;
 
+import burnerbridge.config.binding.BindingChoices;
+
 import java.util.ArrayList;
 import java.util.Collections;
 import java.util.HashSet;

@@ -1,5 +1,11 @@
 package burnerbridge.config;
 
+import burnerbridge.config.file.Groups;
+
+import burnerbridge.config.problem.Problem;
+import burnerbridge.config.point.PointOrigin;
+import burnerbridge.config.binding.BindingChoices;
+
 import static org.assertj.core.api.Assertions.assertThat;
 
 import burnerbridge.site.Site;

@@ -1,5 +1,6 @@
 package burnerbridge.config;
 
+
 import java.util.ArrayList;
 import java.util.List;
 import java.util.Map;

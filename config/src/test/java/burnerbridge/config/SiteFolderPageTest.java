@@ -1,5 +1,9 @@
 package burnerbridge.config;
 
+import burnerbridge.config.problem.Durations;
+import burnerbridge.config.register.FormatCell;
+import burnerbridge.config.point.PointListReader;
+
 import static org.assertj.core.api.Assertions.assertThat;
 
 import burnerbridge.config.SchemaKeys.Key;

@@ -1,5 +1,7 @@
 package burnerbridge.config;
 
+import burnerbridge.config.problem.Problem;
+
 import static org.assertj.core.api.Assertions.assertThat;
 
 import burnerbridge.decode.Decoder;

@@ -1,5 +1,8 @@
 package burnerbridge.config;
 
+import burnerbridge.config.problem.Problem;
+
+
 import static burnerbridge.config.SchemaKeys.NAME;
 
 import com.networknt.schema.Error;

@@ -1,7 +1,7 @@
 package burnerbridge.daemon;
 
-import burnerbridge.config.BindingChoices;
-import burnerbridge.config.Problem;
+import burnerbridge.config.binding.BindingChoices;
+import burnerbridge.config.problem.Problem;
 import burnerbridge.config.SiteFolder;
 import java.io.IOException;
 import java.io.PrintWriter;

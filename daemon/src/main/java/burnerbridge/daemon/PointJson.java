@@ -1,6 +1,6 @@
 package burnerbridge.daemon;
 
-import burnerbridge.config.PointOrigin;
+import burnerbridge.config.point.PointOrigin;
 import burnerbridge.config.SiteFolder;
 import burnerbridge.mqtt.topic.SiteTopics;
 import burnerbridge.site.AlarmDefinition;

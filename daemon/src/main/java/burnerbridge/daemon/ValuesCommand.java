@@ -1,6 +1,6 @@
 package burnerbridge.daemon;
 
-import burnerbridge.config.Problem;
+import burnerbridge.config.problem.Problem;
 import burnerbridge.config.SiteFolder;
 import burnerbridge.control.ControlException;
 import burnerbridge.daemon.screen.CsvFormat;
