@@ -1,6 +1,5 @@
 package burnerbridge.config;
 
-
 import java.io.IOException;
 import java.io.InputStream;
 import java.io.UncheckedIOException;

@@ -1,10 +1,9 @@
 package burnerbridge.config;
 
-import burnerbridge.config.binding.BindingChoices;
-
 import static org.assertj.core.api.Assertions.assertThat;
 import static org.assertj.core.api.Assertions.assertThatThrownBy;
 
+import burnerbridge.config.binding.BindingChoices;
 import java.io.IOException;
 import java.nio.charset.Charset;
 import java.nio.charset.StandardCharsets;

@@ -1,10 +1,9 @@
 package burnerbridge.config;
 
-import burnerbridge.config.problem.Problem;
-import burnerbridge.config.binding.BindingChoices;
-
 import static org.assertj.core.api.Assertions.assertThat;
 
+import burnerbridge.config.binding.BindingChoices;
+import burnerbridge.config.problem.Problem;
 import burnerbridge.site.PointDefinition;
 import burnerbridge.site.Severity;
 import burnerbridge.site.States;

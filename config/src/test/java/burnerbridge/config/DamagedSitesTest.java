@@ -1,10 +1,9 @@
 package burnerbridge.config;
 
-import burnerbridge.config.problem.Problem;
-
 import static org.assertj.core.api.Assertions.assertThat;
 
 import burnerbridge.config.DamagedSites.Damage;
+import burnerbridge.config.problem.Problem;
 import java.io.IOException;
 import java.nio.file.Path;
 import java.util.List;

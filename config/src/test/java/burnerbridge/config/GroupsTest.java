@@ -1,13 +1,10 @@
 package burnerbridge.config;
 
-import burnerbridge.config.file.Groups;
-
-import burnerbridge.config.problem.Problem;
-import burnerbridge.config.point.PointOrigin;
-import burnerbridge.config.binding.BindingChoices;
-
 import static org.assertj.core.api.Assertions.assertThat;
 
+import burnerbridge.config.binding.BindingChoices;
+import burnerbridge.config.point.PointOrigin;
+import burnerbridge.config.problem.Problem;
 import burnerbridge.site.Site;
 import burnerbridge.site.SitePoint;
 import java.io.IOException;

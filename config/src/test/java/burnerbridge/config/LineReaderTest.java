@@ -1,9 +1,8 @@
 package burnerbridge.config;
 
-import burnerbridge.config.problem.Problem;
-
 import static org.assertj.core.api.Assertions.assertThat;
 
+import burnerbridge.config.problem.Problem;
 import burnerbridge.site.LineDefinition;
 import burnerbridge.site.LineDefinition.Parity;
 import burnerbridge.site.LineDefinition.Rs485;

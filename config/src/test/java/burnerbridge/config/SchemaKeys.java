@@ -1,6 +1,5 @@
 package burnerbridge.config;
 
-
 import java.util.ArrayList;
 import java.util.List;
 import java.util.Map;

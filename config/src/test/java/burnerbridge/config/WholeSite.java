@@ -1,10 +1,8 @@
 package burnerbridge.config;
 
-import burnerbridge.config.problem.Problem;
-
-
 import static burnerbridge.config.SchemaKeys.NAME;
 
+import burnerbridge.config.problem.Problem;
 import com.networknt.schema.Error;
 import com.networknt.schema.InputFormat;
 import com.networknt.schema.Schema;

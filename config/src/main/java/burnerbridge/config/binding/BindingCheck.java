@@ -1,11 +1,10 @@
 package burnerbridge.config.binding;
 
-import burnerbridge.config.problem.Problems;
-import burnerbridge.config.file.SiteFileReader;
-
 import burnerbridge.config.binding.BindingStep.Kind;
-import burnerbridge.config.problem.Problems.Place;
 import burnerbridge.config.file.SiteFile.Based;
+import burnerbridge.config.file.SiteFileReader;
+import burnerbridge.config.problem.Problems;
+import burnerbridge.config.problem.Problems.Place;
 import burnerbridge.site.ObjectKind;
 import java.util.HashMap;
 import java.util.List;

@@ -1,9 +1,8 @@
 package burnerbridge.config.binding;
 
-import burnerbridge.config.meaning.ObjectCell;
-
 import burnerbridge.config.binding.BindingRow.Gone;
 import burnerbridge.config.file.SiteFile.Based;
+import burnerbridge.config.meaning.ObjectCell;
 import burnerbridge.site.Bindings.Binding;
 import burnerbridge.site.ControllerType;
 import burnerbridge.site.Name;

@@ -1,17 +1,16 @@
 package burnerbridge.config.binding;
 
-import burnerbridge.config.problem.Problems;
-import burnerbridge.config.problem.NearestWord;
+import burnerbridge.config.binding.BindingRow.Gone;
 import burnerbridge.config.csv.CsvFile;
 import burnerbridge.config.csv.CsvTable;
-import burnerbridge.config.csv.SpreadsheetTrace;
-import burnerbridge.config.row.PointRow;
-import burnerbridge.config.meaning.StateNumbersCell;
-import burnerbridge.config.file.SiteFileReader;
-
-import burnerbridge.config.binding.BindingRow.Gone;
 import burnerbridge.config.csv.CsvTable.Cell;
+import burnerbridge.config.csv.SpreadsheetTrace;
+import burnerbridge.config.file.SiteFileReader;
+import burnerbridge.config.meaning.StateNumbersCell;
+import burnerbridge.config.problem.NearestWord;
+import burnerbridge.config.problem.Problems;
 import burnerbridge.config.problem.Problems.Place;
+import burnerbridge.config.row.PointRow;
 import burnerbridge.site.Bindings.Binding;
 import burnerbridge.site.Name;
 import burnerbridge.site.ObjectKind;

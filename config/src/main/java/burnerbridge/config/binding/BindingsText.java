@@ -2,9 +2,8 @@ package burnerbridge.config.binding;
 
 import burnerbridge.config.csv.CsvFile;
 import burnerbridge.config.csv.CsvLine;
-import burnerbridge.config.meaning.StateNumbersCell;
-
 import burnerbridge.config.csv.CsvTable.Cell;
+import burnerbridge.config.meaning.StateNumbersCell;
 import java.io.IOException;
 import java.nio.charset.StandardCharsets;
 import java.nio.file.Files;

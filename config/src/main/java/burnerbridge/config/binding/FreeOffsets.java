@@ -1,8 +1,7 @@
 package burnerbridge.config.binding;
 
-import burnerbridge.config.file.SiteFileReader;
-
 import burnerbridge.config.file.SiteFile.Based;
+import burnerbridge.config.file.SiteFileReader;
 import burnerbridge.site.ControllerType;
 import burnerbridge.site.Name;
 import burnerbridge.site.ObjectKind;

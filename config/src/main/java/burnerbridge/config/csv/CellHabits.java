@@ -1,8 +1,7 @@
 package burnerbridge.config.csv;
 
-import burnerbridge.config.problem.Problems;
-
 import burnerbridge.config.csv.CsvTable.Cell;
+import burnerbridge.config.problem.Problems;
 import java.util.Arrays;
 import java.util.List;
 import java.util.Set;
@@ -16,8 +15,8 @@ import java.util.stream.IntStream;
  * What could mean two things is told, never guessed.
  */
 public final class CellHabits {
-    private static final Set<String> DECIMALS = Set.of(
-            "scale", "offset", "raw-low", "raw-high", "low", "high", "change", "valid", "no-value", "alarm");
+    private static final Set<String> DECIMALS =
+            Set.of("scale", "offset", "raw-low", "raw-high", "low", "high", "change", "valid", "no-value", "alarm");
     private static final Set<String> FREE_TEXT = Set.of("description", "source", "text", "object-name");
 
     private static final Pattern INVISIBLE = Pattern.compile("[\\u00AD\\u200B-\\u200F\\u2060\\uFEFF]");

@@ -1,7 +1,6 @@
 package burnerbridge.config.csv;
 
 import burnerbridge.config.problem.Problems;
-
 import burnerbridge.config.problem.Problems.Place;
 import java.io.IOException;
 import java.nio.file.Files;
@@ -25,7 +24,7 @@ public final class CsvTable {
     private CsvTable() {}
 
     /** The header's cells, then a list of cells for each line that is not empty. */
-   public static Optional<List<List<Cell>>> read(Path folder, String file, Problems problems) {
+    public static Optional<List<List<Cell>>> read(Path folder, String file, Problems problems) {
         return readFile(folder, file, problems)
                 .map(found -> found.rows().stream().map(CsvFile.Row::cells).toList());
     }
@@ -119,7 +118,7 @@ public final class CsvTable {
     }
 
     /** The cells of a row by the header's column names; a row that is too long is a problem. */
-   public static Map<String, Cell> byColumn(List<Cell> header, List<Cell> row, Problems problems) {
+    public static Map<String, Cell> byColumn(List<Cell> header, List<Cell> row, Problems problems) {
         Map<String, Cell> cells = new LinkedHashMap<>();
         for (int i = 0; i < row.size(); i++) {
             if (i < header.size()) {

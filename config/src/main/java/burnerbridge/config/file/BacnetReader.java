@@ -1,7 +1,6 @@
 package burnerbridge.config.file;
 
 import burnerbridge.config.yaml.YamlMap;
-
 import burnerbridge.site.BacnetOptions;
 import burnerbridge.site.BacnetSettings;
 import burnerbridge.site.ObjectNames;

@@ -1,10 +1,9 @@
 package burnerbridge.config.file;
 
-import burnerbridge.config.problem.Problems;
-import burnerbridge.config.problem.NearestWord;
-import burnerbridge.config.yaml.YamlMap;
-
 import burnerbridge.config.file.SiteFile.GroupEntry;
+import burnerbridge.config.problem.NearestWord;
+import burnerbridge.config.problem.Problems;
+import burnerbridge.config.yaml.YamlMap;
 import burnerbridge.site.Name;
 import java.util.ArrayList;
 import java.util.HashSet;

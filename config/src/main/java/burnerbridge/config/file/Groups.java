@@ -1,12 +1,11 @@
 package burnerbridge.config.file;
 
-import burnerbridge.config.problem.Problems;
-import burnerbridge.config.yaml.YamlMap;
-import burnerbridge.config.type.TypeSettings;
-import burnerbridge.config.meaning.MeaningCell;
-
-import burnerbridge.config.problem.Problems.Place;
 import burnerbridge.config.file.SiteFile.GroupEntry;
+import burnerbridge.config.meaning.MeaningCell;
+import burnerbridge.config.problem.Problems;
+import burnerbridge.config.problem.Problems.Place;
+import burnerbridge.config.type.TypeSettings;
+import burnerbridge.config.yaml.YamlMap;
 import burnerbridge.site.ControllerDefinition;
 import burnerbridge.site.ControllerType;
 import burnerbridge.site.GroupCount;

@@ -2,7 +2,6 @@ package burnerbridge.config.file;
 
 import burnerbridge.config.problem.Problems;
 import burnerbridge.config.yaml.YamlMap;
-
 import burnerbridge.site.LineDefinition;
 import burnerbridge.site.LineDefinition.Parity;
 import burnerbridge.site.LineDefinition.Rs485;

@@ -1,7 +1,6 @@
 package burnerbridge.config.file;
 
 import burnerbridge.config.yaml.YamlMap;
-
 import burnerbridge.site.MqttSettings;
 import burnerbridge.site.MqttSettings.Tls;
 import burnerbridge.site.MqttSettings.Version;

@@ -1,8 +1,7 @@
 package burnerbridge.config.file;
 
-import burnerbridge.config.problem.Problems;
-
 import burnerbridge.config.file.SiteFile.ControllerEntry;
+import burnerbridge.config.problem.Problems;
 import burnerbridge.site.AddressRange;
 import burnerbridge.site.ControllerType;
 import burnerbridge.site.PointDefinition;

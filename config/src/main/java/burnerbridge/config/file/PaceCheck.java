@@ -1,10 +1,9 @@
 package burnerbridge.config.file;
 
-import burnerbridge.config.problem.Problems;
-import burnerbridge.config.problem.Durations;
-
-import burnerbridge.config.problem.Problems.Place;
 import burnerbridge.config.file.SiteFile.ControllerEntry;
+import burnerbridge.config.problem.Durations;
+import burnerbridge.config.problem.Problems;
+import burnerbridge.config.problem.Problems.Place;
 import burnerbridge.site.ControllerDefinition;
 import burnerbridge.site.LineDefinition;
 import burnerbridge.site.Name;

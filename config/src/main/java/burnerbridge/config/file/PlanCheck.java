@@ -1,8 +1,7 @@
 package burnerbridge.config.file;
 
-import burnerbridge.config.problem.Problems;
 import burnerbridge.config.problem.Durations;
-
+import burnerbridge.config.problem.Problems;
 import burnerbridge.config.problem.Problems.Place;
 import burnerbridge.plan.Late;
 import burnerbridge.plan.Late.Why;

@@ -1,10 +1,9 @@
 package burnerbridge.config.file;
 
-import burnerbridge.config.yaml.YamlMap;
+import burnerbridge.config.problem.Problems.Place;
 import burnerbridge.config.row.Language;
 import burnerbridge.config.type.TypeSettings;
-
-import burnerbridge.config.problem.Problems.Place;
+import burnerbridge.config.yaml.YamlMap;
 import burnerbridge.site.BacnetSettings;
 import burnerbridge.site.LineDefinition;
 import burnerbridge.site.MqttSettings;

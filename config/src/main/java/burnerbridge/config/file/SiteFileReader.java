@@ -1,15 +1,14 @@
 package burnerbridge.config.file;
 
-import burnerbridge.config.problem.Problems;
+import burnerbridge.config.file.SiteFile.ControllerEntry;
 import burnerbridge.config.problem.NearestWord;
+import burnerbridge.config.problem.Problems;
+import burnerbridge.config.row.Language;
+import burnerbridge.config.type.CausesReader;
+import burnerbridge.config.type.TypeReader;
+import burnerbridge.config.type.TypeSettings;
 import burnerbridge.config.yaml.YamlFile;
 import burnerbridge.config.yaml.YamlMap;
-import burnerbridge.config.row.Language;
-import burnerbridge.config.type.TypeSettings;
-import burnerbridge.config.type.TypeReader;
-import burnerbridge.config.type.CausesReader;
-
-import burnerbridge.config.file.SiteFile.ControllerEntry;
 import burnerbridge.site.LineDefinition;
 import burnerbridge.site.Name;
 import burnerbridge.site.UnitId;

@@ -3,7 +3,6 @@ package burnerbridge.config.file;
 import burnerbridge.config.problem.Problems;
 import burnerbridge.config.problem.SimilarNames;
 import burnerbridge.config.yaml.YamlMap;
-
 import burnerbridge.site.Name;
 import java.util.Map;
 

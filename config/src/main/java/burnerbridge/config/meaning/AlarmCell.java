@@ -1,9 +1,8 @@
 package burnerbridge.config.meaning;
 
-import burnerbridge.config.problem.NearestWord;
 import burnerbridge.config.problem.Durations;
+import burnerbridge.config.problem.NearestWord;
 import burnerbridge.config.row.PointRow;
-
 import burnerbridge.site.AlarmDefinition;
 import burnerbridge.site.AlarmDefinition.Kind;
 import burnerbridge.site.Limits;

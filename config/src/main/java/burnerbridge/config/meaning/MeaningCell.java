@@ -1,7 +1,6 @@
 package burnerbridge.config.meaning;
 
 import burnerbridge.config.row.PointRow;
-
 import burnerbridge.site.Meaning;
 import burnerbridge.site.Meaning.Kind;
 import burnerbridge.site.PointFormat;

@@ -1,9 +1,8 @@
 package burnerbridge.config.meaning;
 
-import burnerbridge.config.problem.NearestWord;
 import burnerbridge.config.csv.CellHabits;
+import burnerbridge.config.problem.NearestWord;
 import burnerbridge.config.row.PointRow;
-
 import burnerbridge.site.States;
 import java.util.Map;
 import java.util.Optional;

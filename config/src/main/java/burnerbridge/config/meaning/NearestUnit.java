@@ -1,7 +1,6 @@
 package burnerbridge.config.meaning;
 
 import burnerbridge.config.problem.NearestWord;
-
 import burnerbridge.site.unit.Unit;
 import java.util.List;
 import java.util.Locale;

@@ -1,7 +1,6 @@
 package burnerbridge.config.meaning;
 
 import burnerbridge.config.row.PointRow;
-
 import burnerbridge.site.ObjectKind;
 import burnerbridge.site.PointDefinition;
 import burnerbridge.site.Role;

@@ -1,7 +1,6 @@
 package burnerbridge.config.meaning;
 
 import burnerbridge.config.register.HeldNumbers;
-
 import burnerbridge.site.ObjectKind;
 import burnerbridge.site.PointFormat;
 import burnerbridge.site.Role;
@@ -18,7 +17,8 @@ import java.util.Optional;
  *
  * @param basic whether the site wants only kinds that the oldest clients know
  */
-public record ObjectRule(PointFormat format, States states, Role role, Scaling scaling, boolean scaledBy, boolean basic) {
+public record ObjectRule(
+        PointFormat format, States states, Role role, Scaling scaling, boolean scaledBy, boolean basic) {
     /** The bits of a whole number that an IEEE 754 binary32, BACnet's REAL, holds exactly. */
     static final int BITS_OF_REAL = 24;
 

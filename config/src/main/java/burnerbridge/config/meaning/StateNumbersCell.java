@@ -1,7 +1,6 @@
 package burnerbridge.config.meaning;
 
 import burnerbridge.config.row.PointRow;
-
 import burnerbridge.site.StateNumbers;
 import java.util.LinkedHashMap;
 import java.util.Map;

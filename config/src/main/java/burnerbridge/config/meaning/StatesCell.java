@@ -1,9 +1,8 @@
 package burnerbridge.config.meaning;
 
-import burnerbridge.config.row.PointRow;
-import burnerbridge.config.row.Language;
 import burnerbridge.config.register.HeldNumbers;
-
+import burnerbridge.config.row.Language;
+import burnerbridge.config.row.PointRow;
 import burnerbridge.site.Meaning;
 import burnerbridge.site.PointFormat;
 import burnerbridge.site.Severity;
@@ -64,7 +63,9 @@ public final class StatesCell {
         if (!number.matches("-?\\d{1,10}") || text.isEmpty() || text.indexOf('=') >= 0) {
             row.error("states", "must be number=text, separated by |, like 0=standby|1=purge (was '" + part + "')");
         } else if (text.length() > Language.LONGEST_TEXT) {
-            row.error("states", "a text has at most " + Language.LONGEST_TEXT + " characters (was " + text.length() + ")");
+            row.error(
+                    "states",
+                    "a text has at most " + Language.LONGEST_TEXT + " characters (was " + text.length() + ")");
         } else if (Optional.ofNullable(texts.put(Long.parseLong(number), text)).isPresent()) {
             row.error("states", "state " + number + " stands here twice");
         }

@@ -2,7 +2,6 @@ package burnerbridge.config.meaning;
 
 import burnerbridge.config.problem.NearestWord;
 import burnerbridge.config.row.PointRow;
-
 import burnerbridge.site.unit.Basis;
 import burnerbridge.site.unit.Linear;
 import burnerbridge.site.unit.Quantity;
@@ -44,7 +43,7 @@ public record UnitCells(Unit unit, Unit shown, Basis basis) {
     }
 
     /** From the value as the controller has it to the one that is shown. */
-  public Linear conversion() {
+    public Linear conversion() {
         return unit.to(shown);
     }
 

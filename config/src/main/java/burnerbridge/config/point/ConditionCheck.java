@@ -1,9 +1,8 @@
 package burnerbridge.config.point;
 
+import burnerbridge.config.meaning.NamedStates;
 import burnerbridge.config.problem.NearestWord;
 import burnerbridge.config.row.PointRow;
-import burnerbridge.config.meaning.NamedStates;
-
 import burnerbridge.site.Condition;
 import burnerbridge.site.Meaning.Kind;
 import burnerbridge.site.Name;

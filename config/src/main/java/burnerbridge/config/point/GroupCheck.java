@@ -1,8 +1,7 @@
 package burnerbridge.config.point;
 
-import burnerbridge.config.problem.Problems;
 import burnerbridge.config.problem.NearestWord;
-
+import burnerbridge.config.problem.Problems;
 import burnerbridge.config.problem.Problems.Place;
 import burnerbridge.site.Consistency;
 import burnerbridge.site.Name;

@@ -1,9 +1,8 @@
 package burnerbridge.config.point;
 
 import burnerbridge.config.row.PointRow;
-import burnerbridge.config.type.TypeSettings;
 import burnerbridge.config.type.Numbering;
-
+import burnerbridge.config.type.TypeSettings;
 import burnerbridge.site.Name;
 import burnerbridge.site.PointDefinition;
 import java.util.List;

@@ -1,8 +1,7 @@
 package burnerbridge.config.point;
 
-import burnerbridge.config.problem.Problems;
 import burnerbridge.config.meaning.ObjectNameCell;
-
+import burnerbridge.config.problem.Problems;
 import burnerbridge.config.problem.Problems.Place;
 import burnerbridge.site.ControllerDefinition;
 import burnerbridge.site.ObjectNames;

@@ -1,7 +1,6 @@
 package burnerbridge.config.point;
 
 import burnerbridge.config.row.PointRow;
-
 import burnerbridge.site.AddressRange;
 import burnerbridge.site.Name;
 import burnerbridge.site.PointDefinition;

@@ -1,23 +1,22 @@
 package burnerbridge.config.point;
 
-import burnerbridge.config.problem.Problems;
-import burnerbridge.config.problem.NearestWord;
-import burnerbridge.config.problem.SimilarNames;
 import burnerbridge.config.csv.CsvTable;
-import burnerbridge.config.yaml.YamlMap;
-import burnerbridge.config.row.PointRow;
-import burnerbridge.config.row.Language;
-import burnerbridge.config.type.TypeSettings;
-import burnerbridge.config.type.TypeReader;
-import burnerbridge.config.register.OnReadCell;
-import burnerbridge.config.register.AccessCell;
+import burnerbridge.config.csv.CsvTable.Cell;
 import burnerbridge.config.meaning.AlarmCell;
 import burnerbridge.config.meaning.MeaningCell;
 import burnerbridge.config.meaning.ObjectNameCell;
 import burnerbridge.config.meaning.StatesCell;
-
-import burnerbridge.config.csv.CsvTable.Cell;
+import burnerbridge.config.problem.NearestWord;
+import burnerbridge.config.problem.Problems;
 import burnerbridge.config.problem.Problems.Place;
+import burnerbridge.config.problem.SimilarNames;
+import burnerbridge.config.register.AccessCell;
+import burnerbridge.config.register.OnReadCell;
+import burnerbridge.config.row.Language;
+import burnerbridge.config.row.PointRow;
+import burnerbridge.config.type.TypeReader;
+import burnerbridge.config.type.TypeSettings;
+import burnerbridge.config.yaml.YamlMap;
 import burnerbridge.site.ControllerType;
 import burnerbridge.site.Meaning;
 import burnerbridge.site.Name;
@@ -38,8 +37,8 @@ import java.util.Set;
 import java.util.TreeSet;
 
 /** Reads the point list of a type, once. */
-final class PointListReader {
-    static final List<String> COLUMNS = List.of(
+public final class PointListReader {
+    public static final List<String> COLUMNS = List.of(
             "name",
             "description",
             "table",

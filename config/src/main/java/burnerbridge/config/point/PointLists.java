@@ -1,11 +1,10 @@
 package burnerbridge.config.point;
 
+import burnerbridge.config.file.SiteFile;
 import burnerbridge.config.problem.Problems;
+import burnerbridge.config.problem.Problems.Place;
 import burnerbridge.config.row.Language;
 import burnerbridge.config.type.TypeSettings;
-import burnerbridge.config.file.SiteFile;
-
-import burnerbridge.config.problem.Problems.Place;
 import burnerbridge.site.ControllerType;
 import burnerbridge.site.Name;
 import burnerbridge.site.unit.UnitSystem;
@@ -27,7 +26,8 @@ public final class PointLists {
 
     private record ListRead(ControllerType type, PointListReader reader) {}
 
-    public PointLists(Path folder, ZoneId zone, UnitSystem units, Language language, boolean basicObjects, Problems problems) {
+    public PointLists(
+            Path folder, ZoneId zone, UnitSystem units, Language language, boolean basicObjects, Problems problems) {
         this.folder = folder;
         this.zone = zone;
         this.units = units;

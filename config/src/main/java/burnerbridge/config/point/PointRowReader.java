@@ -1,17 +1,5 @@
 package burnerbridge.config.point;
 
-import burnerbridge.config.problem.Durations;
-import burnerbridge.config.row.PointRow;
-import burnerbridge.config.row.Language;
-import burnerbridge.config.type.TypeSettings;
-import burnerbridge.config.register.AddressCell;
-import burnerbridge.config.register.FormatCell;
-import burnerbridge.config.register.ConsistencyCell;
-import burnerbridge.config.register.LimitCells;
-import burnerbridge.config.register.OnReadCell;
-import burnerbridge.config.register.ScalingCells;
-import burnerbridge.config.register.AccessCell;
-import burnerbridge.config.register.HeldNumbers;
 import burnerbridge.config.meaning.AlarmCell;
 import burnerbridge.config.meaning.MeaningCell;
 import burnerbridge.config.meaning.ObjectCell;
@@ -19,7 +7,18 @@ import burnerbridge.config.meaning.ObjectNameCell;
 import burnerbridge.config.meaning.ObjectRule;
 import burnerbridge.config.meaning.StatesCell;
 import burnerbridge.config.meaning.UnitCells;
-
+import burnerbridge.config.problem.Durations;
+import burnerbridge.config.register.AccessCell;
+import burnerbridge.config.register.AddressCell;
+import burnerbridge.config.register.ConsistencyCell;
+import burnerbridge.config.register.FormatCell;
+import burnerbridge.config.register.HeldNumbers;
+import burnerbridge.config.register.LimitCells;
+import burnerbridge.config.register.OnReadCell;
+import burnerbridge.config.register.ScalingCells;
+import burnerbridge.config.row.Language;
+import burnerbridge.config.row.PointRow;
+import burnerbridge.config.type.TypeSettings;
 import burnerbridge.site.AlarmDefinition;
 import burnerbridge.site.Consistency;
 import burnerbridge.site.Limits;

@@ -2,7 +2,6 @@ package burnerbridge.config.point;
 
 import burnerbridge.config.row.PointRow;
 import burnerbridge.config.type.TypeSettings;
-
 import burnerbridge.site.AddressRange;
 import burnerbridge.site.Name;
 import burnerbridge.site.PointDefinition;

@@ -1,9 +1,8 @@
 package burnerbridge.config.point;
 
+import burnerbridge.config.register.AddressCell;
 import burnerbridge.config.row.PointRow;
 import burnerbridge.config.type.TypeSettings;
-import burnerbridge.config.register.AddressCell;
-
 import burnerbridge.site.AddressRange;
 import burnerbridge.site.RegisterTable;
 import java.util.Optional;

@@ -1,14 +1,13 @@
 package burnerbridge.config.point;
 
-import burnerbridge.config.problem.Problems;
 import burnerbridge.config.problem.NearestWord;
-import burnerbridge.config.yaml.YamlMap;
+import burnerbridge.config.problem.Problems;
 import burnerbridge.config.row.PointRow;
-import burnerbridge.config.type.TypeSettings;
-import burnerbridge.config.type.TypeReader;
 import burnerbridge.config.type.TypeRanges;
-
+import burnerbridge.config.type.TypeReader;
+import burnerbridge.config.type.TypeSettings;
 import burnerbridge.config.type.TypeSettings.PlacedRange;
+import burnerbridge.config.yaml.YamlMap;
 import burnerbridge.site.Name;
 import burnerbridge.site.PointDefinition;
 import burnerbridge.site.ReadRules;

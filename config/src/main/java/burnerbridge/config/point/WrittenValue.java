@@ -1,7 +1,6 @@
 package burnerbridge.config.point;
 
 import burnerbridge.config.row.PointRow;
-
 import java.math.BigDecimal;
 import java.util.List;
 import java.util.Map;

@@ -15,7 +15,7 @@ public final class Durations {
 
     private Durations() {}
 
-   public static Optional<Duration> parse(String text) {
+    public static Optional<Duration> parse(String text) {
         Matcher matcher = FORM.matcher(text);
         if (!matcher.matches()) {
             return Optional.empty();
@@ -25,7 +25,7 @@ public final class Durations {
     }
 
     /** The shortest way to write a duration. */
- public static String text(Duration duration) {
+    public static String text(Duration duration) {
         long millis = duration.toMillis();
         if (millis % 3_600_000 == 0 && millis > 0) {
             return millis / 3_600_000 + " h";

@@ -12,7 +12,7 @@ public final class NearestWord {
     private NearestWord() {}
 
     /** {@code "; did you mean 'holding-register'?"}, or nothing where no word is near. */
- public static String hint(String written, Collection<String> allowed) {
+    public static String hint(String written, Collection<String> allowed) {
         return find(written, allowed)
                 .map(word -> "; did you mean '" + word + "'?")
                 .orElse("");

@@ -24,24 +24,24 @@ public final class Problems {
 
     private final Map<String, Integer> counts = new HashMap<>();
 
-public void error(Place place, String message) {
+    public void error(Place place, String message) {
         add(Problem.Severity.ERROR, place, message);
     }
 
-public void warning(Place place, String message) {
+    public void warning(Place place, String message) {
         add(Problem.Severity.WARNING, place, message);
     }
 
-public void note(Place place, String message) {
+    public void note(Place place, String message) {
         add(Problem.Severity.NOTE, place, message);
     }
 
- public boolean hasErrorsIn(String file) {
+    public boolean hasErrorsIn(String file) {
         return found.stream().anyMatch(p -> p.isError() && p.file().equals(file));
     }
 
     /** Whether no more problems of a file are kept, so that the rest of it need not be looked at. */
-   public boolean isFull(String file) {
+    public boolean isFull(String file) {
         return counts.getOrDefault(file, 0) > MOST_IN_A_FILE;
     }
 
@@ -76,7 +76,7 @@ public void note(Place place, String message) {
     }
 
     /** By file in the order of their first problem, then by line and column. */
-   public List<Problem> inOrder() {
+    public List<Problem> inOrder() {
         List<String> files = found.stream().map(Problem::file).distinct().toList();
         return found.stream()
                 .sorted(Comparator.comparingInt((Problem p) -> files.indexOf(p.file()))

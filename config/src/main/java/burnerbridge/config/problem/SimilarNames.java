@@ -13,13 +13,13 @@ public final class SimilarNames {
     private final Map<Name, Place> places = new HashMap<>();
 
     /** @param prefix what stands before a name in a message: {@code controllers.} */
-  public SimilarNames(String prefix, Problems problems) {
+    public SimilarNames(String prefix, Problems problems) {
         this.prefix = prefix;
         this.problems = problems;
     }
 
     /** Adds a name and compares it with those before. */
-   public void add(Name name, Place place) {
+    public void add(Name name, Place place) {
         Name other = byLook.putIfAbsent(look(name.text()), name);
         places.put(name, place);
         Place before = places.get(other == null ? name : other);

@@ -1,7 +1,6 @@
 package burnerbridge.config.register;
 
 import burnerbridge.config.row.PointRow;
-
 import burnerbridge.site.Role;
 import java.util.List;
 import java.util.Set;

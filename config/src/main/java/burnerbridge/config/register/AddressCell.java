@@ -2,7 +2,6 @@ package burnerbridge.config.register;
 
 import burnerbridge.config.row.PointRow;
 import burnerbridge.config.type.TypeSettings;
-
 import burnerbridge.site.PointFormat;
 import burnerbridge.site.RegisterTable;
 import java.util.Optional;

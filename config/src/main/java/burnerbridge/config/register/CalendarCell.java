@@ -1,7 +1,6 @@
 package burnerbridge.config.register;
 
 import burnerbridge.config.row.PointRow;
-
 import burnerbridge.site.PointFormat;
 import burnerbridge.site.PointFormat.CalendarField;
 import java.util.ArrayList;

@@ -2,9 +2,8 @@ package burnerbridge.config.register;
 
 import burnerbridge.config.problem.NearestWord;
 import burnerbridge.config.row.PointRow;
-import burnerbridge.config.type.TypeSettings;
 import burnerbridge.config.type.Orders;
-
+import burnerbridge.config.type.TypeSettings;
 import burnerbridge.site.PointFormat;
 import burnerbridge.site.RegisterTable;
 import burnerbridge.site.WordOrder;
@@ -16,7 +15,7 @@ import org.jspecify.annotations.Nullable;
 
 /** Reads the {@code format} and {@code order} columns. */
 public final class FormatCell {
-    static final List<String> KNOWN = List.of(
+    public static final List<String> KNOWN = List.of(
             "uint16",
             "int16",
             "uint32",

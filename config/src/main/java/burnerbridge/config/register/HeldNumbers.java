@@ -6,16 +6,16 @@ import burnerbridge.site.PointFormat;
 public final class HeldNumbers {
     private final PointFormat format;
 
-   public HeldNumbers(PointFormat format) {
+    public HeldNumbers(PointFormat format) {
         this.format = format;
     }
 
-  public static boolean isBit(PointFormat format) {
+    public static boolean isBit(PointFormat format) {
         return format instanceof PointFormat.Bit || format instanceof PointFormat.RegisterBit;
     }
 
     /** @param number of a format of whole numbers */
-   public boolean contains(long number) {
+    public boolean contains(long number) {
         return format.magnitudeBits() >= 63 || (number >= least() && number <= most());
     }
 

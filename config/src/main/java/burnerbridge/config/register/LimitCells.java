@@ -1,7 +1,6 @@
 package burnerbridge.config.register;
 
 import burnerbridge.config.row.PointRow;
-
 import burnerbridge.site.Limits;
 import java.math.BigDecimal;
 import java.math.BigInteger;

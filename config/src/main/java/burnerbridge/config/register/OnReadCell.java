@@ -1,9 +1,8 @@
 package burnerbridge.config.register;
 
 import burnerbridge.config.row.PointRow;
-import burnerbridge.config.type.TypeSettings;
 import burnerbridge.config.type.TypeReader;
-
+import burnerbridge.config.type.TypeSettings;
 import java.time.Duration;
 import java.util.List;
 import java.util.Set;

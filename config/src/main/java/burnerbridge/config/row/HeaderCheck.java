@@ -1,9 +1,8 @@
 package burnerbridge.config.row;
 
-import burnerbridge.config.problem.Problems;
-import burnerbridge.config.problem.NearestWord;
-
 import burnerbridge.config.csv.CsvTable.Cell;
+import burnerbridge.config.problem.NearestWord;
+import burnerbridge.config.problem.Problems;
 import java.util.HashSet;
 import java.util.List;
 import java.util.Set;

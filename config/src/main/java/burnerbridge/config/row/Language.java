@@ -1,9 +1,8 @@
 package burnerbridge.config.row;
 
+import burnerbridge.config.csv.CsvTable.Cell;
 import burnerbridge.config.problem.Problems;
 import burnerbridge.config.yaml.YamlMap;
-
-import burnerbridge.config.csv.CsvTable.Cell;
 import java.util.Arrays;
 import java.util.List;
 import java.util.Locale;
@@ -44,7 +43,7 @@ public record Language(String code) {
     }
 
     /** Tells columns of what is no language, and where none is in the chosen one. */
-   public void check(List<Cell> header, Problems problems) {
+    public void check(List<Cell> header, Problems problems) {
         for (Cell cell : header) {
             String objection = isColumn(cell.text()) ? objectionTo(cell.text().substring(COLUMN.length())) : "";
             if (!objection.isEmpty()) {
@@ -59,7 +58,7 @@ public record Language(String code) {
     }
 
     /** The text of a row in this language, or that of a column. */
-   public String text(PointRow row, String otherwise) {
+    public String text(PointRow row, String otherwise) {
         return column(row, otherwise).map(row::text).orElseGet(() -> row.text(otherwise));
     }
 

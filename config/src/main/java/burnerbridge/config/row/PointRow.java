@@ -1,11 +1,10 @@
 package burnerbridge.config.row;
 
-import burnerbridge.config.problem.Problems;
-import burnerbridge.config.problem.NearestWord;
-import burnerbridge.config.problem.Durations;
-import burnerbridge.config.csv.SpreadsheetTrace;
-
 import burnerbridge.config.csv.CsvTable.Cell;
+import burnerbridge.config.csv.SpreadsheetTrace;
+import burnerbridge.config.problem.Durations;
+import burnerbridge.config.problem.NearestWord;
+import burnerbridge.config.problem.Problems;
 import burnerbridge.config.problem.Problems.Place;
 import java.math.BigDecimal;
 import java.time.Duration;
@@ -20,45 +19,45 @@ public final class PointRow {
     private final Problems problems;
     private boolean faulty;
 
-   public PointRow(Map<String, Cell> cells, Place rowPlace, Problems problems) {
+    public PointRow(Map<String, Cell> cells, Place rowPlace, Problems problems) {
         this.cells = cells;
         this.rowPlace = rowPlace;
         this.problems = problems;
     }
 
-public boolean isFaulty() {
+    public boolean isFaulty() {
         return faulty;
     }
 
     /** The cell of a column; empty text where the column or the cell is absent. */
- public String text(String column) {
+    public String text(String column) {
         Cell cell = cells.get(column);
         return cell == null ? "" : cell.text();
     }
 
-public boolean has(String column) {
+    public boolean has(String column) {
         return !text(column).isEmpty();
     }
 
-public void error(String column, String message) {
+    public void error(String column, String message) {
         faulty = true;
         problems.error(place(column), column + ": " + message + SpreadsheetTrace.hint(text(column)));
     }
 
- public void warning(String column, String message) {
+    public void warning(String column, String message) {
         problems.warning(place(column), column + ": " + message);
     }
 
-  public void note(String column, String message) {
+    public void note(String column, String message) {
         problems.note(place(column), column + ": " + message);
     }
 
-public Place place(String column) {
+    public Place place(String column) {
         Cell cell = cells.get(column);
         return cell == null ? rowPlace : cell.place();
     }
 
-public String required(String column) {
+    public String required(String column) {
         String text = text(column);
         if (text.isEmpty()) {
             error(column, "is empty; every row needs one");
@@ -67,7 +66,7 @@ public String required(String column) {
     }
 
     /** A word out of a closed list; empty where the cell is empty or wrong. */
- public Optional<String> word(String column, Collection<String> allowed) {
+    public Optional<String> word(String column, Collection<String> allowed) {
         String text = text(column);
         if (text.isEmpty()) {
             return Optional.empty();
@@ -82,7 +81,7 @@ public String required(String column) {
         return Optional.of(text);
     }
 
- public Optional<BigDecimal> decimal(String column) {
+    public Optional<BigDecimal> decimal(String column) {
         String text = text(column);
         if (text.isEmpty()) {
             return Optional.empty();
@@ -94,7 +93,7 @@ public String required(String column) {
         return Optional.of(new BigDecimal(text));
     }
 
-   public Optional<Duration> duration(String column, Duration least, Duration most) {
+    public Optional<Duration> duration(String column, Duration least, Duration most) {
         String text = text(column);
         if (text.isEmpty()) {
             return Optional.empty();

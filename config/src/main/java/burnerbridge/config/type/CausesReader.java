@@ -1,13 +1,12 @@
 package burnerbridge.config.type;
 
-import burnerbridge.config.problem.Problems;
 import burnerbridge.config.csv.CsvTable;
-import burnerbridge.config.row.PointRow;
-import burnerbridge.config.row.Language;
-import burnerbridge.config.row.HeaderCheck;
-
 import burnerbridge.config.csv.CsvTable.Cell;
+import burnerbridge.config.problem.Problems;
 import burnerbridge.config.problem.Problems.Place;
+import burnerbridge.config.row.HeaderCheck;
+import burnerbridge.config.row.Language;
+import burnerbridge.config.row.PointRow;
 import burnerbridge.site.Severity;
 import burnerbridge.site.StateNumbers;
 import burnerbridge.site.States;
@@ -110,8 +109,7 @@ public final class CausesReader {
         row.required(TEXT);
         String text = language.text(row, TEXT);
         if (text.length() > Language.LONGEST_TEXT) {
-            row.error(
-                    TEXT, "a text has at most " + Language.LONGEST_TEXT + " characters (was " + text.length() + ")");
+            row.error(TEXT, "a text has at most " + Language.LONGEST_TEXT + " characters (was " + text.length() + ")");
         }
         return text;
     }

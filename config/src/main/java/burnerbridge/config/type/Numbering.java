@@ -24,7 +24,7 @@ public enum Numbering {
         this.allowed = allowed;
     }
 
-   public String word() {
+    public String word() {
         return name().toLowerCase(Locale.ROOT).replace('_', '-');
     }
 
@@ -39,7 +39,7 @@ public enum Numbering {
     }
 
     /** The wire address of a written one; empty where the numbering has no such address. */
-  public OptionalInt wireAddress(RegisterTable table, String written) {
+    public OptionalInt wireAddress(RegisterTable table, String written) {
         if (this == PREFIXED) {
             return prefixed(table, written);
         }
@@ -75,7 +75,7 @@ public enum Numbering {
     }
 
     /** A range in both numberings, for messages: {@code holding-register 900-999 (wire 899..998)}. */
- public String text(AddressRange range) {
+    public String text(AddressRange range) {
         String first = range.table().word() + " " + written(range.table(), range.first());
         return range.count() == 1
                 ? first + " (wire " + range.first() + ")"

@@ -1,7 +1,6 @@
 package burnerbridge.config.type;
 
 import burnerbridge.config.problem.NearestWord;
-
 import burnerbridge.site.AddressRange;
 import burnerbridge.site.Name;
 import burnerbridge.site.RegisterTable;

@@ -2,7 +2,6 @@ package burnerbridge.config.type;
 
 import burnerbridge.config.problem.NearestWord;
 import burnerbridge.config.yaml.YamlMap;
-
 import burnerbridge.site.AddressRange;
 import burnerbridge.site.Name;
 import burnerbridge.site.ReadLimits;

@@ -1,8 +1,7 @@
 package burnerbridge.config.type;
 
-import burnerbridge.config.yaml.YamlMap;
-
 import burnerbridge.config.type.TypeSettings.PlacedRange;
+import burnerbridge.config.yaml.YamlMap;
 import burnerbridge.site.AddressRange;
 import burnerbridge.site.Name;
 import burnerbridge.site.RegisterTable;

@@ -1,8 +1,7 @@
 package burnerbridge.config.type;
 
-import burnerbridge.config.yaml.YamlMap;
-
 import burnerbridge.config.type.TypeSettings.Causes;
+import burnerbridge.config.yaml.YamlMap;
 import burnerbridge.site.Name;
 import burnerbridge.site.ReadRules;
 import burnerbridge.site.TypeOptions;

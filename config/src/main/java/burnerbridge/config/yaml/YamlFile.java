@@ -1,7 +1,6 @@
 package burnerbridge.config.yaml;
 
 import burnerbridge.config.problem.Problems;
-
 import burnerbridge.config.problem.Problems.Place;
 import java.io.IOException;
 import java.nio.ByteBuffer;

@@ -1,9 +1,8 @@
 package burnerbridge.config.yaml;
 
-import burnerbridge.config.problem.Problems;
-import burnerbridge.config.problem.NearestWord;
 import burnerbridge.config.problem.Durations;
-
+import burnerbridge.config.problem.NearestWord;
+import burnerbridge.config.problem.Problems;
 import burnerbridge.config.problem.Problems.Place;
 import burnerbridge.site.Name;
 import java.time.Duration;
@@ -73,16 +72,16 @@ public final class YamlMap {
     }
 
     /** Where the value of a key stands; the mapping itself where the key is absent. */
-  public Place placeOf(String key) {
+    public Place placeOf(String key) {
         Entry entry = entries.get(key);
         return entry == null ? place : place(file, entry.value());
     }
 
-public Set<String> keys() {
+    public Set<String> keys() {
         return entries.keySet();
     }
 
-public boolean has(String key) {
+    public boolean has(String key) {
         return entries.containsKey(key);
     }
 
@@ -101,7 +100,7 @@ public boolean has(String key) {
     }
 
     /** Complains of a key itself, rather than of what it holds. */
- public void errorAtKey(String key, String message) {
+    public void errorAtKey(String key, String message) {
         Entry entry = entries.get(key);
         problems.error(entry == null ? place : place(file, entry.key()), path(key) + ": " + message);
     }
@@ -117,7 +116,7 @@ public boolean has(String key) {
     }
 
     /** Whether a key holds just this text; nothing is told where it does not. */
- public boolean holds(String key, String text) {
+    public boolean holds(String key, String text) {
         Entry entry = entries.get(key);
         return entry != null
                 && entry.value() instanceof ScalarNode scalar
@@ -125,7 +124,7 @@ public boolean has(String key) {
     }
 
     /** Complains of keys that mean nothing here, and of those that a later version will know. */
- public void allowOnly(Set<String> known, Set<String> notYet) {
+    public void allowOnly(Set<String> known, Set<String> notYet) {
         entries.forEach((key, entry) -> {
             if (notYet.contains(key)) {
                 problems.error(place(file, entry.key()), path(key) + ": is not supported by this version yet");
@@ -138,7 +137,7 @@ public boolean has(String key) {
         });
     }
 
-public Optional<String> text(String key) {
+    public Optional<String> text(String key) {
         Entry entry = entries.get(key);
         if (entry == null) {
             return Optional.empty();
@@ -154,7 +153,7 @@ public Optional<String> text(String key) {
         return Optional.empty();
     }
 
-public Optional<String> requiredText(String key, String whatFor) {
+    public Optional<String> requiredText(String key, String whatFor) {
         if (!has(key)) {
             problems.error(place, path(key) + ": is missing; " + whatFor);
         }
@@ -175,7 +174,7 @@ public Optional<String> requiredText(String key, String whatFor) {
     }
 
     /** A whole number within bounds, both included; digits only, so that 010 is ten. */
- public OptionalInt integer(String key, int least, int most) {
+    public OptionalInt integer(String key, int least, int most) {
         Optional<String> text = text(key);
         if (text.isEmpty()) {
             return OptionalInt.empty();
@@ -190,14 +189,14 @@ public Optional<String> requiredText(String key, String whatFor) {
         return OptionalInt.empty();
     }
 
-  public OptionalInt requiredInteger(String key, int least, int most, String whatFor) {
+    public OptionalInt requiredInteger(String key, int least, int most, String whatFor) {
         if (!has(key)) {
             problems.error(place, path(key) + ": is missing; " + whatFor);
         }
         return integer(key, least, most);
     }
 
- public Optional<Duration> duration(String key, Duration least, Duration most) {
+    public Optional<Duration> duration(String key, Duration least, Duration most) {
         Optional<String> text = text(key);
         Optional<Duration> duration = text.flatMap(Durations::parse);
         if (text.isPresent() && duration.isEmpty()) {
@@ -214,7 +213,7 @@ public Optional<String> requiredText(String key, String whatFor) {
     }
 
     /** A word out of a closed list. */
- public Optional<String> word(String key, Set<String> allowed) {
+    public Optional<String> word(String key, Set<String> allowed) {
         Optional<String> text = text(key);
         if (text.isPresent() && !allowed.contains(text.get())) {
             error(
@@ -226,7 +225,7 @@ public Optional<String> requiredText(String key, String whatFor) {
         return text;
     }
 
-public Optional<YamlMap> map(String key) {
+    public Optional<YamlMap> map(String key) {
         Entry entry = entries.get(key);
         if (entry == null) {
             return Optional.empty();
@@ -240,9 +239,9 @@ public Optional<YamlMap> map(String key) {
     }
 
     /** The mappings below a key by their names, each name checked. */
- public Map<Name, YamlMap> named(String key) {
+    public Map<Name, YamlMap> named(String key) {
         Map<Name, YamlMap> named = new LinkedHashMap<>();
- map(key).ifPresent(map -> map.entries.forEach((text, entry) -> {
+        map(key).ifPresent(map -> map.entries.forEach((text, entry) -> {
             Optional<Name> name = map.checkedName(text, place(file, entry.key()), map.path(text));
             Optional<YamlMap> value = map.map(text);
             if (name.isPresent() && value.isPresent()) {
@@ -270,7 +269,7 @@ public Optional<YamlMap> map(String key) {
     public record Item(String text, Place place) {}
 
     /** The same with their places. */
- public List<Item> listOf(String key) {
+    public List<Item> listOf(String key) {
         List<Item> list = new ArrayList<>();
         for (Node item : items(key)) {
             scalar(key, item).ifPresent(text -> list.add(new Item(text, place(file, item))));

@@ -1,4 +1,4 @@
-package burnerbridge.poll;
+package burnerbridge.poll.agenda;
 
 import burnerbridge.line.ReadRequest;
 import burnerbridge.line.ReadTerms;

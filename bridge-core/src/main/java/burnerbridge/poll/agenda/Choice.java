@@ -1,4 +1,4 @@
-package burnerbridge.poll;
+package burnerbridge.poll.agenda;
 
 import burnerbridge.line.ReadRequest;
 import java.time.Duration;
@@ -39,7 +39,7 @@ final class Choice {
     }
 
     private boolean isHeldFor(Schedule careful, Schedule read) {
-        boolean suspicious = read.isUnanswered() || careful.rhythm.overdue(now) >= patience;
+        boolean suspicious = read.isUnanswered() || careful.rhythm().overdue(now) >= patience;
         return careful != read && suspicious && couldBeInTheWay(read.request(), careful.request());
     }
 

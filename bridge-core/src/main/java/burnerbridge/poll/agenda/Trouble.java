@@ -1,4 +1,4 @@
-package burnerbridge.poll;
+package burnerbridge.poll.agenda;
 
 /**
  * Keeps silences from adding up. When several controllers die at once, nobody knows which. So after each silence there
@@ -7,7 +7,7 @@ package burnerbridge.poll;
  * one time-out for each of the dead in the first round, and by one alone afterwards; and nothing waits for more than a
  * round.
  */
-final class Trouble {
+public final class Trouble {
     /** What is asked when nothing of a round is left. */
     static final int LAST = 2;
 
@@ -15,7 +15,7 @@ final class Trouble {
     private boolean rounds;
     private long roundOf;
 
-    Trouble(long now) {
+    public Trouble(long now) {
         this.since = now;
     }
 
@@ -24,7 +24,7 @@ final class Trouble {
      *
      * @param first whether no other controller had been silent before without being lost by now
      */
-    void silent(boolean first, long askedAt, long now) {
+    public void silent(boolean first, long askedAt, long now) {
         since = first ? askedAt : since;
         rounds = true;
         roundOf = now;
@@ -32,10 +32,10 @@ final class Trouble {
 
     /** When a read has its turn: 0 is first. */
     int rank(Schedule read) {
-        if (!rounds || read.due() - roundOf > 0 || read.controller.health.isSilent()) {
+        if (!rounds || read.due() - roundOf > 0 || read.controller().health().isSilent()) {
             return LAST;
         }
-        return read.controller.isHeardSince(since) ? 0 : 1;
+        return read.controller().isHeardSince(since) ? 0 : 1;
     }
 
     /** Nothing of the round is left. */

@@ -1,4 +1,4 @@
-package burnerbridge.poll;
+package burnerbridge.poll.agenda;
 
 import burnerbridge.model.Stamp;
 import burnerbridge.poll.pace.Busy;
@@ -17,8 +17,8 @@ import java.util.function.LongSupplier;
  * cheap question at a time, with pauses that grow, until it answers. One that says that it is busy to
  * whatever it is asked is there, and is left alone for a while that grows, until it answers.
  */
-final class ControllerHealth {
-    static final int SILENCES_UNTIL_LOST = 3;
+public final class ControllerHealth {
+    public static final int SILENCES_UNTIL_LOST = 3;
 
     /** So many different reads in a row that meet a busy controller are enough; fewer where it has no more. */
     static final int BUSY_READS = 8;
@@ -39,12 +39,12 @@ final class ControllerHealth {
         this.probes = new Pause(longestProbePause);
     }
 
-    boolean isLost() {
+    public boolean isLost() {
         return silences >= SILENCES_UNTIL_LOST;
     }
 
     /** Whether it did not answer what it was asked last. */
-    boolean isSilent() {
+    public boolean isSilent() {
         return silences > 0;
     }
 
@@ -62,17 +62,17 @@ final class ControllerHealth {
     }
 
     /** Whether it says that it is busy to whatever it is asked. */
-    boolean isBusy() {
+    public boolean isBusy() {
         return busy.isSo();
     }
 
     /** The first moment at or after a tick at which the controller may be asked. */
-    long notBefore(long tick) {
+    public long notBefore(long tick) {
         return probes.notBefore(busy.notBefore(tick));
     }
 
     /** It answers, be it with a refusal; whether it was busy as a whole until now. */
-    boolean answered(Stamp now) {
+    public boolean answered(Stamp now) {
         isThere(now);
         busyInARow.clear();
         boolean was = busy.isSo();
@@ -87,7 +87,7 @@ final class ControllerHealth {
      *
      * @param reads how many it has in all
      */
-    boolean busy(Schedule read, int code, int reads, Stamp now) {
+    public boolean busy(Schedule read, int code, int reads, Stamp now) {
         isThere(now);
         busyInARow.add(read);
         if (busyInARow.size() < Math.min(reads, BUSY_READS)) {
@@ -109,7 +109,7 @@ final class ControllerHealth {
         }
     }
 
-    void silent(String detail, Stamp now) {
+    public void silent(String detail, Stamp now) {
         silences++;
         if (isLost()) {
             probes.grow(now.ticks());

@@ -1,4 +1,4 @@
-package burnerbridge.poll;
+package burnerbridge.poll.agenda;
 
 import java.time.Duration;
 import java.util.ArrayList;
@@ -10,7 +10,7 @@ import java.util.Optional;
  * All reads of a line, and which of them is next. A step costs as much as the line has controllers and kinds of
  * reads, but for sorting the one that was asked in again.
  */
-final class Agenda {
+public final class Agenda {
     private final Collection<Controller> controllers;
     private final Duration replyTimeout;
     private final Trouble trouble;
@@ -20,14 +20,14 @@ final class Agenda {
     private Optional<Long> soonest = Optional.empty();
     private Optional<Schedule> taken = Optional.empty();
 
-    Agenda(Collection<Controller> controllers, Duration replyTimeout, Trouble trouble) {
+    public Agenda(Collection<Controller> controllers, Duration replyTimeout, Trouble trouble) {
         this.controllers = List.copyOf(controllers);
         this.replyTimeout = replyTimeout;
         this.trouble = trouble;
     }
 
     /** Takes the read that is to be asked now, if any is; {@link #putBack} must follow. */
-    Optional<Schedule> take(long now) {
+    public Optional<Schedule> take(long now) {
         putAsideBack();
         List<Schedule> waiting = new ArrayList<>();
         controllers.forEach(controller -> controller.addKeptWaiting(now, waiting));
@@ -42,12 +42,12 @@ final class Agenda {
     }
 
     /** Where the last call of {@link #take} found nothing: the tick at which there may be something. */
-    Optional<Long> soonest() {
+    public Optional<Long> soonest() {
         return soonest;
     }
 
     /** The read that was taken waits for its next turn. */
-    void putBack() {
+    public void putBack() {
         Optional<Schedule> back = taken;
         taken = Optional.empty();
         back.ifPresent(this::put);
@@ -55,17 +55,17 @@ final class Agenda {
 
     private void put(Schedule read) {
         if (!taken.equals(Optional.of(read))) {
-            read.controller.put(read);
+            read.controller().put(read);
         }
     }
 
     private void drop(Schedule read) {
         aside.remove(read);
-        read.controller.drop(read);
+        read.controller().drop(read);
     }
 
     /** A read is wanted at another moment than it was. */
-    void move(Schedule read, long tick) {
+    public void move(Schedule read, long tick) {
         drop(read);
         read.unpark();
         read.dueAt(tick);
@@ -73,39 +73,39 @@ final class Agenda {
     }
 
     /** Reads take another's place. */
-    void replace(Schedule gone, List<Schedule> by) {
-        gone.controller.remove(gone);
+    public void replace(Schedule gone, List<Schedule> by) {
+        gone.controller().remove(gone);
         aside.remove(gone);
-        by.forEach(gone.controller::add);
+        by.forEach(gone.controller()::add);
         changed = true;
     }
 
     /** A read is made from now on. */
-    void add(Schedule read) {
-        read.controller.add(read);
+    public void add(Schedule read) {
+        read.controller().add(read);
         changed = true;
     }
 
     /** Whether reads took others' places since this was last called. */
-    boolean hasChanged() {
+    public boolean hasChanged() {
         boolean was = changed;
         changed = false;
         return was;
     }
 
     /** Whether a careful read waited at the last call of {@link #take}. */
-    boolean isAnyKeptWaiting() {
+    public boolean isAnyKeptWaiting() {
         return anyKeptWaiting;
     }
 
     /** A controller that was not there for a while is again. */
-    void restart(Controller controller, long now) {
+    public void restart(Controller controller, long now) {
         putAsideBack();
         controller.restart(now);
     }
 
     /** A controller that was busy for a while is no longer. */
-    void excuse(Controller controller, long now) {
+    public void excuse(Controller controller, long now) {
         putAsideBack();
         controller.excuse(now);
     }
@@ -116,7 +116,7 @@ final class Agenda {
     }
 
     /** A read stands aside until it is moved. */
-    void park(Schedule read) {
+    public void park(Schedule read) {
         drop(read);
         read.park();
     }

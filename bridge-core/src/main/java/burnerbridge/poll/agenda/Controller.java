@@ -1,4 +1,4 @@
-package burnerbridge.poll;
+package burnerbridge.poll.agenda;
 
 import burnerbridge.line.LineTransport;
 import burnerbridge.plan.ReadBlock;
@@ -15,8 +15,8 @@ import java.util.Optional;
 import java.util.function.Predicate;
 
 /** The reads of one controller: which of them is wanted first, or is to find out whether it is back. */
-final class Controller {
-    final ControllerHealth health;
+public final class Controller {
+    private final ControllerHealth health;
     private final LineParts line;
     private final List<Schedule> reads = new ArrayList<>();
     private final Map<Lane.Kind, Lane> lanes = new LinkedHashMap<>();
@@ -31,6 +31,10 @@ final class Controller {
         this.health = health;
         this.line = line;
         this.heardAt = now;
+    }
+
+    public ControllerHealth health() {
+        return health;
     }
 
     FunctionReads function(int code) {
@@ -48,7 +52,7 @@ final class Controller {
 
     void add(Schedule read) {
         reads.add(read);
-        read.function.add(read);
+        read.function().add(read);
         put(read);
     }
 
@@ -57,32 +61,32 @@ final class Controller {
         drop(read);
         read.park();
         reads.remove(read);
-        read.function.remove(read);
-        read.pace.leave();
+        read.function().remove(read);
+        read.pace().leave();
     }
 
-    List<Schedule> reads() {
+    public List<Schedule> reads() {
         return reads;
     }
 
     /** It has one read at least. */
-    ControllerDefinition definition() {
-        return reads.get(0).block.controller();
+    public ControllerDefinition definition() {
+        return reads.get(0).block().controller();
     }
 
     /** Whether it is there and can answer, as far as is known. */
-    boolean isAnswering() {
+    public boolean isAnswering() {
         return !health.isSilent() && !health.isBusy();
     }
 
     void put(Schedule read) {
         if (!read.isParked()) {
-            lanes.computeIfAbsent(Lane.Kind.of(read.block), Lane::new).put(read);
+            lanes.computeIfAbsent(Lane.Kind.of(read.block()), Lane::new).put(read);
         }
     }
 
     void drop(Schedule read) {
-        Lane lane = lanes.get(Lane.Kind.of(read.block));
+        Lane lane = lanes.get(Lane.Kind.of(read.block()));
         if (lane != null) {
             lane.drop(read);
         }
@@ -100,19 +104,19 @@ final class Controller {
     }
 
     /** Whether it refuses some of what it is asked for, or did so when it was asked for it in one read. */
-    boolean isAnythingRefused() {
+    public boolean isAnythingRefused() {
         return reads.stream()
                 .anyMatch(read -> read.isParked()
-                        || read.refusal.isUnderWay()
+                        || read.refusal().isUnderWay()
                         || read.family().isPresent());
     }
 
     /** What its functions and registers are is found out anew. */
-    void forgetFunctions() {
+    public void forgetFunctions() {
         functions.values().forEach(FunctionReads::forget);
     }
 
-    void heard(long now) {
+    public void heard(long now) {
         heardAt = now;
     }
 
@@ -182,7 +186,7 @@ final class Controller {
         for (Lane lane : lanes.values()) {
             if (lane.kind().isCareful()) {
                 lane.first(now, read -> false, List.of())
-                        .filter(read -> read.rhythm.overdue(now) >= 0)
+                        .filter(read -> read.rhythm().overdue(now) >= 0)
                         .filter(read -> line.transport().readyAt(read.request(), now) - now > 0)
                         .ifPresent(waiting::add);
             }
@@ -190,7 +194,7 @@ final class Controller {
     }
 
     /** A lost controller was asked whether it is back. */
-    void probed(long took, long now) {
+    public void probed(long took, long now) {
         probes.asked();
         line.probing().spend(took, now);
     }

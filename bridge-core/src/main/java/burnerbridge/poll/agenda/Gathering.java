@@ -1,4 +1,4 @@
-package burnerbridge.poll;
+package burnerbridge.poll.agenda;
 
 import burnerbridge.line.Outcome.Answered;
 import burnerbridge.line.ReadRequest;
@@ -11,9 +11,9 @@ import org.jspecify.annotations.Nullable;
  * The replies of one block until they make a whole that is not torn: one reply; or two in a row that
  * agree; or, for words that are apart, high, low and the same high again.
  */
-final class Gathering {
+public final class Gathering {
     /** Transactions after which a value that changes all the time is given up until it is due again. */
-    static final int MOST_REPLIES = 7;
+    public static final int MOST_REPLIES = 7;
 
     private final ReadBlock block;
     private @Nullable Answered first;
@@ -24,11 +24,11 @@ final class Gathering {
         this.block = block;
     }
 
-    boolean isFresh() {
+    public boolean isFresh() {
         return replies == 0;
     }
 
-    boolean isGivenUp() {
+    public boolean isGivenUp() {
         return replies >= MOST_REPLIES;
     }
 
@@ -39,14 +39,14 @@ final class Gathering {
     }
 
     /** Begins anew: what was gathered is of no use after trouble, nor after it made a whole. */
-    void clear() {
+    public void clear() {
         first = null;
         lower = null;
         replies = 0;
     }
 
     /** Takes the reply to {@link #next}; the whole, once it is one, with the time of its oldest part. */
-    Optional<Answered> take(Answered reply) {
+    public Optional<Answered> take(Answered reply) {
         replies++;
         if (block.isSplit()) {
             return takeWord(reply);

@@ -1,4 +1,4 @@
-package burnerbridge.poll;
+package burnerbridge.poll.agenda;
 
 import burnerbridge.line.LineTransport;
 import burnerbridge.model.Stamp;
@@ -23,7 +23,7 @@ import java.util.stream.Collectors;
 import java.util.stream.Stream;
 
 /** The controllers of one line that it reads. */
-final class Controllers {
+public final class Controllers {
     /** The probes of all lost controllers together take one part in so many of the line's time. */
     static final int PROBES_ONE_IN = 50;
 
@@ -36,7 +36,7 @@ final class Controllers {
     private final LineLog log;
     private final Map<Integer, Controller> byOrdinal = new LinkedHashMap<>();
 
-    Controllers(LinePlan plan, LineTransport transport, ValueTable table, LineLog log, Paces paces, long now) {
+    public Controllers(LinePlan plan, LineTransport transport, ValueTable table, LineLog log, Paces paces, long now) {
         this.plan = plan;
         this.parts = new Controller.LineParts(
                 transport, plan.line().replyTimeout(), new Share(PROBES_ONE_IN, PROBES_SAVED_FOR, now), paces);
@@ -67,33 +67,34 @@ final class Controllers {
         return new Rhythm(block.every(), phase, block.isOnce(), now);
     }
 
-    Collection<Controller> all() {
+    public Collection<Controller> all() {
         return byOrdinal.values();
     }
 
     /** Empty where nothing of it is read. */
-    Optional<Controller> find(ControllerDefinition definition) {
+    public Optional<Controller> find(ControllerDefinition definition) {
         return Optional.ofNullable(byOrdinal.get(definition.ordinal()));
     }
 
     /** Those of a unit that are lost. */
-    List<Controller> lost(UnitId unit) {
+    public List<Controller> lost(UnitId unit) {
         return all().stream()
-                .filter(controller -> controller.health.isLost())
+                .filter(controller -> controller.health().isLost())
                 .filter(controller ->
-                        controller.reads().get(0).block.controller().unit().equals(unit))
+                        controller.reads().get(0).block().controller().unit().equals(unit))
                 .toList();
     }
 
     /** All reads as they are now. */
-    List<ReadBlock> blocks() {
-        return reads().map(read -> read.block).toList();
+    public List<ReadBlock> blocks() {
+        return reads().map(read -> read.block()).toList();
     }
 
     /** A tick of a turn of each read of an interval. */
-    List<Long> turns(Duration every) {
-        return reads().filter(read -> read.block.every().equals(every) && !read.block.isOnce())
-                .map(read -> read.rhythm.turn())
+    public List<Long> turns(Duration every) {
+        return reads().filter(read ->
+                        read.block().every().equals(every) && !read.block().isOnce())
+                .map(read -> read.rhythm().turn())
                 .toList();
     }
 
@@ -106,22 +107,23 @@ final class Controllers {
      * others rather than for its own pause.
      */
     private long longestProbePause() {
-        long lost =
-                all().stream().filter(controller -> controller.health.isLost()).count();
+        long lost = all().stream()
+                .filter(controller -> controller.health().isLost())
+                .count();
         return plan.line().replyTimeout().toNanos() * PROBES_ONE_IN / 2 * Math.max(1, lost);
     }
 
     /** Whether any is silent and not lost yet. */
-    boolean isAnySuspect() {
-        return all().stream().anyMatch(controller -> controller.health.isSuspect());
+    public boolean isAnySuspect() {
+        return all().stream().anyMatch(controller -> controller.health().isSuspect());
     }
 
     /** One was found again; what took it away may have taken others, so that they are asked soon. */
-    void probeSoon(long now) {
-        all().forEach(controller -> controller.health.probeSoon(now));
+    public void probeSoon(long now) {
+        all().forEach(controller -> controller.health().probeSoon(now));
     }
 
-    void lineDown(String detail, Stamp now) {
-        all().forEach(controller -> controller.health.lineDown(detail, now));
+    public void lineDown(String detail, Stamp now) {
+        all().forEach(controller -> controller.health().lineDown(detail, now));
     }
 }

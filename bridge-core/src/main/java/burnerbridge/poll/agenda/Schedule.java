@@ -1,4 +1,4 @@
-package burnerbridge.poll;
+package burnerbridge.poll.agenda;
 
 import burnerbridge.line.ReadRequest;
 import burnerbridge.plan.ReadBlock;
@@ -15,12 +15,12 @@ import java.util.Optional;
  * When a block is wanted next, and what became of it so far. What orders it among others changes only while it
  * stands in no {@link Lane}.
  */
-final class Schedule {
+public final class Schedule {
     /** Refused registers are asked for at pauses that grow to this. */
     static final Duration LONGEST_REFUSAL = Duration.ofHours(1);
 
     /** Which is wanted first. Ticks may overflow, so they are compared by their difference. */
-    static final Comparator<Schedule> BY_DUE =
+    public static final Comparator<Schedule> BY_DUE =
             (one, other) -> one.compare(one.rhythm.due() - other.rhythm.due(), other);
 
     /** Which is the first to be late. */
@@ -29,14 +29,14 @@ final class Schedule {
 
     private static final long FIRST_OF_ALL = Duration.ofHours(1).toNanos();
 
-    final ReadBlock block;
-    final Controller controller;
-    final FunctionReads function;
-    final Gathering gathering;
-    final Rhythm rhythm;
-    final Paces.Pace pace;
-    final Busy busy = new Busy();
-    final Pause refusal = new Pause(LONGEST_REFUSAL);
+    private final ReadBlock block;
+    private final Controller controller;
+    private final FunctionReads function;
+    private final Gathering gathering;
+    private final Rhythm rhythm;
+    private final Paces.Pace pace;
+    private final Busy busy = new Busy();
+    private final Pause refusal = new Pause(LONGEST_REFUSAL);
     private final int number;
     private final Pause silence;
     private Optional<Family> family = Optional.empty();
@@ -56,8 +56,40 @@ final class Schedule {
         this.silence = new Pause(controller::longestSilence);
     }
 
+    public ReadBlock block() {
+        return block;
+    }
+
+    public Controller controller() {
+        return controller;
+    }
+
+    public FunctionReads function() {
+        return function;
+    }
+
+    public Gathering gathering() {
+        return gathering;
+    }
+
+    public Rhythm rhythm() {
+        return rhythm;
+    }
+
+    public Paces.Pace pace() {
+        return pace;
+    }
+
+    public Busy busy() {
+        return busy;
+    }
+
+    public Pause refusal() {
+        return refusal;
+    }
+
     /** One for a part of this one's block, or for what this one is a part of; due now. */
-    Schedule fork(ReadBlock other, long now) {
+    public Schedule fork(ReadBlock other, long now) {
         Schedule fork = new Schedule(other, number, controller, rhythm.fork(other.every(), now));
         fork.family = family;
         fork.everAnswered = everAnswered;
@@ -69,7 +101,7 @@ final class Schedule {
      *
      * @param before those that its points were in
      */
-    static Schedule following(List<Schedule> before, ReadBlock block, Rhythm rhythm) {
+    public static Schedule following(List<Schedule> before, ReadBlock block, Rhythm rhythm) {
         Schedule first = before.get(0);
         Schedule next = new Schedule(block, first.number, first.controller, rhythm);
         next.everAnswered = before.stream().allMatch(read -> read.everAnswered);
@@ -77,12 +109,12 @@ final class Schedule {
     }
 
     /** Whether a new plan leaves it as it is: something is known of it, or being found out, that is not of others. */
-    boolean stays() {
+    public boolean stays() {
         return hasTrouble() || family.isPresent() || busy.isSo() || !gathering.isFresh();
     }
 
     /** Whether its points are not to be had, so that no read for others may take their addresses. */
-    boolean hasTrouble() {
+    public boolean hasTrouble() {
         return refusal.isUnderWay() || silence.isUnderWay() || parked || function.isDoubtful(this);
     }
 
@@ -96,12 +128,12 @@ final class Schedule {
     }
 
     /** What is asked next. */
-    ReadRequest request() {
+    public ReadRequest request() {
         return gathering.next();
     }
 
     /** It is asked now; with the first request of a turn the next turn is set. How many turns were left out. */
-    long asked(long now) {
+    public long asked(long now) {
         if (gathering.isFresh()) {
             return rhythm.taken(now);
         }
@@ -110,12 +142,12 @@ final class Schedule {
     }
 
     /** The tick at which it is wanted. */
-    long due() {
+    public long due() {
         return rhythm.due();
     }
 
     /** Wanted at a tick, whatever was so before. */
-    void dueAt(long tick) {
+    public void dueAt(long tick) {
         rhythm.dueAt(tick);
     }
 
@@ -127,7 +159,7 @@ final class Schedule {
     }
 
     /** It is busy: wanted again at a tick; but what a read clears waits for its next turn at least. */
-    void retryAt(long tick) {
+    public void retryAt(long tick) {
         if (block.isOnce()) {
             notBefore(tick);
         } else {
@@ -136,7 +168,7 @@ final class Schedule {
     }
 
     /** Whether it may be asked before its turn: nothing was said against it, and it clears nothing. */
-    boolean mayBeHastened() {
+    public boolean mayBeHastened() {
         return !block.isOnce() && !parked && !refusal.isUnderWay() && !silence.isUnderWay() && !busy.isSo();
     }
 
@@ -159,7 +191,7 @@ final class Schedule {
     }
 
     /** Whether it stands aside until something is known, and is not asked meanwhile. */
-    boolean isParked() {
+    public boolean isParked() {
         return parked;
     }
 
@@ -172,7 +204,7 @@ final class Schedule {
     }
 
     /** What it is a part of, where a read had to be taken apart. */
-    Optional<Family> family() {
+    public Optional<Family> family() {
         return family;
     }
 
@@ -181,25 +213,25 @@ final class Schedule {
     }
 
     /** It is whole again. */
-    void leave() {
+    public void leave() {
         family = Optional.empty();
     }
 
     /** It was refused, and cannot be taken apart: asked at pauses that grow. */
-    void refused(long now) {
+    public void refused(long now) {
         refusal.grow(now);
         notBefore(refusal.notBefore(now));
     }
 
     /** Whether it was refused until now. */
-    boolean accepted() {
+    public boolean accepted() {
         boolean was = refusal.isUnderWay();
         refusal.end();
         return was;
     }
 
     /** It was answered, be it by a refusal; how often in a row it was not. */
-    int answered() {
+    public int answered() {
         int before = unanswered;
         unanswered = 0;
         everAnswered = true;
@@ -208,16 +240,16 @@ final class Schedule {
     }
 
     /** It was not answered; how often in a row so far. */
-    int unanswered() {
+    public int unanswered() {
         return ++unanswered;
     }
 
-    boolean isUnanswered() {
+    public boolean isUnanswered() {
         return unanswered > 0;
     }
 
     /** A read that alone is not answered costs as little as a lost controller. */
-    void putOffForSilence(long now) {
+    public void putOffForSilence(long now) {
         silence.grow(now);
         notBefore(silence.notBefore(now));
     }
@@ -232,7 +264,7 @@ final class Schedule {
     }
 
     /** Ticks may overflow, so they are compared by their difference. */
-    static long later(long one, long other) {
+    public static long later(long one, long other) {
         return one - other >= 0 ? one : other;
     }
 }

@@ -1,4 +1,4 @@
-package burnerbridge.poll;
+package burnerbridge.poll.agenda;
 
 import burnerbridge.line.Outcome;
 import burnerbridge.line.ReadRequest;
@@ -22,8 +22,8 @@ import org.slf4j.Logger;
 import org.slf4j.LoggerFactory;
 
 /** Tells what a line's reads come to: each change once, so that a bad line does not fill the log. */
-final class LineLog {
-    private static final Logger LOG = LoggerFactory.getLogger(LinePoller.class);
+public final class LineLog {
+    private static final Logger LOG = LoggerFactory.getLogger("burnerbridge.poll.LinePoller");
     private static final int CONTROLLER_FAULT = 4;
     /** All pauses before the longest, with which it is told. */
     private static final int BUSY_SECONDS = 1 + 2 + 4 + 8;
@@ -35,7 +35,7 @@ final class LineLog {
     /** That something was refused with a code was told: a point, or a function, or a controller as a whole. */
     private record Told(ControllerDefinition controller, String what, int code) {}
 
-    LineLog(String line) {
+    public LineLog(String line) {
         this.line = line;
     }
 
@@ -44,20 +44,20 @@ final class LineLog {
      *
      * @param what what came instead of an answer, as in {@code no reply to} 3 tries in a row
      */
-    void unanswered(ReadBlock block, String what, int times) {
+    public void unanswered(ReadBlock block, String what, int times) {
         if (times == ControllerHealth.SILENCES_UNTIL_LOST) {
             LOG.warn("line {}: {}: {} {} tries in a row", line, names(block), what, times);
         }
     }
 
     /** @param before how often in a row it was not answered before */
-    void answered(ReadBlock block, int before) {
+    public void answered(ReadBlock block, int before) {
         if (before >= ControllerHealth.SILENCES_UNTIL_LOST) {
             LOG.info("line {}: {}: is answered again", line, names(block));
         }
     }
 
-    void isBroken(ReadRequest request, Outcome.Broken broken) {
+    public void isBroken(ReadRequest request, Outcome.Broken broken) {
         LOG.debug("line {}: {}: {}", line, request, broken.what());
     }
 
@@ -66,15 +66,15 @@ final class LineLog {
         return first.id() + " at " + first.definition().addressText();
     }
 
-    void isBusy(ReadRequest request, int code) {
+    public void isBusy(ReadRequest request, int code) {
         LOG.debug("line {}: {}: {}", line, request, exception(code));
     }
 
-    void busy(ReadBlock block, int code) {
+    public void busy(ReadBlock block, int code) {
         LOG.warn("line {}: {}: {}, to every try for {} s", line, names(block), exception(code), BUSY_SECONDS);
     }
 
-    void noLongerBusy(ReadBlock block) {
+    public void noLongerBusy(ReadBlock block) {
         LOG.info("line {}: {}: is no longer answered with busy", line, names(block));
     }
 
@@ -104,7 +104,7 @@ final class LineLog {
     }
 
     /** Once for each point and code; a fault of the controller itself once for the controller. */
-    void refused(ReadBlock block, Outcome.Refused refused) {
+    public void refused(ReadBlock block, Outcome.Refused refused) {
         if (refused.code() == CONTROLLER_FAULT) {
             controllerFault(block, refused);
             return;
@@ -134,7 +134,7 @@ final class LineLog {
     }
 
     /** Once for each function of a controller. */
-    void noFunction(ReadBlock block, Outcome.Refused refused) {
+    public void noFunction(ReadBlock block, Outcome.Refused refused) {
         if (isNew(block, "function " + block.function(), refused)) {
             LOG.warn(
                     "line {}: controller {}: does not know function {}: {}, to every read by it",
@@ -146,7 +146,7 @@ final class LineLog {
     }
 
     /** A read of several points is taken apart; told once for each. */
-    void split(ReadBlock block, Outcome.Refused refused) {
+    public void split(ReadBlock block, Outcome.Refused refused) {
         if (isNew(block, "parts of " + block.requests(), refused)) {
             LOG.info(
                     "line {}: {} and {} more read with it: {}; asking for parts of it to find out for which",
@@ -158,7 +158,7 @@ final class LineLog {
     }
 
     /** What was refused is answered; told once for each point. */
-    void accepted(ReadBlock block) {
+    public void accepted(ReadBlock block) {
         for (SitePoint point : block.points()) {
             if (accepted.add(point)) {
                 LOG.info(
@@ -171,7 +171,7 @@ final class LineLog {
     }
 
     /** @param refused whether there is anything to be asked anew */
-    void askedAnew(ControllerDefinition controller, boolean refused) {
+    public void askedAnew(ControllerDefinition controller, boolean refused) {
         told.removeIf(what -> what.controller().equals(controller));
         accepted.removeIf(point -> point.controller().equals(controller));
         if (refused) {
@@ -183,7 +183,8 @@ final class LineLog {
     }
 
     /** The plan was made anew for a controller that thinks for longer or less than was assumed. */
-    void learned(ControllerDefinition controller, Duration before, Duration learned, Prediction old, Prediction anew) {
+    public void learned(
+            ControllerDefinition controller, Duration before, Duration learned, Prediction old, Prediction anew) {
         LOG.info(
                 "line {}: controller {}: its turnaround is {}, where {} was planned for: {} now in place of"
                         + " {}; predicted load of the line {} in place of {}",
@@ -211,7 +212,7 @@ final class LineLog {
         return BigDecimal.valueOf(100 * share).setScale(1, RoundingMode.HALF_UP) + " %";
     }
 
-    void pace(Behind.Change change, Optional<IntervalPace> worst) {
+    public void pace(Behind.Change change, Optional<IntervalPace> worst) {
         if (!change.behind()) {
             LOG.info("line {}: keeps its intervals again", line);
             return;
@@ -239,7 +240,7 @@ final class LineLog {
     }
 
     /** For messages: {@code exception 6, server device busy}. */
-    static String exception(int code) {
+    public static String exception(int code) {
         return "exception " + code + ", " + Refusal.meaning(code);
     }
 
@@ -247,11 +248,11 @@ final class LineLog {
         return told.add(new Told(block.controller(), what, refused.code()));
     }
 
-    void notConnected(Outcome.NotConnected notConnected) {
+    public void notConnected(Outcome.NotConnected notConnected) {
         LOG.warn("line {}: is not connected: {}; will be tried until it is", line, notConnected.why());
     }
 
-    void connected() {
+    public void connected() {
         LOG.info("line {}: is connected", line);
     }
 }

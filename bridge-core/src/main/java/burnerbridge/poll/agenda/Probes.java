@@ -1,4 +1,4 @@
-package burnerbridge.poll;
+package burnerbridge.poll.agenda;
 
 import java.util.Comparator;
 import java.util.List;
@@ -20,7 +20,7 @@ final class Probes {
     Schedule next(List<Schedule> reads) {
         // What a read clears must not be lost to a controller that probably does not answer.
         List<Schedule> repeatable =
-                reads.stream().filter(read -> !read.block.isOnce()).toList();
+                reads.stream().filter(read -> !read.block().isOnce()).toList();
         List<Schedule> fit = (repeatable.isEmpty() ? reads : repeatable)
                 .stream().sorted(BEST_FIRST).toList();
         return fit.get(turn(fit.get(0).wasEverAnswered()) % fit.size());

@@ -1,4 +1,4 @@
-package burnerbridge.poll;
+package burnerbridge.poll.agenda;
 
 import burnerbridge.plan.ReadBlock;
 import burnerbridge.site.SitePoint;
@@ -12,27 +12,27 @@ import java.util.Set;
  * be halved. The parts that were answered and lie side by side are then read together again, once: should that be
  * refused, it was for their number or for what lies between them, and they stay apart.
  */
-final class Family {
+public final class Family {
     private final ReadBlock whole;
     private final Set<Schedule> members = new LinkedHashSet<>();
     private final Set<Schedule> open = new LinkedHashSet<>();
     private final Set<Schedule> refused = new LinkedHashSet<>();
     private boolean joinedOnce;
 
-    Family(ReadBlock whole) {
+    public Family(ReadBlock whole) {
         this.whole = whole;
     }
 
-    ReadBlock whole() {
+    public ReadBlock whole() {
         return whole;
     }
 
-    List<Schedule> members() {
+    public List<Schedule> members() {
         return List.copyOf(members);
     }
 
     /** A member, or the whole itself, is read in parts from now on. */
-    void split(Schedule member, List<Schedule> parts) {
+    public void split(Schedule member, List<Schedule> parts) {
         remove(member);
         members.addAll(parts);
         open.addAll(parts);
@@ -45,18 +45,18 @@ final class Family {
         refused.remove(member);
     }
 
-    void refused(Schedule member) {
+    public void refused(Schedule member) {
         open.remove(member);
         refused.add(member);
     }
 
-    void answered(Schedule member) {
+    public void answered(Schedule member) {
         open.remove(member);
         refused.remove(member);
     }
 
     /** The members that are to be read together again: all that are answered, once all is known; else none. */
-    List<Schedule> apart() {
+    public List<Schedule> apart() {
         if (joinedOnce || !open.isEmpty() || refused.isEmpty()) {
             return List.of();
         }
@@ -66,15 +66,15 @@ final class Family {
     }
 
     /** What they are to be read as. */
-    List<ReadBlock> runs() {
+    public List<ReadBlock> runs() {
         List<SitePoint> gone = refused.stream()
-                .map(member -> member.block.points())
+                .map(member -> member.block().points())
                 .flatMap(Collection::stream)
                 .toList();
         return whole.around(gone);
     }
 
-    void joined(List<Schedule> apart, List<Schedule> runs) {
+    public void joined(List<Schedule> apart, List<Schedule> runs) {
         joinedOnce = true;
         apart.forEach(this::remove);
         members.addAll(runs);

@@ -1,9 +1,9 @@
-package burnerbridge.poll;
+package burnerbridge.poll.agenda;
 
 /**
  * What an exception code asks of the poller (Modbus Application Protocol V1.1b3, 7).
  */
-enum Refusal {
+public enum Refusal {
     /** The unit does not know the function, whatever the registers. */
     NO_FUNCTION,
     /** One of these registers is not to be had, or not so many of them at once. */
@@ -15,7 +15,7 @@ enum Refusal {
     /** A gateway answers in place of a unit that it cannot reach. */
     LOST_BEHIND_GATEWAY;
 
-    static Refusal of(int code) {
+    public static Refusal of(int code) {
         return switch (code) {
             case 1 -> NO_FUNCTION;
             case 2, 3 -> REGISTERS_REFUSED;

@@ -1,4 +1,4 @@
-package burnerbridge.poll;
+package burnerbridge.poll.agenda;
 
 import burnerbridge.line.Outcome.Refused;
 import java.util.ArrayList;
@@ -11,9 +11,9 @@ import java.util.Map;
  * single address that they don't know, so only when each of the reads was refused like this is the function absent.
  * From then on one read stands for all, each in its turn, until one of them is answered.
  */
-final class FunctionReads {
+public final class FunctionReads {
     /** What a refusal says of the function. */
-    enum Verdict {
+    public enum Verdict {
         /** This read alone, since the function is there, or others by it are not refused. */
         READ_REFUSED,
         /** Nothing yet: others by it have not been asked since. */
@@ -43,11 +43,11 @@ final class FunctionReads {
         refused.clear();
     }
 
-    List<Schedule> all() {
+    public List<Schedule> all() {
         return all;
     }
 
-    Verdict refused(Schedule read, Refused reply) {
+    public Verdict refused(Schedule read, Refused reply) {
         if (present) {
             return Verdict.READ_REFUSED;
         }
@@ -60,18 +60,18 @@ final class FunctionReads {
     }
 
     /** The read that is to find out whether it is still absent. What a read clears does not, if it need not. */
-    Schedule nextProbe() {
+    public Schedule nextProbe() {
         List<Schedule> probes =
-                all.stream().filter(read -> !read.block.isOnce()).toList();
+                all.stream().filter(read -> !read.block().isOnce()).toList();
         List<Schedule> fit = probes.isEmpty() ? all : probes;
         turn = (turn + 1) % fit.size();
         return fit.get(turn);
     }
 
     /** The shortest interval of its reads, in nanoseconds. */
-    long every() {
+    public long every() {
         return all.stream()
-                .mapToLong(read -> read.block.every().toNanos())
+                .mapToLong(read -> read.block().every().toNanos())
                 .min()
                 .orElseThrow();
     }
@@ -81,12 +81,12 @@ final class FunctionReads {
         return refused.containsKey(read);
     }
 
-    boolean isAbsent() {
+    public boolean isAbsent() {
         return absent;
     }
 
     /** A read by it was answered, so that it is there; what refusals turn out to be about a read alone. */
-    Map<Schedule, Refused> answered() {
+    public Map<Schedule, Refused> answered() {
         if (present && refused.isEmpty()) {
             return Map.of();
         }
