@@ -3,6 +3,7 @@ package burnerbridge.benchmark;
 import burnerbridge.benchmark.bacnet.BacnetCommand;
 import burnerbridge.benchmark.bacnet.hostile.HostileCommand;
 import burnerbridge.benchmark.lines.LinesCommand;
+import burnerbridge.benchmark.loss.LossCommand;
 import burnerbridge.benchmark.mqtt.MqttCommand;
 import burnerbridge.benchmark.pace.PaceCommand;
 import burnerbridge.benchmark.transactions.TransactionsCommand;
@@ -17,6 +18,7 @@ import picocli.CommandLine.Command;
             LinesCommand.class,
             MqttCommand.class,
             PaceCommand.class,
+            LossCommand.class,
             BacnetCommand.class,
             HostileCommand.class
         },
