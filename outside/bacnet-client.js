@@ -35,8 +35,13 @@ const plain = (values) => values.map((v) => {
 
 const verbs = {
   'who-is': () => new Promise((resolve) => {
-    client.on('iAm', (message) => resolve(message.payload));
-    broadcast ? client.whoIs() : client.whoIs(receiver);
+    const ask = () => (broadcast ? client.whoIs() : client.whoIs(receiver));
+    const again = setInterval(ask, 1000);
+    client.on('iAm', (message) => {
+      clearInterval(again);
+      resolve(message.payload);
+    });
+    ask();
   }),
   'who-is-through': async (instance) => {
     await client.registerForeignDevice(receiver, 60);

@@ -119,7 +119,7 @@ final class EveryServiceIT {
                 executed.add(nameOf(false, choice));
             }
         }
-        Optional<String> toAll = all.hear(3000);
+        Optional<String> toAll = all.hear(Station.PATIENCE_MILLIS);
         assertThat(toAll.orElse("nothing")).contains(" 10 01 C4 02 00 00 03 C4 00 00 00 05 ");
         executed.add("Who-Has");
         assertThat(all.hear(1)).isEmpty();
@@ -146,7 +146,7 @@ final class EveryServiceIT {
         rig.station.send("10 08");
         String iAm = rig.station.hearApplication();
         rig.station.send("10 07 2C 00 00 00 05");
-        String iHave = all.hear(3000).orElse("nothing");
+        String iHave = all.hear(Station.PATIENCE_MILLIS).orElse("nothing");
         assertThat(iAm).startsWith("10 00 C4 02 00 00 03");
         assertThat(iHave).contains(" 10 01 C4 02 00 00 03");
         assertThat(notificationOf("29 00")).startsWith("10 02 09 12 1C 02 00 00 03");

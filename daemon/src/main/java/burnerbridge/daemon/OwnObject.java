@@ -1,7 +1,7 @@
 package burnerbridge.daemon;
 
-import burnerbridge.bacnet.objects.ObjectChoices;
-import burnerbridge.bacnet.objects.ObjectPlan;
+import burnerbridge.bacnet.plan.ObjectChoices;
+import burnerbridge.bacnet.plan.ObjectPlan;
 import burnerbridge.site.BacnetSettings;
 import burnerbridge.site.ControllerDefinition;
 import burnerbridge.site.ObjectKind;

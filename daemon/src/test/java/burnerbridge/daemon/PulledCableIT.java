@@ -3,21 +3,16 @@ package burnerbridge.daemon;
 import static org.assertj.core.api.Assertions.assertThat;
 import static org.awaitility.Awaitility.await;
 
-import burnerbridge.config.SiteFolder;
 import burnerbridge.simulator.device.Door;
 import burnerbridge.simulator.device.FieldDevice;
 import burnerbridge.simulator.modbus.RegisterImage;
 import burnerbridge.simulator.modbus.UnknownUnit;
-import burnerbridge.site.Site;
-import burnerbridge.state.Occupant;
-import burnerbridge.state.StateFolder;
 import java.io.IOException;
 import java.net.DatagramPacket;
 import java.net.DatagramSocket;
 import java.net.InetAddress;
 import java.net.InetSocketAddress;
 import java.net.SocketTimeoutException;
-import java.nio.file.Files;
 import java.nio.file.Path;
 import java.time.Duration;
 import java.util.ArrayList;
@@ -70,21 +65,7 @@ class PulledCableIT {
         try (DatagramSocket free = new DatagramSocket(0, InetAddress.getLoopbackAddress())) {
             bacnetPort = free.getLocalPort();
         }
-        writeSite();
-        assertThat(Main.commandLine().execute("check", site().toString(), "--bind"))
-                .isLessThanOrEqualTo(ExitCode.WARNINGS);
-        Site site = SiteFolder.load(site()).site().orElseThrow();
-        MachineClock clock = new MachineClock();
-        StateFolder state = StateFolder.take(
-                folder.resolve("state"),
-                new Occupant(
-                        "test",
-                        ProcessHandle.current().pid(),
-                        clock.now().wall(),
-                        site.name().text(),
-                        site()));
-        started.push(state);
-        Bridge bridge = new Bridge(site, clock, LineThreads.ofThisJava(), state);
+        BridgeHere bridge = new BridgeHere(folder, siteYaml(), points());
         started.push(bridge);
         bridge.start();
         station = new DatagramSocket(0, InetAddress.getLoopbackAddress());
@@ -96,30 +77,27 @@ class PulledCableIT {
         started.close();
     }
 
-    private Path site() {
-        return folder.resolve("site");
-    }
-
-    private void writeSite() throws IOException {
-        Files.createDirectories(site());
+    private static String points() {
         StringBuilder points = new StringBuilder("name,table,address,format,role,every,stale-after\n");
         for (int i = 1; i <= POINTS; i++) {
             points.append("value-").append(i).append(",holding-register,").append(i);
             points.append(",uint16,measurement,500 ms,5 s\n");
         }
-        Files.writeString(site().resolve("points.csv"), points);
-        Files.writeString(
-                site().resolve("site.yaml"), String.format(Locale.ROOT, """
-                        site: quillmere
-                        time-zone: Europe/Lisbon
-                        lines:
-                          annex: {tcp: {host: 127.0.0.1, port: %d}, reply-timeout: 300 ms}
-                        types:
-                          hot-water: {points: points.csv, numbering: wire}
-                        controllers:
-                          boiler-1: {line: annex, unit: 1, type: hot-water, instance-base: %d}
-                        bacnet: {device-instance: 3, bind: 127.0.0.1, port: %d}
-                        """, device.port(), BASE, bacnetPort));
+        return points.toString();
+    }
+
+    private String siteYaml() {
+        return String.format(Locale.ROOT, """
+                site: quillmere
+                time-zone: Europe/Lisbon
+                lines:
+                  annex: {tcp: {host: 127.0.0.1, port: %d}, reply-timeout: 300 ms}
+                types:
+                  hot-water: {points: points.csv, numbering: wire}
+                controllers:
+                  boiler-1: {line: annex, unit: 1, type: hot-water, instance-base: %d}
+                bacnet: {device-instance: 3, bind: 127.0.0.1, port: %d}
+                """, device.port(), BASE, bacnetPort);
     }
 
     @Test

@@ -7,7 +7,7 @@ import burnerbridge.bacnet.Plant;
 import burnerbridge.bacnet.Rig;
 import burnerbridge.bacnet.Station;
 import burnerbridge.bacnet.cov.CovDesk;
-import burnerbridge.bacnet.edge.frame.DropReason;
+import burnerbridge.bacnet.edge.service.DropReason;
 import burnerbridge.model.HandClock;
 import burnerbridge.model.Reading;
 import burnerbridge.model.RealValue;

@@ -47,9 +47,9 @@ final class TwoNetworksIT {
                 + System.getProperty("java.class.path") + "' " + program.getName() + " " + arguments;
     }
 
-    /** Until it is answered: the devices need a moment to start, and until then nobody answers. */
+    /** Until it is answered: the devices need a moment to start. The client asks again itself, for half a minute. */
     private static String patient(String client) {
-        return "for i in 1 2 3 4 5 6 7 8; do timeout 4 " + client + " && exit 0; done; exit 1";
+        return "for i in {1..12}; do " + client + " && exit 0; done; exit 1";
     }
 
     private static String client(String broadcast, String device, int ownPort, String verb) {

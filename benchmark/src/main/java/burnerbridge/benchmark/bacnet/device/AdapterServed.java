@@ -4,7 +4,7 @@ import burnerbridge.bacnet.BacnetAdapter;
 import burnerbridge.bacnet.BacnetStartException;
 import burnerbridge.bacnet.cov.CovDesk;
 import burnerbridge.bacnet.edge.PortCounters;
-import burnerbridge.bacnet.edge.frame.DropReason;
+import burnerbridge.bacnet.edge.service.DropReason;
 import burnerbridge.model.BridgeClock;
 import burnerbridge.model.Reading;
 import burnerbridge.model.RealValue;
