@@ -6,6 +6,7 @@ import static org.assertj.core.api.Assertions.assertThatThrownBy;
 import static org.awaitility.Awaitility.await;
 
 import burnerbridge.simulator.ExampleSite;
+import burnerbridge.simulator.demo.screen.Terminal;
 import java.io.ByteArrayOutputStream;
 import java.io.IOException;
 import java.io.PrintStream;
@@ -15,6 +16,7 @@ import java.nio.file.Files;
 import java.nio.file.Path;
 import java.time.Clock;
 import java.time.Duration;
+import java.util.Map;
 import java.util.Optional;
 import java.util.concurrent.CompletableFuture;
 import java.util.concurrent.TimeUnit;
@@ -33,23 +35,22 @@ class DemoRunIT {
         CompletableFuture<Void> demo = start(ExampleSite.folder(), true);
 
         // The plant's own word and the one that came over MQTT, in one line.
-        Pattern line = Pattern.compile("phase +standby +standby +good +\\d");
+        Pattern line = Pattern.compile("phase +[a-z ]+ +(no longer )?standby +good +\\d");
         await().atMost(Duration.ofSeconds(30))
                 .until(() -> line.matcher(written()).find() || demo.isDone());
         stop.give();
         demo.get(20, TimeUnit.SECONDS);
 
-        assertThat(written())
-                .containsPattern(line)
-                .containsPattern("boiler-temperature +7\\d\\.\\d +7\\d\\.\\d °C +good");
+        assertThat(written()).containsPattern(line).containsPattern("firing-rate +\\d+\\.\\d +\\d+\\.\\d+ % +good");
     }
 
     @Test
     void atTheEndEverythingIsPutAway() throws Exception {
         CompletableFuture<Void> demo = start(ExampleSite.folder(), false);
-        await().atMost(Duration.ofSeconds(30)).until(() -> written().contains("plant: standby") || demo.isDone());
-        Path log = Path.of(found("its log +(\\S+)"));
-        int port = Integer.parseInt(found("Modbus TCP +(\\d+)"));
+        await().atMost(Duration.ofSeconds(30))
+                .until(() -> written().contains("boiler-2: plant standby") || demo.isDone());
+        Path log = Path.of(found("its log (\\S+)"));
+        int port = Integer.parseInt(found("steam-1 +Modbus TCP +(\\d+)"));
         assertThat(log).exists();
 
         stop.give();
@@ -72,15 +73,14 @@ class DemoRunIT {
                         DemoException.class, e -> assertThat(e.exitCode()).isEqualTo(3))
                 .hasMessageContaining("exit code 7")
                 .hasMessageContaining("stand-in dies");
-        deleteKept(Path.of(found("its log +(\\S+)")));
+        deleteKept(Path.of(found("its log (\\S+)")));
     }
 
     @Test
     void aBridgeThatCannotBeStartedIsTold() {
         Launch launch = new Launch("no-such-java", "", ExampleSite.folder());
 
-        assertThatThrownBy(() -> new DemoRun(
-                                launch, terminal(false), Clock.systemUTC(), new Ports(0, 0, 0), Optional.empty())
+        assertThatThrownBy(() -> new DemoRun(launch, terminal(false), Clock.systemUTC(), Ports.ANY, Optional.empty())
                         .until(stop))
                 .isInstanceOf(DemoException.class)
                 .hasMessageContaining("no-such-java");
@@ -90,7 +90,7 @@ class DemoRunIT {
     private CompletableFuture<Void> start(Path site, boolean redraws) {
         String java = Path.of(System.getProperty("java.home"), "bin", "java").toString();
         Launch launch = new Launch(java, System.getProperty("java.class.path"), site);
-        DemoRun run = new DemoRun(launch, terminal(redraws), Clock.systemUTC(), new Ports(0, 0, 0), Optional.empty());
+        DemoRun run = new DemoRun(launch, terminal(redraws), Clock.systemUTC(), Ports.ANY, Optional.empty());
         return CompletableFuture.runAsync(() -> {
             try {
                 run.until(stop);
@@ -101,7 +101,7 @@ class DemoRunIT {
     }
 
     private Terminal terminal(boolean redraws) {
-        return new Terminal(new PrintStream(written, true, StandardCharsets.UTF_8), redraws, false);
+        return new Terminal(new PrintStream(written, true, StandardCharsets.UTF_8), redraws, false, Map.of());
     }
 
     private String written() {
