@@ -75,7 +75,7 @@ class ArchitectureTest {
             .whereLayer("modbus")
             .mayOnlyBeAccessedByLayers("device", "registers", "controller", "bench")
             .whereLayer("frame")
-            .mayOnlyBeAccessedByLayers("manners", "device", "bench")
+            .mayOnlyBeAccessedByLayers("manners", "device", "controller", "bench")
             .whereLayer("manners")
             .mayOnlyBeAccessedByLayers("device", "controller", "bench")
             .whereLayer("device")

@@ -51,6 +51,8 @@ final class DemoRun {
     void until(StopSignal stop) throws DemoException, InterruptedException {
         try (StartedParts parts = new StartedParts()) {
             runWith(parts, stop);
+            parts.close();
+            terminal.out().println("Everything is put away.");
         } catch (IOException | BrokerException | MqttException e) {
             throw new DemoException(DemoException.NOT_REACHED, "the demo cannot start", e);
         }

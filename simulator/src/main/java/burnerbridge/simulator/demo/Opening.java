@@ -19,31 +19,47 @@ record Opening(Ports ports, Path site, Path log, Path state) {
         lines.add("Burner Bridge demo: Quillmere Glasshouses, an invented grower");
         lines.add(CAUTION);
         ports.differencesTo(Ports.USUAL).forEach(lines::add);
-        lines.add(String.format(
+        lines.add(places());
+        lines.add(steps());
+        return String.join("\n", lines);
+    }
+
+    private String places() {
+        return String.format(
                 Locale.ROOT,
                 """
                 Runs here, on loopback only
                   boiler-1, boiler-2  RTU over TCP %5d, one line of 19,200 baud, units 1, 2
                   steam-1             Modbus TCP   %5d, unit 3
-                  a second door       Modbus TCP   %5d, all three units, to compare
+                  a second door       Modbus TCP   %5d, units 1 to 3, for tools that compare
                   an MQTT broker      TCP          %5d
-                  the bridge          BACnet/IP    %5d, device 711001; its log %s""",
+                  the bridge          BACnet/IP    %5d, device 711001
+                  its log             %s""",
                 ports.boilerHouse(),
                 ports.annex(),
                 ports.secondDoor(),
                 ports.mqtt(),
                 ports.bacnet(),
-                log));
-        lines.add(String.format(Locale.ROOT, """
+                log);
+    }
+
+    private String steps() {
+        return String.format(Locale.ROOT, """
                 To look at
-                 1 here: what the plant has beside what the bridge made of it, over MQTT
-                 2 in another terminal: every point with its registers, age and quality, the
-                   topics, and a register read by hand (boiler-1, 30008: tenths of a degree):
-                     ./burner-bridge values %s --state %s
+                 1 Here: what the plant has beside what came of it over MQTT. A few points are
+                   rightly not good: a sensor that is not fitted, a value without its flame.
+                 2 In another terminal, for instance:
+                     ./burner-bridge values %s
+                       --state %s
                      mosquitto_sub -p %d -V 5 -t 'plant/#' -v
                      mbpoll -m tcp -p %d -a 1 -t 3 -r 8 -1 127.0.0.1
-                 3 what goes wrong: pull a cable (c), lock a burner out (l), stop the broker
-                   (b), watch both sides tell it, and put it right again""", site, state, ports.mqtt(), ports.secondDoor()));
-        return String.join("\n", lines);
+                 3 What goes wrong: pull a cable (c), lock a burner out (l), stop the broker
+                   (b), and put it right again.""", shortest(site), state, ports.mqtt(), ports.secondDoor());
+    }
+
+    /** As seen from where the demo was started, if that is shorter. */
+    private static Path shortest(Path path) {
+        Path here = Path.of("").toAbsolutePath();
+        return path.startsWith(here) ? here.relativize(path) : path;
     }
 }

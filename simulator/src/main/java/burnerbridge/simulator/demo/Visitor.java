@@ -36,6 +36,7 @@ final class Visitor {
             case 'b' -> broker();
             case 'z' -> standStill();
             case '?', 'h' -> {
+                stage.tell("");
                 return Wish.SHOW_OPENING;
             }
             case 'q' -> {
@@ -63,16 +64,15 @@ final class Visitor {
     private void lockOut() {
         String name = stage.chosen();
         BoilerState state = stage.state(name);
-        stage.plant().controller(name).act(Boiler::failFlame);
         if (state.lockout()) {
             stage.tell(name + " has locked out: " + state.cause().text() + ". r is the person who resets it.");
-        } else {
+        } else if (state.phase().hasFuel()) {
+            stage.plant().controller(name).act(Boiler::failFlame);
             stage.tell(
-                    state.phase().isFiring()
-                            ? "The flame of " + name + " goes out: it locks out in a second. r is the person who resets"
-                                    + " it at the burner."
-                            : name + " has no main flame now: it will not light, and locks out at its next start. r is"
-                                    + " the person who resets it then.");
+                    "The flame of " + name + " goes out: it locks out. r is the person who resets it at the burner.");
+        } else {
+            stage.plant().controller(name).act(Boiler::openLimiter);
+            stage.tell("The limiter of " + name + " opens: it locks out. r is the person who resets it at the burner.");
         }
     }
 

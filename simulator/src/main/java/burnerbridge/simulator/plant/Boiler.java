@@ -46,6 +46,7 @@ public final class Boiler {
     private boolean released = true;
     private boolean flame;
     private boolean flameFails;
+    private boolean limiterOpen;
     private boolean fuelSupplied = true;
     private long steps;
     private int stepsAstray;
@@ -171,7 +172,7 @@ public final class Boiler {
 
     /** Three seconds off its curve are too long for a damper. */
     private Cause trip() {
-        if (vessel.controlled() > settings.range().highLimit()) {
+        if (limiterOpen || vessel.controlled() > settings.range().highLimit()) {
             return Cause.HIGH_LIMIT;
         }
         if (vessel.isShortOfWater()) {
@@ -190,6 +191,11 @@ public final class Boiler {
     /** The flame goes out, or does not light, until {@link #resetAtTheBurner()}. */
     public void failFlame() {
         flameFails = true;
+    }
+
+    /** The limiter of temperature or pressure opens, until {@link #resetAtTheBurner()}. */
+    public void openLimiter() {
+        limiterOpen = true;
     }
 
     /** Somebody shuts the fuel's cock before the burner. */
@@ -246,6 +252,7 @@ public final class Boiler {
     public void resetAtTheBurner() {
         if (sequence.phase() == Phase.LOCKOUT) {
             flameFails = false;
+            limiterOpen = false;
             combustion.stickDamper(false);
             combustion.stallFan(false);
             vessel.failWater(false);

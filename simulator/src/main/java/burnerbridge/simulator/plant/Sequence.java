@@ -65,7 +65,9 @@ final class Sequence {
 
     /** Goes on to another phase where it is time to. */
     void advance(Conditions now, FuelSettings fuel) {
-        if (phase.isRunning() && now.trip() != Cause.NONE) {
+        // The limiter opens whether the burner runs or not.
+        boolean heeded = phase.isRunning() || phase == Phase.STANDBY && now.trip() == Cause.HIGH_LIMIT;
+        if (heeded && now.trip() != Cause.NONE) {
             lockOut(now.trip());
             return;
         }

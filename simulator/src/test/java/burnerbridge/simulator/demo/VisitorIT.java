@@ -5,6 +5,7 @@ import static org.awaitility.Awaitility.await;
 
 import burnerbridge.simulator.controller.Quillmere;
 import burnerbridge.simulator.demo.Visitor.Wish;
+import burnerbridge.simulator.plant.Cause;
 import burnerbridge.simulator.plant.Phase;
 import burnerbridge.simulator.plant.fire.Fuel;
 import java.nio.charset.StandardCharsets;
@@ -67,7 +68,7 @@ class VisitorIT {
         press("r");
         assertThat(stage.told()).contains("nothing to reset");
         press("l");
-        assertThat(stage.told()).contains("locks out in a second");
+        assertThat(stage.told()).contains("The flame of boiler-1 goes out");
         stepTo(Phase.LOCKOUT);
         press("l");
         assertThat(stage.told()).contains("has locked out: flame lost");
@@ -77,11 +78,12 @@ class VisitorIT {
     }
 
     @Test
-    void aBurnerAtRestLocksOutAtItsNextStart() throws Exception {
+    void aBurnerAtRestLocksOutTooByItsLimiter() throws Exception {
         stepTo(Phase.STANDBY);
         press("l");
-        assertThat(stage.told()).contains("at its next start");
+        assertThat(stage.told()).contains("limiter of boiler-1 opens");
         stepTo(Phase.LOCKOUT);
+        assertThat(stage.state("boiler-1").cause()).isEqualTo(Cause.HIGH_LIMIT);
     }
 
     @Test

@@ -196,6 +196,8 @@ class BoilerTest {
                 Arguments.of(Phase.PRE_PURGE, (Consumer<Boiler>) Boiler::stickDamper, Cause.NOT_AT_LIGHT_OFF),
                 Arguments.of(Phase.LOW_FIRE, (Consumer<Boiler>) Boiler::stickDamper, Cause.DAMPER_ASTRAY),
                 Arguments.of(Phase.MODULATION, (Consumer<Boiler>) Boiler::failWater, Cause.LOW_WATER),
+                Arguments.of(Phase.STANDBY, (Consumer<Boiler>) Boiler::openLimiter, Cause.HIGH_LIMIT),
+                Arguments.of(Phase.POST_PURGE, (Consumer<Boiler>) Boiler::openLimiter, Cause.HIGH_LIMIT),
                 Arguments.of(Phase.MODULATION, gas, Cause.LOW_GAS_PRESSURE));
     }
 

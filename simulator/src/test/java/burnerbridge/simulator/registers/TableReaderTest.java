@@ -50,7 +50,8 @@ class TableReaderTest {
     void registersOfBothTablesAreTheSame() {
         ControllerRegisters registers = registers("both 0x0010 u16 step=0.1 set-point");
 
-        assertThat(registers.read(INPUT_REGISTER, 16, 1)).isEqualTo(registers.read(HOLDING_REGISTER, 16, 1));
+        assertThat(registers.read(INPUT_REGISTER, 16, 1)).hasValue(new int[] {780});
+        assertThat(registers.read(HOLDING_REGISTER, 16, 1)).hasValue(new int[] {780});
     }
 
     @Test

@@ -13,6 +13,7 @@ import java.util.Optional;
 final class LiveView {
     private static final int BAR = 12;
     private static final int WIDE = 76;
+    private static final int PROGRESS = 11;
     private static final int LINES_OF_TOLD = 3;
 
     private final String keys;
@@ -49,11 +50,11 @@ final class LiveView {
         BoilerState state = scene.state(name);
         boolean chosen = name.equals(scene.chosen());
         String progress = state.lockout()
-                ? padded(state.cause().text(), size.columns() >= WIDE ? BAR + 12 : 9)
-                : (size.columns() >= WIDE ? "[" + bar(state) + "] " : "") + padded(progress(state), 9);
+                ? padded(state.cause().text(), size.columns() >= WIDE ? BAR + 3 + PROGRESS : PROGRESS)
+                : (size.columns() >= WIDE ? "[" + bar(state) + "] " : "") + padded(progress(state), PROGRESS);
         String text = (chosen ? ">" : " ")
-                + (index + 1) + " " + padded(name, 9) + padded(state.phase().text(), 18) + progress + " "
-                + padded(PlantRow.controlled(state), 9) + tally(scene, name);
+                + (index + 1) + " " + padded(name, 9) + padded(state.phase().text(), 18) + progress
+                + padded(PlantRow.controlled(state), 9) + tally(scene, name, size);
         return new Line(text, tone(scene, name, state, chosen));
     }
 
@@ -65,9 +66,11 @@ final class LiveView {
     }
 
     /** How many of its points came as good, or that it does not answer the bridge. */
-    private static String tally(Scene scene, String name) {
+    private static String tally(Scene scene, String name, Size size) {
         TopicWatch.Tally tally = scene.tally(name);
-        return scene.link(name).equals("down") ? "no answer" : tally.good() + "/" + tally.all() + " good";
+        return scene.link(name).equals("down")
+                ? "no answer"
+                : tally.good() + "/" + tally.all() + (size.columns() >= WIDE ? " good" : "");
     }
 
     /** How far a phase of a set length is; in the others how high the fire burns. */
@@ -108,9 +111,9 @@ final class LiveView {
     private static String row(
             Size size, String point, String plant, String mqtt, String unit, String quality, String age) {
         boolean wide = size.columns() >= WIDE;
-        int value = wide ? 17 : 12;
+        int value = wide ? 16 : 12;
         String text = padded(point, 19) + right(plant, value) + " " + right(mqtt, value) + " " + padded(unit, 5);
-        return wide ? text + padded(quality, 14) + right(age, 6) : text + " " + quality;
+        return wide ? text + padded(quality, 14) + right(age, 7) : text + " " + quality;
     }
 
     private List<Line> foot(Scene scene, Size size) {
