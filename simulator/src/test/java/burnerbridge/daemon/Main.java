@@ -47,7 +47,7 @@ public final class Main {
         do {
             int[] registers = phaseAndRate(port);
             for (String controller : List.of("boiler-1", "boiler-2", "steam-1")) {
-                String phase = (registers[0] & 0xF) == 0 ? "standby" : "no longer standby";
+                String phase = (registers[0] & 0xF) == 0 ? "standby" : "in motion";
                 publish(client, controller, "phase", "{\"number\": 0, \"text\": \"" + phase + "\"}", "");
                 publish(client, controller, "firing-rate", String.valueOf(registers[1] / 100.0), "%");
             }

@@ -1,5 +1,6 @@
 package burnerbridge.daemon.plant;
 
+import burnerbridge.daemon.outside.FreePorts;
 import burnerbridge.simulator.controller.Quillmere;
 import burnerbridge.simulator.plant.Boiler;
 import burnerbridge.simulator.plant.BoilerState;
@@ -67,6 +68,15 @@ final class FrozenPlant implements AutoCloseable {
                         replaced(yaml, "port: 7001", "port: " + plant.boilerHousePort()),
                         "port: 1502",
                         "port: " + plant.annexPort()));
+    }
+
+    /** The same for the whole bridge: with a broker, and a BACnet port of its own. */
+    Path siteForAll(Path to, int brokerPort) throws IOException {
+        Path site = site(to);
+        Path yaml = site.resolve("site.yaml");
+        String text = replaced(Files.readString(yaml), "127.0.0.1:1883", "127.0.0.1:" + brokerPort);
+        Files.writeString(yaml, replaced(text, "port: 47808", "port: " + FreePorts.udp()));
+        return site;
     }
 
     /** The example site with all its controllers behind the second door. */

@@ -19,7 +19,8 @@ class OpeningTest {
                         "mbpoll -m tcp -p 1503",
                         "mosquitto_sub -p 1883",
                         "47808, device 711001",
-                        "values " + SITE, "--state " + STATE,
+                        "values " + SITE,
+                        "--state " + STATE,
                         LOG.toString())
                 .doesNotContain("is taken");
     }
