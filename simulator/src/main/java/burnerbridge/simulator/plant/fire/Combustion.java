@@ -81,7 +81,7 @@ public final class Combustion {
      * @param medium temperature of the water or steam, in °C
      */
     public void step(
-            Fuel of,
+            Fuel chosen,
             FiringCurve curve,
             Draught draught,
             boolean burning,
@@ -89,9 +89,9 @@ public final class Combustion {
             boolean supplied,
             double medium,
             double dt) {
-        fuel = of;
+        fuel = chosen;
         flame = burning;
-        power = flame ? fullPower * rate / 100 : 0;
+        power = burning ? fullPower * rate / 100 : 0;
         told = target(curve, draught);
         air.towards(told.air(), dt);
         gas.towards(fuel == Fuel.GAS ? told.fuel() : 0, dt);
