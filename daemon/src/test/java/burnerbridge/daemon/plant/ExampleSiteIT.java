@@ -39,7 +39,7 @@ import org.junit.jupiter.api.io.TempDir;
  * table between them is written by hand.
  */
 class ExampleSiteIT {
-    private static final Duration LONGEST = Duration.ofSeconds(60);
+    private static final Duration LONGEST = Duration.ofSeconds(180);
 
     @TempDir
     @SuppressWarnings("NullAway.Init")

@@ -23,8 +23,8 @@ import tools.jackson.databind.ObjectMapper;
 
 /** The bridge as it is packaged, a process of its own, on the example site beside its plant and a broker. */
 class PackagedBridgeIT {
-    private static final Duration LONGEST = Duration.ofSeconds(90);
-    private static final long SECONDS_TO_END = 30;
+    private static final Duration LONGEST = Duration.ofSeconds(180);
+    private static final long SECONDS_TO_END = 60;
     private static final Path PACKAGE = Path.of("target", "package", "lib").toAbsolutePath();
     private static final ObjectMapper JSON = new ObjectMapper();
 

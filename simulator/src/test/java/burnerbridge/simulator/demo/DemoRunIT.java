@@ -36,12 +36,15 @@ class DemoRunIT {
 
         // The plant's own word and the one that came over MQTT, in one line.
         Pattern line = Pattern.compile("phase +[a-z -]+ +(standby|in motion) +good +\\d");
-        await().atMost(Duration.ofSeconds(30))
-                .until(() -> line.matcher(written()).find() || demo.isDone());
+        Pattern rate = Pattern.compile("firing-rate +\\d+\\.\\d +\\d+\\.\\d+ % +good");
+        await().atMost(Duration.ofSeconds(60))
+                .until(() -> line.matcher(written()).find()
+                                && rate.matcher(written()).find()
+                        || demo.isDone());
         stop.give();
         demo.get(20, TimeUnit.SECONDS);
 
-        assertThat(written()).containsPattern(line).containsPattern("firing-rate +\\d+\\.\\d +\\d+\\.\\d+ % +good");
+        assertThat(written()).containsPattern(line).containsPattern(rate);
     }
 
     @Test
@@ -67,7 +70,7 @@ class DemoRunIT {
         SiteCopy.make(ExampleSite.folder(), site, Ports.USUAL);
         Files.writeString(site.resolve("dies"), "");
 
-        assertThatThrownBy(() -> start(site, false).get(30, TimeUnit.SECONDS))
+        assertThatThrownBy(() -> start(site, false).get(60, TimeUnit.SECONDS))
                 .rootCause()
                 .isInstanceOfSatisfying(
                         DemoException.class, e -> assertThat(e.exitCode()).isEqualTo(3))

@@ -99,7 +99,7 @@ class VisitorIT {
     @Test
     void theBrokerStopsAndStartsAndIsHeardAgain() throws Exception {
         publish("before");
-        await().atMost(Duration.ofSeconds(20))
+        await().atMost(Duration.ofSeconds(60))
                 .until(() -> stage.published("boiler-1", "phase").isPresent());
         press("b");
         assertThat(stage.isBrokerRunning()).isFalse();
@@ -109,7 +109,7 @@ class VisitorIT {
 
         assertThat(stage.isBrokerRunning()).isTrue();
         publish("after");
-        await().atMost(Duration.ofSeconds(20))
+        await().atMost(Duration.ofSeconds(60))
                 .until(() -> stage.published("boiler-1", "phase")
                         .filter(p -> p.value().equals("after"))
                         .isPresent());

@@ -68,8 +68,11 @@ final class LiveView {
     /** How many of its points came as good, or that it does not answer the bridge. */
     private static String tally(Scene scene, String name, Size size) {
         TopicWatch.Tally tally = scene.tally(name);
-        return scene.link(name).equals("down")
-                ? "no answer"
+        if (scene.link(name).equals("down")) {
+            return "no answer";
+        }
+        return tally.all() == 0
+                ? "not yet"
                 : tally.good() + "/" + tally.all() + (size.columns() >= WIDE ? " good" : "");
     }
 
