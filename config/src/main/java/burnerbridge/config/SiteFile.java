@@ -19,6 +19,7 @@ import java.util.Optional;
  * @param language in which texts are shown where a row has them
  * @param controllers in the order of the file
  * @param groups likewise
+ * @param namedFiles files outside the folder
  */
 record SiteFile(
         Optional<Name> name,
@@ -31,7 +32,8 @@ record SiteFile(
         List<ControllerEntry> controllers,
         List<GroupEntry> groups,
         Optional<BacnetSettings> bacnet,
-        Optional<MqttSettings> mqtt) {
+        Optional<MqttSettings> mqtt,
+        List<NamedFile> namedFiles) {
 
     static final String NAME = "site.yaml";
 

@@ -31,13 +31,15 @@ import java.util.stream.Stream;
  * @param problems every problem of every file, by file and line
  * @param bindings the bindings as they were read, for {@link #bind}
  * @param origins by type and point, where each point stands
+ * @param namedFiles files outside the folder that {@code site.yaml} names; nobody looked at them
  */
 public record SiteFolder(
         Path folder,
         Optional<Site> site,
         List<Problem> problems,
         BindingDraft bindings,
-        Map<Name, Map<Name, PointOrigin>> origins) {
+        Map<Name, Map<Name, PointOrigin>> origins,
+        List<NamedFile> namedFiles) {
 
     /**
      * What {@link #bind} did.
@@ -50,6 +52,7 @@ public record SiteFolder(
 
     public SiteFolder {
         problems = List.copyOf(problems);
+        namedFiles = List.copyOf(namedFiles);
     }
 
     /** Reads every file of the folder. Never throws for what the files hold. */
@@ -57,7 +60,8 @@ public record SiteFolder(
         Problems problems = new Problems();
         Optional<SiteFile> file = new SiteFileReader(folder, problems).read();
         if (file.isEmpty()) {
-            return new SiteFolder(folder, Optional.empty(), problems.inOrder(), BindingDraft.NOTHING, Map.of());
+            return new SiteFolder(
+                    folder, Optional.empty(), problems.inOrder(), BindingDraft.NOTHING, Map.of(), List.of());
         }
         Map<Name, ControllerType> types = new LinkedHashMap<>();
         ZoneId zone = file.get().zone().orElse(ZoneOffset.UTC);
@@ -96,7 +100,8 @@ public record SiteFolder(
                 site,
                 problems.inOrder(),
                 new BindingDraft(bindings, planner),
-                origins(lists, file.get(), groups));
+                origins(lists, file.get(), groups),
+                file.get().namedFiles());
     }
 
     /** Points of groups stand where their group does. */
@@ -204,6 +209,12 @@ public record SiteFolder(
     /** Why a point of the site has no BACnet object; empty where it has one. */
     public Optional<String> whyNoObject(SitePoint point) {
         return site.flatMap(loaded -> ObjectCell.whyNone(loaded, point));
+    }
+
+    /** The same with what else was found out about it. */
+    public SiteFolder with(List<Problem> further) {
+        List<Problem> all = Stream.concat(problems.stream(), further.stream()).toList();
+        return new SiteFolder(folder, site, Problems.ordered(all), bindings, origins, namedFiles);
     }
 
     public boolean hasErrors() {

@@ -50,7 +50,7 @@ final class PayloadSchemas {
         schemas.put("bridge-about", bridgeAbout());
         types(site)
                 .forEach(type -> type.points().stream()
-                        .filter(PointDefinition::isPolled)
+                        .filter(PointDefinition::hasReadings)
                         .forEach(p -> schemas.put(nameOf(type, p), pointOf(p, place))));
         return schemas;
     }
@@ -63,9 +63,9 @@ final class PayloadSchemas {
         return object("$ref", place + name);
     }
 
-    /** The types that controllers have, each once. */
+    /** The types that controllers have, and those of groups, each once. */
     static List<ControllerType> types(Site site) {
-        return site.controllers().stream()
+        return site.owners().stream()
                 .map(controller -> controller.type())
                 .distinct()
                 .toList();

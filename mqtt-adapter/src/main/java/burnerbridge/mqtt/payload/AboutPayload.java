@@ -1,4 +1,4 @@
-package burnerbridge.mqtt.topic;
+package burnerbridge.mqtt.payload;
 
 import burnerbridge.model.Stamp;
 import burnerbridge.site.ControllerDefinition;
@@ -16,7 +16,7 @@ import tools.jackson.core.JsonGenerator;
  * nothing else to understand their topics. {@code client} is the bridge that wrote it, {@code start} its
  * start, from which every {@code sequence} counts.
  */
-interface AboutPayload {
+public interface AboutPayload {
     String json(Stamp now);
 
     /**
