@@ -17,6 +17,7 @@ import burnerbridge.mqtt.broker.PahoBroker.Protocol;
 import burnerbridge.site.MqttSettings;
 import burnerbridge.site.PointDefinition;
 import burnerbridge.site.Site;
+import burnerbridge.site.SitePoint;
 import burnerbridge.site.States;
 import burnerbridge.site.unit.Unit;
 import burnerbridge.table.ValueTable;
@@ -165,6 +166,7 @@ class HardTimesIT {
     void tenThousandPointsThatChangeAtOnceReachABrokerThatTakesTwentyAtATime() {
         site = TestPlant.siteOf(10_000);
         table = TestPlant.table(site);
+        List<SitePoint> points = site.points();
         Mosquitto broker = open(
                 Mosquitto.start(folder, Mosquitto.freePort(), "max_inflight_messages 20", "max_queued_messages 0"));
         MqttAdapter adapter = startAdapter(broker.port());
@@ -172,17 +174,17 @@ class HardTimesIT {
 
         for (int round = 1; round <= 3; round++) {
             for (int i = 0; i < 10_000; i++) {
-                table.publish(site.points().get(i), TestPlant.whole(10_000L * round + i, clock.now()));
+                table.publish(points.get(i), TestPlant.whole(10_000L * round + i, clock.now()));
             }
         }
 
         await().atMost(Duration.ofSeconds(60)).until(() -> {
             // Read anew, as a poller would, so that no value grows old on a slow machine.
             for (int i = 0; i < 10_000; i++) {
-                table.publish(site.points().get(i), TestPlant.whole(30_000L + i, clock.now()));
+                table.publish(points.get(i), TestPlant.whole(30_000L + i, clock.now()));
             }
             Retained retained = broker.retained();
-            return site.points().stream()
+            return points.stream()
                     .allMatch(p ->
                             retained.has(BASE + "boiler-1/" + p.definition().name())
                                     && retained.valueOf(BASE + "boiler-1/"
