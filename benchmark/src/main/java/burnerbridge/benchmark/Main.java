@@ -1,6 +1,7 @@
 package burnerbridge.benchmark;
 
 import burnerbridge.benchmark.lines.LinesCommand;
+import burnerbridge.benchmark.loss.LossCommand;
 import burnerbridge.benchmark.mqtt.MqttCommand;
 import burnerbridge.benchmark.pace.PaceCommand;
 import burnerbridge.benchmark.transactions.TransactionsCommand;
@@ -10,7 +11,13 @@ import picocli.CommandLine.Command;
 /** Runs one measurement and prints it. */
 @Command(
         name = "benchmark/run",
-        subcommands = {TransactionsCommand.class, LinesCommand.class, MqttCommand.class, PaceCommand.class},
+        subcommands = {
+            TransactionsCommand.class,
+            LinesCommand.class,
+            MqttCommand.class,
+            PaceCommand.class,
+            LossCommand.class
+        },
         mixinStandardHelpOptions = true,
         synopsisSubcommandLabel = "COMMAND",
         description = "Measures the bridge on this machine. Results are printed as tables of Markdown.")

@@ -7,6 +7,11 @@ import burnerbridge.model.BridgeClock;
 import burnerbridge.model.Stamp;
 import burnerbridge.plan.LinePlan;
 import burnerbridge.poll.ToolReads.Question;
+import burnerbridge.poll.agenda.Agenda;
+import burnerbridge.poll.agenda.Controllers;
+import burnerbridge.poll.agenda.LineLog;
+import burnerbridge.poll.agenda.Schedule;
+import burnerbridge.poll.agenda.Trouble;
 import burnerbridge.poll.pace.ConnectPause;
 import burnerbridge.poll.pace.IntervalPace;
 import burnerbridge.site.ControllerDefinition;
@@ -117,26 +122,26 @@ public final class LinePoller implements AutoCloseable {
 
     private void ask(Schedule read, long now) {
         ReadRequest request = read.request();
-        boolean probe = read.controller.health.isLost();
+        boolean probe = read.controller().health().isLost();
         // Not the line was busy with others then, but this one with itself.
-        boolean excused = probe || read.controller.health.isBusy() || read.isUnanswered();
-        boolean sure = !read.controller.health.isSilent() && !read.isUnanswered();
+        boolean excused = probe || read.controller().health().isBusy() || read.isUnanswered();
+        boolean sure = !read.controller().health().isSilent() && !read.isUnanswered();
         long leftOut = read.asked(now);
         Outcome outcome = transport.read(request);
         long took = clock.ticks() - now;
         LOG.trace("line {}: {} -> {}", line.name(), request, outcome);
         if (closed || isDown(outcome)) {
             // The read was never asked: it stays the first to be tried.
-            read.gathering.clear();
+            read.gathering().clear();
             read.dueAt(now);
             return;
         }
         progress.asked(read, excused ? 0 : leftOut, took, clock.ticks());
         if (probe) {
-            read.controller.probed(took, clock.ticks());
+            read.controller().probed(took, clock.ticks());
         }
         if (sure && outcome instanceof Outcome.Answered answered) {
-            learning.answered(read.block.controller(), request, answered, now, now + took);
+            learning.answered(read.block().controller(), request, answered, now, now + took);
         }
         settlement.settle(read, request, outcome, now);
     }

@@ -1,5 +1,7 @@
 package burnerbridge.poll;
 
+import burnerbridge.poll.agenda.LineLog;
+import burnerbridge.poll.agenda.Schedule;
 import burnerbridge.poll.pace.Behind;
 import burnerbridge.poll.pace.IntervalPace;
 import burnerbridge.poll.pace.Paces;
@@ -28,8 +30,8 @@ final class Progress {
      * @param leftOut turns before this one that were left out, since the line was busy with others
      */
     void asked(Schedule read, long leftOut, long took, long now) {
-        read.pace.asked(took, read.gathering.isFresh(), now);
-        read.pace.skipped(leftOut);
+        read.pace().asked(took, read.gathering().isFresh(), now);
+        read.pace().skipped(leftOut);
         behind.turn(leftOut, now).ifPresent(change -> log.pace(change, worst(now)));
     }
 

@@ -32,7 +32,7 @@ final class Readings {
 
     Readings(ValueTable table, BridgeClock clock) {
         this.table = table;
-        this.conditions = new Conditions(table);
+        this.conditions = table.conditions();
         this.clock = clock;
     }
 

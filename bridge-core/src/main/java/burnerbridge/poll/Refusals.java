@@ -3,6 +3,13 @@ package burnerbridge.poll;
 import burnerbridge.line.Outcome.Refused;
 import burnerbridge.line.ReadRequest;
 import burnerbridge.model.BridgeClock;
+import burnerbridge.poll.agenda.Agenda;
+import burnerbridge.poll.agenda.Controller;
+import burnerbridge.poll.agenda.ControllerHealth;
+import burnerbridge.poll.agenda.FunctionReads;
+import burnerbridge.poll.agenda.LineLog;
+import burnerbridge.poll.agenda.Refusal;
+import burnerbridge.poll.agenda.Schedule;
 import java.util.List;
 
 /** What is done about exceptions, and when there are none. */
@@ -26,11 +33,11 @@ final class Refusals {
         notBusy(asked);
         boolean accepted = asked.accepted();
         if (accepted) {
-            log.accepted(asked.block);
+            log.accepted(asked.block());
         }
-        FunctionReads function = asked.function;
+        FunctionReads function = asked.function();
         boolean wasAbsent = function.isAbsent();
-        function.answered().forEach((read, refused) -> log.refused(read.block, refused));
+        function.answered().forEach((read, refused) -> log.refused(read.block(), refused));
         if (wasAbsent) {
             askAgain(List.copyOf(function.all()));
         } else if (accepted) {
@@ -56,45 +63,45 @@ final class Refusals {
             }
             case REFUSED -> {
                 isThere(asked);
-                log.refused(asked.block, refused);
-                readings.refused(asked.block, refused);
+                log.refused(asked.block(), refused);
+                readings.refused(asked.block(), refused);
             }
         }
     }
 
     private void isThere(Schedule asked) {
-        log.answered(asked.block, asked.answered());
+        log.answered(asked.block(), asked.answered());
         notBusy(asked);
     }
 
     private void notBusy(Schedule asked) {
-        if (asked.busy.isOver()) {
-            log.noLongerBusy(asked.block);
+        if (asked.busy().isOver()) {
+            log.noLongerBusy(asked.block());
         }
-        if (asked.controller.health.answered(clock.now())) {
+        if (asked.controller().health().answered(clock.now())) {
             // It was busy as a whole, so what its reads met meanwhile says nothing of any of them.
-            agenda.excuse(asked.controller, clock.ticks());
+            agenda.excuse(asked.controller(), clock.ticks());
         }
     }
 
     /** It is there but cannot answer now: the readings keep their ages. */
     private void busy(Schedule asked, ReadRequest request, Refused refused) {
         log.isBusy(request, refused.code());
-        log.answered(asked.block, asked.answered());
-        ControllerHealth health = asked.controller.health;
+        log.answered(asked.block(), asked.answered());
+        ControllerHealth health = asked.controller().health();
         boolean asAWhole =
-                health.busy(asked, refused.code(), asked.controller.reads().size(), clock.now());
-        if (!asAWhole && asked.busy.again(clock.ticks())) {
-            log.busy(asked.block, refused.code());
+                health.busy(asked, refused.code(), asked.controller().reads().size(), clock.now());
+        if (!asAWhole && asked.busy().again(clock.ticks())) {
+            log.busy(asked.block(), refused.code());
         }
-        asked.retryAt(asked.busy.notBefore(health.notBefore(clock.ticks())));
+        asked.retryAt(asked.busy().notBefore(health.notBefore(clock.ticks())));
     }
 
     /** Some of it is refused: which, is found out by reading it in parts. */
     private void registersRefused(Schedule asked, Refused refused) {
         if (!splits.split(asked, refused)) {
-            log.refused(asked.block, refused);
-            readings.refused(asked.block, refused);
+            log.refused(asked.block(), refused);
+            readings.refused(asked.block(), refused);
             asked.refused(clock.ticks());
             splits.refused(asked);
         }
@@ -108,8 +115,8 @@ final class Refusals {
         if (splits.split(asked, refused)) {
             return;
         }
-        readings.refused(asked.block, refused);
-        switch (asked.function.refused(asked, refused)) {
+        readings.refused(asked.block(), refused);
+        switch (asked.function().refused(asked, refused)) {
             case READ_REFUSED -> registersRefused(asked, refused);
             case FUNCTION_ABSENT -> absent(asked, refused);
             case NOT_SURE -> {}
@@ -117,10 +124,10 @@ final class Refusals {
     }
 
     private void absent(Schedule asked, Refused refused) {
-        FunctionReads function = asked.function;
-        log.noFunction(asked.block, refused);
+        FunctionReads function = asked.function();
+        log.noFunction(asked.block(), refused);
         for (Schedule read : function.all()) {
-            readings.refused(read.block, refused);
+            readings.refused(read.block(), refused);
             agenda.park(read);
         }
         agenda.move(function.nextProbe(), clock.ticks() + function.every());
@@ -134,8 +141,8 @@ final class Refusals {
 
     private void askAgain(List<Schedule> reads) {
         for (Schedule read : reads) {
-            if (read.isParked() || read.refusal.isUnderWay()) {
-                read.refusal.end();
+            if (read.isParked() || read.refusal().isUnderWay()) {
+                read.refusal().end();
                 agenda.move(read, clock.ticks());
             }
         }

@@ -2,6 +2,10 @@ package burnerbridge.poll;
 
 import burnerbridge.plan.LinePlan;
 import burnerbridge.plan.ReadBlock;
+import burnerbridge.poll.agenda.Agenda;
+import burnerbridge.poll.agenda.Controller;
+import burnerbridge.poll.agenda.Controllers;
+import burnerbridge.poll.agenda.Schedule;
 import burnerbridge.poll.pace.Phases;
 import burnerbridge.poll.pace.Rhythm;
 import burnerbridge.site.LineDefinition;
@@ -40,7 +44,7 @@ final class Replan {
                 line, points(before, read -> true), points(controller.reads(), Schedule::hasTrouble), turnaround);
         Set<ReadBlock> wanted = new HashSet<>(planned);
         List<Schedule> gone = new ArrayList<>(before);
-        gone.removeIf(read -> wanted.remove(read.block));
+        gone.removeIf(read -> wanted.remove(read.block()));
         List<ReadBlock> fresh = planned.stream().filter(wanted::contains).toList();
         if (!gone.isEmpty()) {
             replace(gone, fresh, now);
@@ -51,7 +55,7 @@ final class Replan {
     private static List<SitePoint> points(List<Schedule> reads, Predicate<Schedule> which) {
         return reads.stream()
                 .filter(which)
-                .flatMap(read -> read.block.points().stream())
+                .flatMap(read -> read.block().points().stream())
                 .sorted(Comparator.comparingInt(SitePoint::ordinal))
                 .toList();
     }
@@ -63,9 +67,9 @@ final class Replan {
         List<ReadBlock> more = new ArrayList<>();
         for (ReadBlock block : fresh) {
             Optional<Schedule> heir = before(block, gone).stream()
-                    .filter(read -> read.block.every().equals(block.every()) && left.remove(read))
+                    .filter(read -> read.block().every().equals(block.every()) && left.remove(read))
                     .findFirst();
-            heir.ifPresentOrElse(read -> add(block, gone, read.rhythm.turn()), () -> more.add(block));
+            heir.ifPresentOrElse(read -> add(block, gone, read.rhythm().turn()), () -> more.add(block));
         }
         more.forEach(block -> add(block, gone, Phases.between(block.every(), controllers.turns(block.every()), now)));
     }
@@ -73,7 +77,7 @@ final class Replan {
     /** Those that its points were in. */
     private static List<Schedule> before(ReadBlock block, List<Schedule> gone) {
         return gone.stream()
-                .filter(read -> !Collections.disjoint(read.block.points(), block.points()))
+                .filter(read -> !Collections.disjoint(read.block().points(), block.points()))
                 .toList();
     }
 
@@ -81,7 +85,7 @@ final class Replan {
     private void add(ReadBlock block, List<Schedule> gone, long turn) {
         List<Schedule> before = before(block, gone);
         Schedule first = before.stream().min(Schedule.BY_DUE).orElseThrow();
-        Rhythm rhythm = first.rhythm.fork(block.every(), turn, first.due());
+        Rhythm rhythm = first.rhythm().fork(block.every(), turn, first.due());
         agenda.add(Schedule.following(before, block, rhythm));
     }
 }

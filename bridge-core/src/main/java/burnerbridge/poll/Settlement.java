@@ -3,6 +3,14 @@ package burnerbridge.poll;
 import burnerbridge.line.Outcome;
 import burnerbridge.line.ReadRequest;
 import burnerbridge.model.BridgeClock;
+import burnerbridge.poll.agenda.Agenda;
+import burnerbridge.poll.agenda.Controller;
+import burnerbridge.poll.agenda.ControllerHealth;
+import burnerbridge.poll.agenda.Controllers;
+import burnerbridge.poll.agenda.LineLog;
+import burnerbridge.poll.agenda.Refusal;
+import burnerbridge.poll.agenda.Schedule;
+import burnerbridge.poll.agenda.Trouble;
 import burnerbridge.site.SitePoint;
 import java.util.Optional;
 
@@ -33,22 +41,22 @@ final class Settlement {
     }
 
     void settle(Schedule asked, ReadRequest request, Outcome outcome, long askedAt) {
-        boolean wasLost = asked.controller.health.isLost();
+        boolean wasLost = asked.controller().health().isLost();
         boolean first = !wasLost && !outcome.isReply() && !controllers.isAnySuspect();
         if (outcome instanceof Outcome.Answered answered) {
             if (wasLost) {
-                asked.pace.interrupted();
+                asked.pace().interrupted();
             }
             refusals.none(asked);
             gathered(asked, answered);
         } else {
-            asked.gathering.clear();
+            asked.gathering().clear();
             withoutData(asked, request, outcome);
         }
-        if (asked.controller.health.isSilent()) {
+        if (asked.controller().health().isSilent()) {
             trouble.silent(first, askedAt, clock.ticks());
         } else {
-            heard(asked.controller, wasLost);
+            heard(asked.controller(), wasLost);
         }
     }
 
@@ -67,7 +75,7 @@ final class Settlement {
                 String exception = LineLog.exception(refused.code());
                 unanswered(asked, "its gateway cannot reach it: " + exception, exception + ", to");
             } else {
-                asked.pace.refused();
+                asked.pace().refused();
                 refusals.settle(asked, request, refused);
             }
         } else if (outcome instanceof Outcome.Broken broken) {
@@ -83,31 +91,31 @@ final class Settlement {
      * is told, and made less often.
      */
     private void unanswered(Schedule asked, String detail, String what) {
-        asked.controller.health.silent(detail, clock.now());
-        if (asked.controller.health.isLost()) {
+        asked.controller().health().silent(detail, clock.now());
+        if (asked.controller().health().isLost()) {
             return;
         }
         int times = asked.unanswered();
-        log.unanswered(asked.block, what, times);
+        log.unanswered(asked.block(), what, times);
         if (times >= ControllerHealth.SILENCES_UNTIL_LOST) {
             asked.putOffForSilence(clock.ticks());
         }
     }
 
     private void gathered(Schedule asked, Outcome.Answered answered) {
-        Optional<Outcome.Answered> whole = asked.gathering.take(answered);
+        Optional<Outcome.Answered> whole = asked.gathering().take(answered);
         if (whole.isPresent()) {
-            asked.gathering.clear();
-            asked.pace.answered(clock.ticks());
-            log.answered(asked.block, asked.answered());
-            Readings.News news = readings.answered(asked.block, whole.get());
+            asked.gathering().clear();
+            asked.pace().answered(clock.ticks());
+            log.answered(asked.block(), asked.answered());
+            Readings.News news = readings.answered(asked.block(), whole.get());
             if (news.another()) {
-                askAnew(asked.controller);
+                askAnew(asked.controller());
             }
             news.opened().forEach(opened -> hasten(opened, asked));
-        } else if (asked.gathering.isGivenUp()) {
-            asked.gathering.clear();
-            log.unanswered(asked.block, "no two equal replies in", asked.unanswered());
+        } else if (asked.gathering().isGivenUp()) {
+            asked.gathering().clear();
+            log.unanswered(asked.block(), "no two equal replies in", asked.unanswered());
         } else {
             // The rest follows at once, before it can have changed.
             asked.dueAt(clock.ticks());
@@ -116,14 +124,14 @@ final class Settlement {
 
     /** What was read before its condition held is of no use, so that it is read again as soon as it does. */
     private void hasten(SitePoint opened, Schedule justRead) {
-        justRead.controller.reads().stream()
-                .filter(read -> read != justRead && read.block.points().contains(opened) && read.mayBeHastened())
+        justRead.controller().reads().stream()
+                .filter(read -> read != justRead && read.block().points().contains(opened) && read.mayBeHastened())
                 .toList()
                 .forEach(read -> agenda.move(read, clock.ticks()));
     }
 
     void askAnew(Controller controller) {
-        log.askedAnew(controller.reads().get(0).block.controller(), controller.isAnythingRefused());
+        log.askedAnew(controller.reads().get(0).block().controller(), controller.isAnythingRefused());
         refusals.askAnew(controller);
     }
 
@@ -131,7 +139,7 @@ final class Settlement {
     void settleForTool(ReadRequest request, Outcome outcome, long askedAt) {
         if (outcome instanceof Outcome.Answered) {
             controllers.lost(request.unit()).forEach(controller -> {
-                controller.health.answered(clock.now());
+                controller.health().answered(clock.now());
                 heard(controller, true);
             });
         } else if (!outcome.isReply()) {

@@ -3,6 +3,10 @@ package burnerbridge.poll;
 import burnerbridge.line.Outcome.Refused;
 import burnerbridge.model.BridgeClock;
 import burnerbridge.plan.ReadBlock;
+import burnerbridge.poll.agenda.Agenda;
+import burnerbridge.poll.agenda.Family;
+import burnerbridge.poll.agenda.LineLog;
+import burnerbridge.poll.agenda.Schedule;
 import java.util.ArrayList;
 import java.util.LinkedHashSet;
 import java.util.List;
@@ -23,13 +27,13 @@ final class Splits {
 
     /** A read was refused; whether it is read in parts from now on, so that nothing is known of its points yet. */
     boolean split(Schedule asked, Refused reply) {
-        List<ReadBlock> halves = asked.block.halves();
+        List<ReadBlock> halves = asked.block().halves();
         if (halves.isEmpty()) {
             return false;
         }
         Family family = asked.family().orElseGet(() -> {
-            log.split(asked.block, reply);
-            return new Family(asked.block);
+            log.split(asked.block(), reply);
+            return new Family(asked.block());
         });
         List<Schedule> parts = forks(asked, halves);
         agenda.replace(asked, parts);
@@ -61,7 +65,7 @@ final class Splits {
         if (!apart.isEmpty()) {
             List<Schedule> runs = forks(apart.get(0), family.runs());
             // They have just been read.
-            runs.forEach(run -> run.rhythm.nextTurn(clock.ticks()));
+            runs.forEach(run -> run.rhythm().nextTurn(clock.ticks()));
             replace(apart, runs);
             family.joined(apart, runs);
         }

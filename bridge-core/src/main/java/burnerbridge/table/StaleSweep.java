@@ -21,7 +21,7 @@ public final class StaleSweep {
 
     public StaleSweep(ValueTable table) {
         this.table = table;
-        this.conditions = new Conditions(table);
+        this.conditions = table.conditions();
     }
 
     /** One pass over the table at a tick; returns the tick at which the next pass is due. */

@@ -7,6 +7,7 @@ import java.util.List;
 import java.util.Objects;
 import java.util.concurrent.CopyOnWriteArrayList;
 import java.util.concurrent.atomic.AtomicReferenceArray;
+import org.jspecify.annotations.Nullable;
 
 /**
  * The one place that holds the newest reading of every point. The poller, derived points and the stale
@@ -18,6 +19,7 @@ public final class ValueTable {
     private final AtomicReferenceArray<Reading> readings;
     private final AtomicReferenceArray<ControllerLink> links;
     private final List<ChangeFeed> feeds = new CopyOnWriteArrayList<>();
+    private @Nullable Conditions conditions;
 
     /**
      * @param points in the order of their ordinals
@@ -42,6 +44,13 @@ public final class ValueTable {
 
     public List<ControllerDefinition> controllers() {
         return controllers;
+    }
+
+    /** The conditions of its points; made once, since each of a thousand lines asks for them. */
+    public synchronized Conditions conditions() {
+        Conditions known = conditions == null ? new Conditions(this) : conditions;
+        conditions = known;
+        return known;
     }
 
     public Reading reading(SitePoint point) {

@@ -4,6 +4,7 @@ import static org.assertj.core.api.Assertions.assertThat;
 
 import burnerbridge.line.ReadRequest;
 import burnerbridge.model.Reason;
+import burnerbridge.poll.agenda.Schedule;
 import burnerbridge.site.Consistency;
 import burnerbridge.site.ControllerDefinition;
 import burnerbridge.site.PointDefinition;

@@ -10,6 +10,7 @@ import burnerbridge.model.Reading;
 import burnerbridge.model.Reason;
 import burnerbridge.model.Registers;
 import burnerbridge.plan.LinePlan;
+import burnerbridge.poll.agenda.Gathering;
 import burnerbridge.site.Consistency;
 import burnerbridge.site.ControllerDefinition;
 import burnerbridge.site.Limits;

@@ -35,7 +35,7 @@ class ConditionsTest {
     private final SitePoint flue = points.get(0);
     private final SitePoint phase = points.get(1);
     private final ValueTable table = new ValueTable(points, List.of(boiler));
-    private final Conditions conditions = new Conditions(table);
+    private final Conditions conditions = table.conditions();
 
     private Reading good(int number) {
         return Reading.good(IntegerValue.of(number), clock.now(), Registers.of(number));

@@ -2,6 +2,7 @@ package burnerbridge.config;
 
 import static org.assertj.core.api.Assertions.assertThat;
 
+import burnerbridge.config.problem.Problem;
 import burnerbridge.plan.LinePlan;
 import burnerbridge.plan.ReadBlock;
 import burnerbridge.site.Site;

@@ -2,6 +2,7 @@ package burnerbridge.config;
 
 import static org.assertj.core.api.Assertions.assertThat;
 
+import burnerbridge.config.problem.Problem;
 import burnerbridge.site.AlarmDefinition;
 import burnerbridge.site.AlarmDefinition.Kind;
 import burnerbridge.site.AlarmDefinition.OfLimit;

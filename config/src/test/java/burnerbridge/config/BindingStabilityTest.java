@@ -5,6 +5,8 @@ import static org.assertj.core.api.Assertions.assertThat;
 import burnerbridge.config.EditedSite.Controller;
 import burnerbridge.config.EditedSite.Point;
 import burnerbridge.config.EditedSite.Shape;
+import burnerbridge.config.binding.BindingChoices;
+import burnerbridge.config.problem.Problem;
 import burnerbridge.site.Bindings.Binding;
 import burnerbridge.site.Site;
 import burnerbridge.site.SitePoint;

@@ -2,6 +2,8 @@ package burnerbridge.config;
 
 import static org.assertj.core.api.Assertions.assertThat;
 
+import burnerbridge.config.binding.BindingChoices;
+import burnerbridge.config.problem.Problem;
 import burnerbridge.site.PointDefinition;
 import burnerbridge.site.Severity;
 import burnerbridge.site.States;

@@ -3,6 +3,7 @@ package burnerbridge.config;
 import static org.assertj.core.api.Assertions.assertThat;
 
 import burnerbridge.config.DamagedSites.Damage;
+import burnerbridge.config.problem.Problem;
 import java.io.IOException;
 import java.nio.file.Path;
 import java.util.List;

@@ -2,6 +2,7 @@ package burnerbridge.config;
 
 import static org.assertj.core.api.Assertions.assertThat;
 
+import burnerbridge.config.problem.Problem;
 import java.nio.file.Path;
 import java.util.List;
 import org.junit.jupiter.api.Test;

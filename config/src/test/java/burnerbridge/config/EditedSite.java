@@ -1,5 +1,6 @@
 package burnerbridge.config;
 
+import burnerbridge.config.binding.BindingChoices;
 import java.util.ArrayList;
 import java.util.Collections;
 import java.util.HashSet;

@@ -2,6 +2,9 @@ package burnerbridge.config;
 
 import static org.assertj.core.api.Assertions.assertThat;
 
+import burnerbridge.config.binding.BindingChoices;
+import burnerbridge.config.point.PointOrigin;
+import burnerbridge.config.problem.Problem;
 import burnerbridge.site.Site;
 import burnerbridge.site.SitePoint;
 import java.io.IOException;

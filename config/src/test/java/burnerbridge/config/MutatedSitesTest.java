@@ -2,6 +2,7 @@ package burnerbridge.config;
 
 import static org.assertj.core.api.Assertions.assertThat;
 
+import burnerbridge.config.problem.Problem;
 import java.io.IOException;
 import java.nio.file.Files;
 import java.nio.file.Path;

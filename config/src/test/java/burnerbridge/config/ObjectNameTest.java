@@ -2,6 +2,7 @@ package burnerbridge.config;
 
 import static org.assertj.core.api.Assertions.assertThat;
 
+import burnerbridge.config.problem.Problem;
 import burnerbridge.site.ObjectNames;
 import burnerbridge.site.Site;
 import burnerbridge.site.SitePoint;

@@ -1,5 +1,6 @@
 package burnerbridge.config;
 
+import burnerbridge.config.problem.Problem;
 import java.io.IOException;
 import java.io.UncheckedIOException;
 import java.nio.file.Files;

@@ -3,6 +3,9 @@ package burnerbridge.config;
 import static org.assertj.core.api.Assertions.assertThat;
 
 import burnerbridge.config.SchemaKeys.Key;
+import burnerbridge.config.point.PointListReader;
+import burnerbridge.config.problem.Durations;
+import burnerbridge.config.register.FormatCell;
 import burnerbridge.site.Role;
 import java.io.IOException;
 import java.nio.file.Files;

@@ -2,6 +2,7 @@ package burnerbridge.config;
 
 import static org.assertj.core.api.Assertions.assertThat;
 
+import burnerbridge.config.problem.Problem;
 import burnerbridge.site.PointDefinition;
 import java.io.IOException;
 import java.math.BigDecimal;

@@ -2,6 +2,7 @@ package burnerbridge.config;
 
 import static org.assertj.core.api.Assertions.assertThat;
 
+import burnerbridge.config.problem.Problem;
 import burnerbridge.decode.Decoder;
 import burnerbridge.model.Reading;
 import burnerbridge.model.Reason;

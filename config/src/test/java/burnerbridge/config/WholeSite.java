@@ -2,6 +2,7 @@ package burnerbridge.config;
 
 import static burnerbridge.config.SchemaKeys.NAME;
 
+import burnerbridge.config.problem.Problem;
 import com.networknt.schema.Error;
 import com.networknt.schema.InputFormat;
 import com.networknt.schema.Schema;

@@ -1,8 +1,8 @@
 package burnerbridge.daemon;
 
-import burnerbridge.config.BindingChoices;
-import burnerbridge.config.Problem;
 import burnerbridge.config.SiteFolder;
+import burnerbridge.config.binding.BindingChoices;
+import burnerbridge.config.problem.Problem;
 import java.io.IOException;
 import java.io.PrintWriter;
 import java.nio.file.Path;

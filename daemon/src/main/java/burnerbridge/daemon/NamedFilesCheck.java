@@ -1,9 +1,9 @@
 package burnerbridge.daemon;
 
-import burnerbridge.config.NamedFile;
-import burnerbridge.config.Problem;
-import burnerbridge.config.Problem.Severity;
 import burnerbridge.config.SiteFolder;
+import burnerbridge.config.file.NamedFile;
+import burnerbridge.config.problem.Problem;
+import burnerbridge.config.problem.Problem.Severity;
 import burnerbridge.model.Stamp;
 import burnerbridge.mqtt.access.AccessCheck;
 import burnerbridge.mqtt.access.AccessCheck.Finding;

@@ -1,7 +1,7 @@
 package burnerbridge.daemon;
 
-import burnerbridge.config.PointOrigin;
 import burnerbridge.config.SiteFolder;
+import burnerbridge.config.point.PointOrigin;
 import burnerbridge.mqtt.topic.SiteTopics;
 import burnerbridge.site.AlarmDefinition;
 import burnerbridge.site.Condition;

@@ -1,7 +1,7 @@
 package burnerbridge.daemon;
 
-import burnerbridge.config.Problem;
 import burnerbridge.config.SiteFolder;
+import burnerbridge.config.problem.Problem;
 import burnerbridge.site.Site;
 import burnerbridge.state.OtherSiteException;
 import burnerbridge.state.StateException;

@@ -1,7 +1,7 @@
 package burnerbridge.daemon;
 
-import burnerbridge.config.Problem;
 import burnerbridge.config.SiteFolder;
+import burnerbridge.config.problem.Problem;
 import burnerbridge.control.ControlException;
 import burnerbridge.daemon.screen.CsvFormat;
 import burnerbridge.daemon.screen.JsonFormat;

@@ -1,6 +1,7 @@
 package burnerbridge.daemon;
 
 import static com.tngtech.archunit.lang.syntax.ArchRuleDefinition.noClasses;
+import static com.tngtech.archunit.library.dependencies.SlicesRuleDefinition.slices;
 
 import burnerbridge.table.ValueTable;
 import com.tngtech.archunit.core.domain.JavaCall;
@@ -64,6 +65,10 @@ class ArchitectureTest {
             .should()
             .dependOnClassesThat()
             .resideInAnyPackage("com.ghgande..", "com.fazecast..");
+
+    @ArchTest
+    static final ArchRule THE_ROOMS_OF_CONFIG_STAND_ON_EACH_OTHER =
+            slices().matching("burnerbridge.config.(*)..").should().beFreeOfCycles();
 
     @ArchTest
     static final ArchRule ONLY_THE_CONVERTER_OPENS_WORKBOOKS = noClasses()

@@ -3,9 +3,11 @@ package burnerbridge.benchmark.pace;
 import burnerbridge.benchmark.program.Program;
 import java.io.File;
 import java.util.List;
+import java.util.stream.Collectors;
+import java.util.stream.IntStream;
 
 /** The simulator's field device on a serial port, a process of its own, at the rate of a wire. */
-final class PacedDevice implements AutoCloseable {
+public final class PacedDevice implements AutoCloseable {
     private static final String OWN_JAVA = System.getProperty("java.home") + "/bin/java";
     private static final String MAIN = "burnerbridge.simulator.bench.Bench";
     /** What its unit 1 holds at address 0; each further holding register holds one more. */
@@ -19,7 +21,7 @@ final class PacedDevice implements AutoCloseable {
     }
 
     /** @param units from 1 on */
-    static PacedDevice start(Wire wire, int turnaround, int units, String port) {
+    public static PacedDevice start(Wire wire, int turnaround, int units, String port) {
         List<String> command = List.of(
                 OWN_JAVA,
                 "-DjSerialComm.library.path=" + System.getProperty("jSerialComm.library.path", ""),
@@ -34,8 +36,20 @@ final class PacedDevice implements AutoCloseable {
                 "--baud=" + wire.baud(),
                 "--bits=" + Wire.BITS,
                 "--turnaround=" + turnaround,
-                "--unit=" + String.join(",", units == 1 ? List.of("1") : List.of("1", "2")));
+                "--unit="
+                        + IntStream.rangeClosed(1, units)
+                                .mapToObj(Integer::toString)
+                                .collect(Collectors.joining(",")));
         return new PacedDevice(Program.start(command.toArray(new String[0])));
+    }
+
+    /** How it is to behave from its next request on. */
+    public void obey(String order) {
+        program.tell(order);
+        String answer = program.line();
+        if (!answer.endsWith(": " + order)) {
+            throw new IllegalStateException(answer);
+        }
     }
 
     @Override

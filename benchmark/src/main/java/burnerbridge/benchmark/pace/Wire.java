@@ -4,9 +4,9 @@ package burnerbridge.benchmark.pace;
  * A serial line of 8 data bits, no parity and 2 stop bits, and what a read on it takes, written down apart
  * from the bridge's own cost model (MODBUS over Serial Line V1.02, 2.5.1).
  */
-record Wire(int baud) {
+public record Wire(int baud) {
     static final int BITS = 11;
-    static final int STOP_BITS = 2;
+    public static final int STOP_BITS = 2;
     private static final int REQUEST = 8;
     private static final int REPLY_BUT_DATA = 5;
 

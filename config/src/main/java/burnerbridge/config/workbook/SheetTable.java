@@ -1,6 +1,6 @@
 package burnerbridge.config.workbook;
 
-import burnerbridge.config.CsvLine;
+import burnerbridge.config.csv.CsvLine;
 import java.util.ArrayList;
 import java.util.Collections;
 import java.util.List;

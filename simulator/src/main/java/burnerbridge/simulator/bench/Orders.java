@@ -9,18 +9,22 @@ import java.util.Deque;
 import java.util.List;
 import java.util.Locale;
 import java.util.Optional;
+import java.util.Set;
+import java.util.TreeSet;
 import java.util.stream.Collectors;
 import java.util.stream.Stream;
 import org.jspecify.annotations.Nullable;
 
-/** Understands lines such as {@code exception 6 for 3}, {@code late 800 ms} and {@code bad-crc every 5}. */
+/** Understands lines such as {@code exception 6 for 3}, {@code silent of 5,6} and {@code bad-crc every 5}. */
 final class Orders {
     static final String WELL = "well";
     static final String HELP = "help";
     static final String END = "end";
+    private static final String OF = "of";
     private static final String FOR = "for";
     private static final String EVERY = "every";
     private static final String MILLIS = "ms";
+    private static final int LARGEST_UNIT = 247;
 
     private final Transport transport;
 
@@ -64,17 +68,27 @@ final class Orders {
     }
 
     private static When when(String first, Deque<String> words) throws NotUnderstood {
+        Set<Integer> units = OF.equals(words.peek()) ? units(first, words) : Set.of();
         if (words.isEmpty()) {
-            return When.ALWAYS;
+            return new When(units, 0, 1);
         }
         String word = words.remove();
         return switch (word) {
-            case FOR -> new When(whole(first + " for", words.poll(), 1, 1_000_000), 1);
-            case EVERY -> new When(0, whole(first + " every", words.poll(), 1, 1_000_000));
+            case FOR -> new When(units, whole(first + " for", words.poll(), 1, 1_000_000), 1);
+            case EVERY -> new When(units, 0, whole(first + " every", words.poll(), 1, 1_000_000));
             default ->
                 throw new NotUnderstood(first + ": there is no \"" + word + "\" to it; the nearest is \""
-                        + Nearest.to(word, List.of(FOR, EVERY)) + "\"");
+                        + Nearest.to(word, List.of(OF, FOR, EVERY)) + "\"");
         };
+    }
+
+    private static Set<Integer> units(String first, Deque<String> words) throws NotUnderstood {
+        words.remove();
+        Set<Integer> units = new TreeSet<>();
+        for (String unit : Optional.ofNullable(words.poll()).orElse("").split(",")) {
+            units.add(whole(first + " of: each unit", unit.isEmpty() ? null : unit, 1, LARGEST_UNIT));
+        }
+        return units;
     }
 
     private static int whole(String name, @Nullable String word, int least, int most) throws NotUnderstood {
@@ -115,8 +129,8 @@ final class Orders {
                 .collect(Collectors.joining(
                         "",
                         row(WELL, "every reply is right"),
-                        "  each of these from the next request on; with \"for N\", for N requests; with \"every N\","
-                                + " toward each Nth\n"
+                        "  each of these from the next request on; with \"of U\" or \"of U,U\", to these units alone;"
+                                + " then with \"for N\", for N requests, or with \"every N\", toward each Nth\n"
                                 + row(HELP, "this list")
                                 + row(END, "ends the program")));
     }

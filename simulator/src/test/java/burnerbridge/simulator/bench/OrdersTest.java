@@ -7,6 +7,8 @@ import burnerbridge.simulator.frame.Transport;
 import burnerbridge.simulator.manners.Misbehaviour;
 import java.util.Arrays;
 import java.util.Optional;
+import java.util.Set;
+import java.util.stream.Collectors;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.params.ParameterizedTest;
 import org.junit.jupiter.params.provider.CsvSource;
@@ -24,7 +26,18 @@ class OrdersTest {
         "late 20 ms every 2, LATE, 20, 0, 2",
     })
     void aLineIsUnderstood(String line, Misbehaviour what, int number, int first, int every) throws NotUnderstood {
-        assertThat(orders.understand(line)).isEqualTo(new Order(Optional.of(what), number, new When(first, every)));
+        assertThat(orders.understand(line))
+                .isEqualTo(new Order(Optional.of(what), number, new When(Set.of(), first, every)));
+    }
+
+    @ParameterizedTest
+    @CsvSource({"silent of 5, 5, 0, 1", "'silent of 7,5 for 3', '5 7', 3, 1", "'silent of 5,5 every 2', 5, 0, 2"})
+    void itMayBeMeantForSomeUnitsAlone(String line, String units, int first, int every) throws NotUnderstood {
+        Set<Integer> meant =
+                Arrays.stream(units.split(" ")).map(Integer::valueOf).collect(Collectors.toSet());
+
+        assertThat(orders.understand(line))
+                .isEqualTo(new Order(Optional.of(Misbehaviour.SILENT), 0, new When(meant, first, every)));
     }
 
     @Test
@@ -43,6 +56,9 @@ class OrdersTest {
         "busy fro 3, 'busy: there is no \"fro\" to it; the nearest is \"for\"'",
         "busy for, busy for must be 1 to 1000000 (was missing)",
         "busy every 0, busy every must be 1 to 1000000 (was 0)",
+        "silent of, silent of: each unit must be 1 to 247 (was missing)",
+        "'silent of 5,x', silent of: each unit must be 1 to 247 (was x)",
+        "silent of 300, silent of: each unit must be 1 to 247 (was 300)",
         "silent for 3 please, too much: \"please\"",
         "well then, too much: \"then\"",
         "wrong-transaction, wrong-transaction: makes no sense on RTU on a serial port",

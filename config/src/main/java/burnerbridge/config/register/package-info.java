@@ -1,0 +1,5 @@
+/** The cells of a row that say which registers hold its value, and how. */
+@NullMarked
+package burnerbridge.config.register;
+
+import org.jspecify.annotations.NullMarked;
