@@ -176,14 +176,14 @@ final class CheckReport {
                 + String.join(
                         ", ", mqtt.brokers().stream().map(Object::toString).toList()));
         out.println("Topics: " + base + "<controller>/<point>");
-        AlignedRows rows = new AlignedRows("topic", "kept by the broker", "tells");
+        AlignedRows rows = new AlignedRows("topic", "kept", "tells");
         OwnTopic.all(mqtt.root(), site)
                 .forEach(own -> rows.add(own.topic(), own.retained() ? "yes" : "no", own.tells()));
         for (ControllerDefinition controller : site.owners()) {
             long told = of(controller, points).stream()
                     .filter(point -> point.definition().hasReadings())
                     .count();
-            rows.add(base + controller.name() + "/<point>", "yes", "its points, " + told + " of them");
+            rows.add(base + controller.name() + "/<point>", "yes", told + " points");
         }
         rows.print(out);
     }

@@ -210,7 +210,7 @@ class CheckJsonTest {
         assertThat(out.toString())
                 .contains("Group plant: boiler-1, boiler-2")
                 .containsPattern("analog-input +\\d+ +plant.locked-out")
-                .containsPattern("plant/quillmere/plant/<point> +3 points");
+                .containsPattern("plant/quillmere/plant/<point> +yes +3 points");
     }
 
     @Test

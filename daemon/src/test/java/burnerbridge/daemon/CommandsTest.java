@@ -113,17 +113,17 @@ class CommandsTest {
                 .contains(
                         "plant/quillmere/_self/link yes whether the bridge is there",
                         "plant/quillmere/_self/about yes the site and its controllers",
-                        "plant/quillmere/_self/events no that the bridge started or stopped",
+                        "plant/quillmere/_self/events no the bridge started, stopped",
                         "plant/quillmere/boiler-1/link yes whether it answers",
                         "plant/quillmere/boiler-1/about yes what its points are",
-                        "plant/quillmere/boiler-1/events no that its communication was lost or is back",
-                        "plant/quillmere/boiler-1/<point> yes its points, 2 of them");
+                        "plant/quillmere/boiler-1/events no communication lost and back",
+                        "plant/quillmere/boiler-1/<point> yes 2 points");
     }
 
     /** Certificates live on the box: what is nowhere on this machine is no reason to frown. */
     @Test
     void filesOfAnEncryptedConnectionAreToldWhereTheyAreNamedAndNeverAsErrors() throws IOException {
-        Path elsewhere = folder.resolve("nowhere");
+        Path elsewhere = folder.resolveSibling(folder.getFileName() + "-nowhere");
         writeEncrypted(elsewhere);
         assertThat(execute("check", folder.toString(), "--bind")).isEqualTo(ExitCode.FINE);
         assertThat(out.toString())

@@ -23,13 +23,13 @@ public record OwnTopic(String topic, boolean retained, String tells) {
         String bridge = ofBridge(base);
         topics.add(new OwnTopic(link(bridge), true, "whether the bridge is there"));
         topics.add(new OwnTopic(about(bridge), true, "the site and its controllers"));
-        topics.add(new OwnTopic(events(bridge), false, "that the bridge started or stopped"));
+        topics.add(new OwnTopic(events(bridge), false, "the bridge started, stopped"));
         for (ControllerDefinition owner : site.owners()) {
             String own = base + owner.name();
             topics.add(
                     new OwnTopic(link(own), true, owner.isGroup() ? "whether all of it answer" : "whether it answers"));
             topics.add(new OwnTopic(about(own), true, "what its points are"));
-            topics.add(new OwnTopic(events(own), false, "that its communication was lost or is back"));
+            topics.add(new OwnTopic(events(own), false, "communication lost and back"));
         }
         return topics;
     }
