@@ -112,7 +112,7 @@ class CommandsTest {
         assertThat(out.toString().lines().map(line -> line.strip().replaceAll(" +", " ")))
                 .contains(
                         "plant/quillmere/_self/link yes whether the bridge is there",
-                        "plant/quillmere/_self/about yes the site and its controllers",
+                        "plant/quillmere/_self/about yes the site, its controllers and groups",
                         "plant/quillmere/_self/events no the bridge started, stopped",
                         "plant/quillmere/boiler-1/link yes whether it answers",
                         "plant/quillmere/boiler-1/about yes what its points are",

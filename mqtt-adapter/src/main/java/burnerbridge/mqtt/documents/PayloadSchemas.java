@@ -200,8 +200,12 @@ final class PayloadSchemas {
 
     private static Map<String, Object> bridgeAbout() {
         return open(
-                List.of("site", "client", "start", "sentAt", "timeZone", "controllers"),
-                object("controllers", object("type", "array", "items", object("type", "string"))));
+                List.of("site", "client", "start", "sentAt", "timeZone", "controllers", "groups"),
+                object("controllers", names(), "groups", names()));
+    }
+
+    private static Map<String, Object> names() {
+        return object("type", "array", "items", object("type", "string"));
     }
 
     private static Map<String, Object> closed(List<String> required, Map<String, Object> properties) {

@@ -31,12 +31,16 @@ public interface AboutPayload {
             head(json, author, site, now);
             text(json, "description", site.description());
             json.writeStringProperty("timeZone", site.zone().getId());
-            json.writeName("controllers");
-            json.writeStartArray();
-            site.controllers()
-                    .forEach(controller -> json.writeString(controller.name().text()));
-            json.writeEndArray();
+            names(json, "controllers", site.controllers());
+            names(json, "groups", site.groups());
         });
+    }
+
+    private static void names(JsonGenerator json, String member, List<ControllerDefinition> named) {
+        json.writeName(member);
+        json.writeStartArray();
+        named.forEach(controller -> json.writeString(controller.name().text()));
+        json.writeEndArray();
     }
 
     /** @param points those that have a topic */

@@ -22,7 +22,7 @@ public record OwnTopic(String topic, boolean retained, String tells) {
         String base = base(root, site.name());
         String bridge = ofBridge(base);
         topics.add(new OwnTopic(link(bridge), true, "whether the bridge is there"));
-        topics.add(new OwnTopic(about(bridge), true, "the site and its controllers"));
+        topics.add(new OwnTopic(about(bridge), true, "the site, its controllers and groups"));
         topics.add(new OwnTopic(events(bridge), false, "the bridge started, stopped"));
         for (ControllerDefinition owner : site.owners()) {
             String own = base + owner.name();
