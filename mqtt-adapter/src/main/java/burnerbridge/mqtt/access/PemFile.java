@@ -103,8 +103,7 @@ final class PemFile {
             throw new AccessException(
                     file + " is not the key of the certificate, which is of the kind " + counterpart.getAlgorithm(), e);
         }
-        throw new AccessException(
-                file + " is not the key of the certificate, where the file has several, of the first");
+        throw new AccessException(file + " is not the key of the certificate (of several in a file the first counts)");
     }
 
     private String found() {
