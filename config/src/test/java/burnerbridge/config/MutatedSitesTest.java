@@ -22,9 +22,13 @@ import org.junit.jupiter.api.io.TempDir;
  */
 class MutatedSitesTest {
     private static final int DAMAGES = Integer.getInteger("damages", 2000);
-    private static final long MOST_MILLIS = 5_000;
-    /** A thousand of each of four files, and the one that says that there are more. */
-    private static final int MOST_PROBLEMS = 4 * 1001;
+    /** Of the example site, which is large, as many less as it takes longer to load. */
+    private static final int FEWER = 10;
+    /** What hangs takes longer, however busy the machine is. */
+    private static final long MOST_MILLIS = 60_000;
+
+    /** A thousand of each of its files, and the one that says that there are more. */
+    private static final int MOST_PROBLEMS_OF_A_FILE = 1001;
 
     /** What is true of a file as a whole and stands in no line of it. */
     private static final Pattern WHOLE_FILE =
@@ -43,12 +47,12 @@ class MutatedSitesTest {
 
     @Test
     void noDamageOfTheExampleSiteEscapesTheChecker() throws IOException {
-        run(Path.of("examples", "quillmere"));
+        run(Path.of("examples", "quillmere"), DAMAGES / FEWER);
     }
 
     @Test
     void noDamageOfASiteWithEveryFeatureEscapesTheChecker() throws IOException {
-        run(DamagedSites.resource("every-feature"));
+        run(DamagedSites.resource("every-feature"), DAMAGES);
     }
 
     @Test
@@ -74,12 +78,12 @@ class MutatedSitesTest {
                 .isEqualTo("site.yaml: is larger than 2 MiB, which no site needs");
     }
 
-    private void run(Path site) throws IOException {
+    private void run(Path site, int damages) throws IOException {
         long seed = Long.getLong("seed", new Random().nextLong());
         Random random = new Random(seed);
         Mutator mutator = new Mutator(random);
         Map<String, byte[]> files = files(site);
-        for (int i = 0; i < DAMAGES; i++) {
+        for (int i = 0; i < damages; i++) {
             Map<String, byte[]> damaged = new HashMap<>(files);
             List<String> names = files.keySet().stream().sorted().toList();
             for (int j = 0; j <= random.nextInt(3); j++) {
@@ -87,12 +91,12 @@ class MutatedSitesTest {
                 damaged.compute(name, (file, bytes) -> mutator.damage(bytes == null ? new byte[0] : bytes, file));
             }
             write(damaged);
-            judge(seed + " damage " + i);
+            judge(seed + " damage " + i, files.size());
         }
-        System.out.println("seed " + seed + ": " + DAMAGES + " damages of " + site.getFileName() + ", " + sound
+        System.out.println("seed " + seed + ": " + damages + " damages of " + site.getFileName() + ", " + sound
                 + " still sound, " + told + " problems told, the slowest load " + slowest
                 + " ms, the most problems of one load " + most);
-        assertThat(told).isGreaterThan(DAMAGES);
+        assertThat(told).isGreaterThan(damages);
     }
 
     private static Map<String, byte[]> files(Path site) throws IOException {
@@ -113,7 +117,7 @@ class MutatedSitesTest {
         }
     }
 
-    private void judge(String which) {
+    private void judge(String which, int files) {
         long nanos = System.nanoTime();
         SiteFolder loaded;
         try {
@@ -125,7 +129,9 @@ class MutatedSitesTest {
         slowest = Math.max(slowest, millis);
         most = Math.max(most, loaded.problems().size());
         assertThat(millis).as("milliseconds of seed %s", which).isLessThan(MOST_MILLIS);
-        assertThat(loaded.problems()).as("problems of seed %s", which).hasSizeLessThanOrEqualTo(MOST_PROBLEMS);
+        assertThat(loaded.problems())
+                .as("problems of seed %s", which)
+                .hasSizeLessThanOrEqualTo(files * MOST_PROBLEMS_OF_A_FILE);
         boolean errors = loaded.problems().stream().anyMatch(Problem::isError);
         assertThat(loaded.site().isPresent()).as("a site of seed %s", which).isNotEqualTo(errors);
         sound += errors ? 0 : 1;

@@ -7,10 +7,10 @@ import java.net.InetAddress;
 import java.net.ServerSocket;
 
 /** Ports of the loopback address that nobody uses now. */
-final class FreePorts {
+public final class FreePorts {
     private FreePorts() {}
 
-    static int tcp() {
+    public static int tcp() {
         try (ServerSocket socket = new ServerSocket(0, 1, InetAddress.getLoopbackAddress())) {
             return socket.getLocalPort();
         } catch (IOException e) {
@@ -18,7 +18,7 @@ final class FreePorts {
         }
     }
 
-    static int udp() {
+    public static int udp() {
         try (DatagramSocket socket = new DatagramSocket(0, InetAddress.getLoopbackAddress())) {
             return socket.getLocalPort();
         } catch (IOException e) {

@@ -24,10 +24,15 @@ final class DaemonProcess implements AutoCloseable {
         ProcessBuilder builder =
                 new ProcessBuilder(command).redirectErrorStream(true).redirectOutput(log.toFile());
         // What the bridge keeps for itself goes with the demo.
-        builder.environment().put("STATE_DIRECTORY", log.resolveSibling("state").toString());
+        builder.environment().put("STATE_DIRECTORY", stateFolder(log).toString());
         Process process = builder.start();
         process.getOutputStream().close();
         return new DaemonProcess(process, log);
+    }
+
+    /** What the bridge keeps for itself, beside its log. */
+    static Path stateFolder(Path log) {
+        return log.resolveSibling("state");
     }
 
     boolean isAlive() {

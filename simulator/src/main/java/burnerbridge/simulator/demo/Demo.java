@@ -1,6 +1,7 @@
 package burnerbridge.simulator.demo;
 
 import burnerbridge.simulator.clock.ReadsTheRealClock;
+import burnerbridge.simulator.demo.screen.Terminal;
 import java.time.Clock;
 import java.time.Duration;
 import java.util.Objects;
@@ -17,16 +18,18 @@ import picocli.CommandLine.ParameterException;
 import picocli.CommandLine.Spec;
 
 /**
- * The demo program: an invented plant with its Modbus port and an MQTT broker in this process, the real
- * bridge as a child process, and a live table of both.
+ * The demo program: an invented plant with its Modbus ports and an MQTT broker in this process, the real
+ * bridge as a child process, a live view of both, and keys for what goes wrong.
  *
  * <p>The launcher tells by the system properties {@code burnerbridge.java},
  * {@code burnerbridge.daemon.classpath} and {@code burnerbridge.site} how to start the bridge and on
- * which site. Exit codes: 0 ended as asked, 2 wrong arguments, 3 a part cannot be started or has died.
+ * which site. Exit codes: 0 ended as asked, 2 wrong arguments, 3 a part cannot be started
+ * or has died, or nothing has come over MQTT by the end of N seconds.
  */
 @Command(
         name = "burner-bridge demo",
-        description = "Runs the invented plant, a broker and the bridge on loopback, and shows them.",
+        description =
+                "Runs an invented plant, a broker and the bridge on loopback, shows them, and lets things go wrong.",
         exitCodeOnExecutionException = DemoException.NOT_REACHED)
 public final class Demo implements Callable<Integer> {
     /** Longer than the bridge may take to end. */
@@ -38,7 +41,7 @@ public final class Demo implements Callable<Integer> {
     @Option(
             names = "--seconds",
             paramLabel = "N",
-            description = "End N seconds after everything has started; without it, on Ctrl-C.")
+            description = "End N seconds after everything has started; without it, on q or Ctrl-C.")
     private @Nullable Integer seconds;
 
     @Option(names = "--no-colour", description = "Show no colours.")

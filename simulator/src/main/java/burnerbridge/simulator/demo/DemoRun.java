@@ -1,10 +1,10 @@
 package burnerbridge.simulator.demo;
 
 import burnerbridge.simulator.broker.BrokerException;
-import burnerbridge.simulator.broker.EmbeddedBroker;
-import burnerbridge.simulator.controller.SimulatedController;
-import burnerbridge.simulator.plant.BurnerSettings;
-import burnerbridge.simulator.plant.BurnerState;
+import burnerbridge.simulator.controller.Quillmere;
+import burnerbridge.simulator.demo.screen.Keys;
+import burnerbridge.simulator.demo.screen.Screen;
+import burnerbridge.simulator.demo.screen.Terminal;
 import java.io.IOException;
 import java.nio.file.Path;
 import java.time.Clock;
@@ -16,11 +16,13 @@ import org.eclipse.paho.mqttv5.common.MqttException;
 /** One demo from its first part to its last: starts them in order, shows, puts them away in reverse. */
 final class DemoRun {
     private static final long SEED = 20261125;
-    private static final int UNIT = 1;
-    private static final String CONTROLLER = "boiler-1";
-    private static final String CONTROLLER_TOPIC = "plant/quillmere/" + CONTROLLER;
-    private static final long REFRESH_MILLIS = 500;
+    private static final long KEYS_ASKED_EVERY_MILLIS = 50;
+    private static final int SHOWN_EVERY = 5;
     private static final int LINES_OF_LOG = 20;
+    /** For whoever only looks on. */
+    private static final int OPENING_SECONDS = 60;
+    /** On a busy machine it takes the bridge a while to start. */
+    private static final int MORE_SECONDS_FOR_THE_BRIDGE = 30;
 
     private final Launch launch;
     private final Terminal terminal;
@@ -43,11 +45,14 @@ final class DemoRun {
     /**
      * Runs until it is to stop.
      *
-     * @throws DemoException where a part cannot be started, or the bridge ends by itself
+     * @throws DemoException where a part cannot be started, the bridge ends by itself, or nothing of a
+     *     controller has come over MQTT by the end of a set length
      */
     void until(StopSignal stop) throws DemoException, InterruptedException {
         try (StartedParts parts = new StartedParts()) {
             runWith(parts, stop);
+            parts.close();
+            terminal.out().println("Everything is put away.");
         } catch (IOException | BrokerException | MqttException e) {
             throw new DemoException(DemoException.NOT_REACHED, "the demo cannot start", e);
         }
@@ -59,23 +64,36 @@ final class DemoRun {
         Ports ports = wanted.orFreeOnes();
         Path site = siteFor(ports, folder);
         Path log = folder.path().resolve("bridge.log");
-        SimulatedController controller = parts.add(
-                new SimulatedController(CONTROLLER, Ports.HOST, ports.modbus(), UNIT, BurnerSettings.brisk(), SEED));
-        controller.start();
-        EmbeddedBroker broker = parts.add(new EmbeddedBroker(Ports.HOST, ports.mqtt()));
-        broker.start();
-        TopicWatch watch = parts.add(new TopicWatch(ports.mqtt(), CONTROLLER_TOPIC));
-        watch.start();
+        Quillmere plant = parts.add(new Quillmere(ports.ofPlant(), SEED, clock.instant()));
+        plant.start();
+        Stage stage = parts.add(new Stage(plant, ports.mqtt(), clock));
+        stage.startBroker();
         DaemonProcess daemon = parts.add(DaemonProcess.start(launch.command(site), log));
-        terminal.out().println(new Opening(ports, site, log).text());
-        length.ifPresent(stop::giveAfter);
-        try (Screen screen = terminal.screen(PlantRow.hotWater(), watch::point, footer(ports))) {
-            showUntil(stop, controller, daemon, screen);
+        StopSignal over = new StopSignal();
+        length.ifPresent(over::giveAfter);
+        Opening opening = new Opening(ports, site, log, DaemonProcess.stateFolder(log));
+        try (Keys keys = terminal.keys();
+                Screen screen = terminal.screen(keysText(keys))) {
+            Showing showing = new Showing(stage, keys, screen, opening.text(), stop, over, daemon);
+            showing.run();
         }
         if (!daemon.isAlive() && !stop.isGiven()) {
             folder.keep();
             throw new DemoException(DemoException.NOT_REACHED, daemon.obituary(LINES_OF_LOG));
         }
+        if (over.isGiven() && !stop.isGiven() && !stage.isSeen()) {
+            folder.keep();
+            throw new DemoException(
+                    DemoException.NOT_REACHED,
+                    "nothing good of some controller has come over MQTT; the bridge's log: " + log);
+        }
+    }
+
+    private static String keysText(Keys keys) {
+        if (!keys.canBeTyped()) {
+            return "Ctrl-C ends everything";
+        }
+        return Visitor.KEYS + (keys.needEnter() ? ", each with Enter" : "");
     }
 
     private Path siteFor(Ports ports, TemporaryFolder folder) throws IOException, DemoException {
@@ -87,20 +105,63 @@ final class DemoRun {
         return copy;
     }
 
-    private void showUntil(StopSignal stop, SimulatedController controller, DaemonProcess daemon, Screen screen)
-            throws InterruptedException {
-        Attendant attendant = new Attendant(controller);
-        do {
-            BurnerState state = controller.state();
-            attendant.attend(state);
-            screen.show(state, clock.instant());
-            // Ctrl-C reaches the bridge too, perhaps first: it has ended by itself only if no stop follows.
-        } while (!stop.given(REFRESH_MILLIS, TimeUnit.MILLISECONDS) && daemon.isAlive());
-        stop.given(REFRESH_MILLIS, TimeUnit.MILLISECONDS);
-    }
+    /** What is on the screen, from the opening to the end. */
+    private record Showing(
+            Stage stage,
+            Keys keys,
+            Screen screen,
+            String opening,
+            StopSignal stop,
+            StopSignal over,
+            DaemonProcess daemon) {
 
-    private static String footer(Ports ports) {
-        return "Modbus TCP " + ports.modbus() + " | MQTT " + ports.mqtt() + " | BACnet/IP " + ports.bacnet()
-                + " | Ctrl-C ends everything";
+        void run() throws BrokerException, MqttException, InterruptedException {
+            Visitor visitor = new Visitor(stage);
+            open();
+            for (int turn = 0; goesOn(); turn++) {
+                Optional<Character> key = keys.next();
+                if (key.isPresent()) {
+                    Visitor.Wish wish = visitor.press(key.get());
+                    if (wish == Visitor.Wish.END) {
+                        stop.give();
+                    } else if (wish == Visitor.Wish.SHOW_OPENING) {
+                        open();
+                    }
+                }
+                if (key.isPresent() || turn % SHOWN_EVERY == 0) {
+                    screen.show(stage);
+                }
+                stop.given(KEYS_ASKED_EVERY_MILLIS, TimeUnit.MILLISECONDS);
+            }
+            waitForTheFirstValues();
+            // Ctrl-C reaches the bridge too, perhaps first: it has ended by itself only if no stop follows.
+            stop.given(10 * KEYS_ASKED_EVERY_MILLIS, TimeUnit.MILLISECONDS);
+        }
+
+        private boolean goesOn() {
+            return !stop.isGiven() && !over.isGiven() && daemon.isAlive();
+        }
+
+        /** With a set length nobody may be there to press a key. */
+        private void open() throws InterruptedException {
+            screen.open(opening);
+            if (!keys.canBeTyped()) {
+                return;
+            }
+            screen.open(keys.needEnter() ? "Enter shows it live." : "Any key shows it live.");
+            for (long left = OPENING_SECONDS * 1000L; goesOn() && left > 0; left -= KEYS_ASKED_EVERY_MILLIS) {
+                if (keys.next().isPresent()) {
+                    return;
+                }
+                stop.given(KEYS_ASKED_EVERY_MILLIS, TimeUnit.MILLISECONDS);
+            }
+        }
+
+        private void waitForTheFirstValues() throws InterruptedException {
+            long turns = MORE_SECONDS_FOR_THE_BRIDGE * 1000L / KEYS_ASKED_EVERY_MILLIS;
+            while (turns-- > 0 && over.isGiven() && !stop.isGiven() && daemon.isAlive() && !stage.isSeen()) {
+                stop.given(KEYS_ASKED_EVERY_MILLIS, TimeUnit.MILLISECONDS);
+            }
+        }
     }
 }

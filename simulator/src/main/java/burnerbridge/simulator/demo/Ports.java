@@ -1,5 +1,6 @@
 package burnerbridge.simulator.demo;
 
+import burnerbridge.simulator.controller.Quillmere;
 import java.io.IOException;
 import java.net.DatagramSocket;
 import java.net.InetAddress;
@@ -11,24 +12,34 @@ import java.util.List;
 /**
  * The loopback ports of a demo.
  *
- * @param modbus TCP, of the burner controller
+ * @param boilerHouse TCP, of the device server before the line of the two hot-water boilers
+ * @param annex TCP, of the steam boiler
+ * @param secondDoor TCP, of all controllers
  * @param mqtt TCP, of the broker
  * @param bacnet UDP, of the bridge
  */
-record Ports(int modbus, int mqtt, int bacnet) {
+record Ports(int boilerHouse, int annex, int secondDoor, int mqtt, int bacnet) {
     static final InetAddress HOST = InetAddress.getLoopbackAddress();
-    /** Those of the example site. */
-    static final Ports USUAL = new Ports(1502, 1883, 47808);
+    /** Those of the example site, and one more. */
+    static final Ports USUAL = new Ports(7001, 1502, 1503, 1883, 47808);
+    /** Any that are free. */
+    static final Ports ANY = new Ports(0, 0, 0, 0, 0);
 
     /** These where they are free, others that are free in place of the rest. */
     Ports orFreeOnes() throws IOException {
-        return new Ports(tcp(modbus), tcp(mqtt), udp(bacnet));
+        return new Ports(tcp(boilerHouse), tcp(annex), tcp(secondDoor), tcp(mqtt), udp(bacnet));
+    }
+
+    Quillmere.Places ofPlant() {
+        return new Quillmere.Places(HOST, boilerHouse, annex, secondDoor);
     }
 
     /** A sentence for each port that differs from these. */
     List<String> differencesTo(Ports wanted) {
         List<String> sentences = new ArrayList<>();
-        tell(sentences, "TCP", wanted.modbus, "the burner controller", modbus);
+        tell(sentences, "TCP", wanted.boilerHouse, "the boiler house", boilerHouse);
+        tell(sentences, "TCP", wanted.annex, "the annex", annex);
+        tell(sentences, "TCP", wanted.secondDoor, "the second door", secondDoor);
         tell(sentences, "TCP", wanted.mqtt, "the broker", mqtt);
         tell(sentences, "UDP", wanted.bacnet, "BACnet", bacnet);
         return sentences;

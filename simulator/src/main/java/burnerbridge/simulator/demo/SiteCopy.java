@@ -33,8 +33,9 @@ final class SiteCopy {
 
     private static String withPorts(String yaml, Ports ports) throws DemoException {
         Ports usual = Ports.USUAL;
-        String modbus = replaced(yaml, "port: " + usual.modbus(), "port: " + ports.modbus());
-        String mqtt = replaced(modbus, "127.0.0.1:" + usual.mqtt(), "127.0.0.1:" + ports.mqtt());
+        String house = replaced(yaml, "port: " + usual.boilerHouse(), "port: " + ports.boilerHouse());
+        String annex = replaced(house, "port: " + usual.annex(), "port: " + ports.annex());
+        String mqtt = replaced(annex, "127.0.0.1:" + usual.mqtt(), "127.0.0.1:" + ports.mqtt());
         return replaced(mqtt, "port: " + usual.bacnet(), "port: " + ports.bacnet());
     }
 

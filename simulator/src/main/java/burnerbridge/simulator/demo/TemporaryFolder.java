@@ -1,8 +1,10 @@
 package burnerbridge.simulator.demo;
 
 import java.io.IOException;
+import java.nio.file.FileAlreadyExistsException;
 import java.nio.file.Files;
 import java.nio.file.Path;
+import java.nio.file.attribute.PosixFilePermissions;
 import java.util.Comparator;
 import java.util.List;
 import java.util.stream.Stream;
@@ -26,7 +28,16 @@ final class TemporaryFolder implements AutoCloseable {
     }
 
     static TemporaryFolder make() throws IOException {
-        return of(Files.createTempDirectory("burner-bridge-demo-"));
+        // A short name, since people are to type it.
+        Path tidy = Path.of(
+                System.getProperty("java.io.tmpdir"),
+                "burner-bridge-demo-" + ProcessHandle.current().pid());
+        try {
+            return of(Files.createDirectory(
+                    tidy, PosixFilePermissions.asFileAttribute(PosixFilePermissions.fromString("rwx------"))));
+        } catch (FileAlreadyExistsException | UnsupportedOperationException e) {
+            return of(Files.createTempDirectory("burner-bridge-demo-"));
+        }
     }
 
     Path path() {

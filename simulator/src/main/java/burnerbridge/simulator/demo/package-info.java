@@ -1,4 +1,4 @@
-/** The demo: the invented plant, a broker and the real bridge as a child process, shown side by side. */
+/** The demo: the invented plant, a broker and the real bridge as a child process, and what a visitor does to them. */
 @NullMarked
 package burnerbridge.simulator.demo;
 

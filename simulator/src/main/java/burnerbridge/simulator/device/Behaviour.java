@@ -9,8 +9,10 @@ import burnerbridge.simulator.manners.Exchange;
 import burnerbridge.simulator.manners.Manners;
 import burnerbridge.simulator.modbus.Units;
 import java.time.Duration;
+import java.util.HashSet;
 import java.util.List;
 import java.util.Optional;
+import java.util.Set;
 
 /** Decides what follows a request: the right reply, and what the manners make of it. For any thread. */
 final class Behaviour {
@@ -19,6 +21,7 @@ final class Behaviour {
     private final Duration silence;
     private final Ticker ticker;
     private Manners manners = Manners.WELL;
+    private final Set<Integer> offTheLine = new HashSet<>();
     private boolean cablePulled;
 
     Behaviour(Transport transport, Units units, Duration silence, Ticker ticker) {
@@ -36,9 +39,21 @@ final class Behaviour {
         cablePulled = pulled;
     }
 
+    /** Takes one unit off the line while the others stay on it, or puts it back. */
+    synchronized void pullCable(int unit, boolean pulled) {
+        if (pulled) {
+            offTheLine.add(unit);
+        } else {
+            offTheLine.remove(unit);
+        }
+    }
+
     /** @param came when the request had come */
     synchronized List<Act> toward(Frame request, long came) {
         if (request.protocol() != MbapFrame.MODBUS || cablePulled || isBroadcast(request)) {
+            return List.of();
+        }
+        if (offTheLine.contains(request.unit())) {
             return List.of();
         }
         Optional<byte[]> reply = units.replyTo(request.unit(), request.pdu());

@@ -103,6 +103,16 @@ public final class FieldDevice implements AutoCloseable {
         behaviour.pullCable(false);
     }
 
+    /** From now on requests to one unit are read and not answered, those to the others are. */
+    public void pullCable(int unit) {
+        behaviour.pullCable(unit, true);
+    }
+
+    /** From now on that unit answers again. */
+    public void plugCableIn(int unit) {
+        behaviour.pullCable(unit, false);
+    }
+
     /** The TCP port that it listens on; 0 before the first start with any free one, and on a serial port. */
     public synchronized int port() {
         return number;

@@ -23,6 +23,10 @@ public record WireRate(int baud, int bitsPerCharacter) {
     }
 
     /** How long so many characters take. */
+    public Duration timeOf(int characters) {
+        return Duration.ofNanos(nanosOf(characters));
+    }
+
     long nanosOf(int characters) {
         return SECOND * characters * bitsPerCharacter / baud;
     }

@@ -21,7 +21,7 @@ final class ReadFunctions {
     /** The reply to a request, both from the function code on; the request holds at least that. */
     byte[] replyTo(byte[] request) {
         int function = request[0] & 0xFF;
-        Optional<ModbusTable> table = ModbusTable.readBy(function);
+        Optional<ModbusTable> table = ModbusTable.readBy(function).filter(image::has);
         if (table.isEmpty()) {
             return ExceptionCode.ILLEGAL_FUNCTION.replyTo(function);
         }
@@ -33,7 +33,7 @@ final class ReadFunctions {
     }
 
     private byte[] read(ModbusTable table, int address, int count) {
-        if (count < 1 || count > table.mostPerRequest()) {
+        if (count < 1 || count > image.longest(table)) {
             return ExceptionCode.ILLEGAL_DATA_VALUE.replyTo(table.readFunction());
         }
         return image.read(table, address, count)

@@ -12,4 +12,14 @@ public interface RegisterImage {
      * @return registers as 0 to 65535, bits as 0 or 1; empty where one of the addresses does not exist
      */
     Optional<int[]> read(ModbusTable table, int address, int count);
+
+    /** How many addresses of a table it answers for in one request; the protocol's limit unless it says less. */
+    default int longest(ModbusTable table) {
+        return table.mostPerRequest();
+    }
+
+    /** Whether it has a table at all; without it the function that reads it is absent. */
+    default boolean has(ModbusTable table) {
+        return true;
+    }
 }

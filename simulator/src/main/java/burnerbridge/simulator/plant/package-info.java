@@ -1,4 +1,4 @@
-/** One hot-water boiler's burner: its start sequence, its combustion and the water that it heats. */
+/** One boiler whole: its sequence, its fire, its water or steam, its counters and its memory of faults. */
 @NullMarked
 package burnerbridge.simulator.plant;
 

@@ -6,6 +6,7 @@ import static org.assertj.core.api.Assertions.assertThatThrownBy;
 import static org.awaitility.Awaitility.await;
 
 import burnerbridge.simulator.ExampleSite;
+import burnerbridge.simulator.demo.screen.Terminal;
 import java.io.ByteArrayOutputStream;
 import java.io.IOException;
 import java.io.PrintStream;
@@ -15,6 +16,7 @@ import java.nio.file.Files;
 import java.nio.file.Path;
 import java.time.Clock;
 import java.time.Duration;
+import java.util.Map;
 import java.util.Optional;
 import java.util.concurrent.CompletableFuture;
 import java.util.concurrent.TimeUnit;
@@ -33,23 +35,25 @@ class DemoRunIT {
         CompletableFuture<Void> demo = start(ExampleSite.folder(), true);
 
         // The plant's own word and the one that came over MQTT, in one line.
-        Pattern line = Pattern.compile("phase +standby +standby +good +\\d");
-        await().atMost(Duration.ofSeconds(30))
-                .until(() -> line.matcher(written()).find() || demo.isDone());
+        Pattern line = Pattern.compile("phase +[a-z -]+ +(standby|in motion) +good +\\d");
+        Pattern rate = Pattern.compile("firing-rate +\\d+\\.\\d +\\d+\\.\\d+ % +good");
+        await().atMost(Duration.ofSeconds(60))
+                .until(() -> line.matcher(written()).find()
+                                && rate.matcher(written()).find()
+                        || demo.isDone());
         stop.give();
         demo.get(20, TimeUnit.SECONDS);
 
-        assertThat(written())
-                .containsPattern(line)
-                .containsPattern("boiler-temperature +7\\d\\.\\d +7\\d\\.\\d °C +good");
+        assertThat(written()).containsPattern(line).containsPattern(rate);
     }
 
     @Test
     void atTheEndEverythingIsPutAway() throws Exception {
         CompletableFuture<Void> demo = start(ExampleSite.folder(), false);
-        await().atMost(Duration.ofSeconds(30)).until(() -> written().contains("plant: standby") || demo.isDone());
+        await().atMost(Duration.ofSeconds(30))
+                .until(() -> written().contains("boiler-2: plant standby") || demo.isDone());
         Path log = Path.of(found("its log +(\\S+)"));
-        int port = Integer.parseInt(found("Modbus TCP +(\\d+)"));
+        int port = Integer.parseInt(found("steam-1 +Modbus TCP +(\\d+)"));
         assertThat(log).exists();
 
         stop.give();
@@ -66,7 +70,7 @@ class DemoRunIT {
         SiteCopy.make(ExampleSite.folder(), site, Ports.USUAL);
         Files.writeString(site.resolve("dies"), "");
 
-        assertThatThrownBy(() -> start(site, false).get(30, TimeUnit.SECONDS))
+        assertThatThrownBy(() -> start(site, false).get(60, TimeUnit.SECONDS))
                 .rootCause()
                 .isInstanceOfSatisfying(
                         DemoException.class, e -> assertThat(e.exitCode()).isEqualTo(3))
@@ -79,8 +83,7 @@ class DemoRunIT {
     void aBridgeThatCannotBeStartedIsTold() {
         Launch launch = new Launch("no-such-java", "", ExampleSite.folder());
 
-        assertThatThrownBy(() -> new DemoRun(
-                                launch, terminal(false), Clock.systemUTC(), new Ports(0, 0, 0), Optional.empty())
+        assertThatThrownBy(() -> new DemoRun(launch, terminal(false), Clock.systemUTC(), Ports.ANY, Optional.empty())
                         .until(stop))
                 .isInstanceOf(DemoException.class)
                 .hasMessageContaining("no-such-java");
@@ -90,7 +93,7 @@ class DemoRunIT {
     private CompletableFuture<Void> start(Path site, boolean redraws) {
         String java = Path.of(System.getProperty("java.home"), "bin", "java").toString();
         Launch launch = new Launch(java, System.getProperty("java.class.path"), site);
-        DemoRun run = new DemoRun(launch, terminal(redraws), Clock.systemUTC(), new Ports(0, 0, 0), Optional.empty());
+        DemoRun run = new DemoRun(launch, terminal(redraws), Clock.systemUTC(), Ports.ANY, Optional.empty());
         return CompletableFuture.runAsync(() -> {
             try {
                 run.until(stop);
@@ -101,7 +104,7 @@ class DemoRunIT {
     }
 
     private Terminal terminal(boolean redraws) {
-        return new Terminal(new PrintStream(written, true, StandardCharsets.UTF_8), redraws, false);
+        return new Terminal(new PrintStream(written, true, StandardCharsets.UTF_8), redraws, false, Map.of());
     }
 
     private String written() {

@@ -7,29 +7,36 @@ import org.junit.jupiter.api.Test;
 
 class OpeningTest {
     private static final Path SITE = Path.of("somewhere", "site");
+    private static final Path STATE = Path.of("somewhere", "state");
     private static final Path LOG = Path.of("somewhere", "bridge.log");
 
     @Test
     void itSaysWhatRunsWhereAndHowToLook() {
-        assertThat(new Opening(Ports.USUAL, SITE, LOG).text())
+        assertThat(new Opening(Ports.USUAL, SITE, LOG, STATE).text())
                 .contains(
-                        "mbpoll -m tcp -p 1502",
+                        "RTU over TCP  7001",
+                        "Modbus TCP    1502",
+                        "mbpoll -m tcp -p 1503",
                         "mosquitto_sub -p 1883",
-                        "127.0.0.1:47808, device 711001",
-                        SITE.toString(),
+                        "47808, device 711001",
+                        "values " + SITE,
+                        "--state " + STATE,
                         LOG.toString())
                 .doesNotContain("is taken");
     }
 
     @Test
     void itCarriesTheCaution() {
-        assertThat(new Opening(Ports.USUAL, SITE, LOG).text().replace('\n', ' '))
-                .contains("Not a safety device", "against the controller's own display before use");
+        assertThat(new Opening(Ports.USUAL, SITE, LOG, STATE).text().replace('\n', ' '))
+                .contains(
+                        "Not a safety device",
+                        "against the controller's own display before use",
+                        "Nothing is writable");
     }
 
     @Test
     void itSaysWhichPortsWereTaken() {
-        assertThat(new Opening(new Ports(1502, 20002, 20003), SITE, LOG).text())
+        assertThat(new Opening(new Ports(7001, 1502, 1503, 20002, 20003), SITE, LOG, STATE).text())
                 .contains(
                         "TCP port 1883 is taken: the broker uses 20002",
                         "UDP port 47808 is taken: BACnet uses 20003",
@@ -39,6 +46,6 @@ class OpeningTest {
 
     @Test
     void itFitsATerminal() {
-        assertThat(new Opening(Ports.USUAL, SITE, LOG).text().lines()).allMatch(line -> line.length() <= 79);
+        assertThat(new Opening(Ports.USUAL, SITE, LOG, STATE).text().lines()).allMatch(line -> line.length() <= 79);
     }
 }

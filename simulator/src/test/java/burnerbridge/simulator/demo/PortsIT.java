@@ -11,7 +11,7 @@ class PortsIT {
 
     @Test
     void freePortsAreKept() throws IOException {
-        Ports free = new Ports(0, 0, 0).orFreeOnes();
+        Ports free = Ports.ANY.orFreeOnes();
 
         assertThat(free.orFreeOnes()).isEqualTo(free);
         assertThat(free.differencesTo(free)).isEmpty();
@@ -19,17 +19,26 @@ class PortsIT {
 
     @Test
     void takenPortsAreReplacedAndSaid() throws IOException {
-        try (ServerSocket modbus = new ServerSocket(0, 1, Ports.HOST);
+        try (ServerSocket boilerHouse = new ServerSocket(0, 1, Ports.HOST);
+                ServerSocket annex = new ServerSocket(0, 1, Ports.HOST);
+                ServerSocket secondDoor = new ServerSocket(0, 1, Ports.HOST);
                 ServerSocket mqtt = new ServerSocket(0, 1, Ports.HOST);
                 DatagramSocket bacnet = new DatagramSocket(0, Ports.HOST)) {
-            Ports wanted = new Ports(modbus.getLocalPort(), mqtt.getLocalPort(), bacnet.getLocalPort());
+            Ports wanted = new Ports(
+                    boilerHouse.getLocalPort(),
+                    annex.getLocalPort(),
+                    secondDoor.getLocalPort(),
+                    mqtt.getLocalPort(),
+                    bacnet.getLocalPort());
 
             Ports found = wanted.orFreeOnes();
 
-            assertThat(found.modbus()).isNotEqualTo(wanted.modbus());
+            assertThat(found.boilerHouse()).isNotEqualTo(wanted.boilerHouse());
+            assertThat(found.annex()).isNotEqualTo(wanted.annex());
+            assertThat(found.secondDoor()).isNotEqualTo(wanted.secondDoor());
             assertThat(found.mqtt()).isNotEqualTo(wanted.mqtt());
             assertThat(found.bacnet()).isNotEqualTo(wanted.bacnet());
-            assertThat(found.differencesTo(wanted)).hasSize(3);
+            assertThat(found.differencesTo(wanted)).hasSize(5);
         }
     }
 }
