@@ -44,7 +44,7 @@ class RegistrationShownIT {
                 BridgeHere bridge = new BridgeHere(
                         folder,
                         yaml(manager.getLocalPort()),
-                        "name,table,address,format\nfuel,holding-register,1,uint16\n")) {
+                        "name,table,address,format,role\nfuel,holding-register,1,uint16,measurement\n")) {
             bridge.start();
             manager.setSoTimeout(PATIENCE_MILLIS);
             DatagramPacket request = new DatagramPacket(new byte[100], 100);
