@@ -40,8 +40,10 @@ final class RawNumbers {
     }
 
     private static BigInteger pattern(long bits, int count) {
-        BigInteger unsigned = new BigInteger(Long.toUnsignedString(bits));
-        return unsigned.mod(BigInteger.ONE.shiftLeft(count));
+        if (count < Long.SIZE) {
+            return BigInteger.valueOf(bits & (1L << count) - 1);
+        }
+        return bits >= 0 ? BigInteger.valueOf(bits) : BigInteger.valueOf(bits).add(BigInteger.ONE.shiftLeft(count));
     }
 
     private static Raw whole(long bits, int count, boolean signed) {

@@ -56,6 +56,10 @@ final class Readings {
     /** Publishes a reading; which points mean something from now on. */
     private List<SitePoint> publish(SitePoint point, Reading reading) {
         List<SitePoint> dependents = conditions.dependents(point);
+        if (dependents.isEmpty()) {
+            table.publish(point, conditions.held(point, reading));
+            return dependents;
+        }
         List<SitePoint> closed =
                 dependents.stream().filter(d -> !conditions.isMet(d)).toList();
         table.publish(point, conditions.held(point, reading));

@@ -35,6 +35,6 @@ public record Limits(Set<BigDecimal> noValue, Optional<Range> valid) {
 
     /** Whether a raw value is one of the patterns. */
     public boolean isNoValue(BigDecimal raw) {
-        return noValue.stream().anyMatch(pattern -> pattern.compareTo(raw) == 0);
+        return !noValue.isEmpty() && noValue.stream().anyMatch(pattern -> pattern.compareTo(raw) == 0);
     }
 }

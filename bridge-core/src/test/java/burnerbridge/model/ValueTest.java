@@ -5,6 +5,7 @@ import static org.assertj.core.api.Assertions.assertThatThrownBy;
 
 import java.math.BigDecimal;
 import java.math.BigInteger;
+import java.util.Random;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.params.ParameterizedTest;
 import org.junit.jupiter.params.provider.CsvSource;
@@ -24,6 +25,33 @@ class ValueTest {
         assertThat(energy.number()).isEqualTo(18446744073709552d);
         assertThat(new RealValue(new BigDecimal("36.60000000000000000000001"), 1))
                 .isEqualTo(new RealValue(36.6, 1));
+    }
+
+    @Test
+    void equalNumbersAreEqualRealsHoweverTheyWereWritten() {
+        Random dice = new Random(20261128);
+        for (int i = 0; i < 200_000; i++) {
+            BigDecimal number = BigDecimal.valueOf(dice.nextLong() >> dice.nextInt(64), dice.nextInt(24) - 6);
+            if (number.precision() <= 15) {
+                RealValue real = new RealValue(number, 6);
+                assertThat(real.number()).isEqualTo(number.doubleValue());
+                assertThat(real).isEqualTo(new RealValue(number.setScale(number.scale() + 2), 6));
+            }
+        }
+    }
+
+    @ParameterizedTest
+    @CsvSource({
+        "42, 42.0",
+        "42.50, 42.5",
+        "0E-5, 0.0",
+        "0.02, 0.02",
+        "-9999999, -9999999.0",
+        "2E-2, 0.02",
+        "1E+3, 1000.0"
+    })
+    void aRealOfFewDigitsIsWrittenOutWithOneDecimalAtLeast(BigDecimal number, BigDecimal exact) {
+        assertThat(new RealValue(number, 3).exact()).isEqualTo(exact);
     }
 
     @Test

@@ -7,6 +7,7 @@ import burnerbridge.config.binding.BindingPlanner;
 import burnerbridge.config.binding.BindingRow;
 import burnerbridge.config.binding.BindingsFile;
 import burnerbridge.config.file.Groups;
+import burnerbridge.config.file.NamedFile;
 import burnerbridge.config.file.OffsetCheck;
 import burnerbridge.config.file.PaceCheck;
 import burnerbridge.config.file.PlanCheck;
@@ -51,13 +52,15 @@ import java.util.stream.Stream;
  * @param problems every problem of every file, by file and line
  * @param bindings the bindings as they were read, for {@link #bind}
  * @param origins by type and point, where each point stands
+ * @param namedFiles files outside the folder that {@code site.yaml} names; nobody looked at them
  */
 public record SiteFolder(
         Path folder,
         Optional<Site> site,
         List<Problem> problems,
         BindingDraft bindings,
-        Map<Name, Map<Name, PointOrigin>> origins) {
+        Map<Name, Map<Name, PointOrigin>> origins,
+        List<NamedFile> namedFiles) {
 
     /**
      * What {@link #bind} did.
@@ -70,6 +73,7 @@ public record SiteFolder(
 
     public SiteFolder {
         problems = List.copyOf(problems);
+        namedFiles = List.copyOf(namedFiles);
     }
 
     /** Reads every file of the folder. Never throws for what the files hold. */
@@ -77,7 +81,8 @@ public record SiteFolder(
         Problems problems = new Problems();
         Optional<SiteFile> file = new SiteFileReader(folder, problems).read();
         if (file.isEmpty()) {
-            return new SiteFolder(folder, Optional.empty(), problems.inOrder(), BindingDraft.NOTHING, Map.of());
+            return new SiteFolder(
+                    folder, Optional.empty(), problems.inOrder(), BindingDraft.NOTHING, Map.of(), List.of());
         }
         Map<Name, ControllerType> types = new LinkedHashMap<>();
         ZoneId zone = file.get().zone().orElse(ZoneOffset.UTC);
@@ -116,7 +121,8 @@ public record SiteFolder(
                 site,
                 problems.inOrder(),
                 new BindingDraft(bindings, planner),
-                origins(lists, file.get(), groups));
+                origins(lists, file.get(), groups),
+                file.get().namedFiles());
     }
 
     /** Points of groups stand where their group does. */
@@ -224,6 +230,12 @@ public record SiteFolder(
     /** Why a point of the site has no BACnet object; empty where it has one. */
     public Optional<String> whyNoObject(SitePoint point) {
         return site.flatMap(loaded -> ObjectCell.whyNone(loaded, point));
+    }
+
+    /** The same with what else was found out about it. */
+    public SiteFolder with(List<Problem> further) {
+        List<Problem> all = Stream.concat(problems.stream(), further.stream()).toList();
+        return new SiteFolder(folder, site, Problems.ordered(all), bindings, origins, namedFiles);
     }
 
     public boolean hasErrors() {

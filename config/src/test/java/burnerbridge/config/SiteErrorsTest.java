@@ -181,6 +181,7 @@ class SiteErrorsTest {
         "tcp://broker.example:1883, true",
         "tcp://localhost:1883, false",
         "tcp://127.0.0.9:1883, false",
+        "tcp://127.broker.example:1883, true",
         "tcp://[::1]:1883, false",
         "tls://192.0.2.5:8883, false",
         "mqtts://192.0.2.5:8883, false"
@@ -193,6 +194,19 @@ class SiteErrorsTest {
         assertThat(problems.stream()
                         .anyMatch(p -> p.startsWith("site.yaml:11:17: mqtt.brokers: " + broker + " is not encrypted")))
                 .isEqualTo(warned);
+    }
+
+    /** Long enough to break a matcher that recurses. */
+    @Test
+    void aRootWithTooManyLevelsIsToldByItsLength() {
+        SiteFiles files = new SiteFiles(folder).spoil("site.yaml", "root: plant", "root: plant" + "/a".repeat(100_000));
+        assertOnly(files, "site.yaml:11:49: mqtt.root: must be at most 256 characters (was 200005)");
+    }
+
+    @Test
+    void aRootOf256CharactersIsAccepted() {
+        SiteFiles files = new SiteFiles(folder).spoil("site.yaml", "root: plant", "root: pl" + "/a".repeat(127));
+        assertThat(files.load().site()).isPresent();
     }
 
     @Test

@@ -84,6 +84,7 @@ final class CheckCommand implements Callable<Integer> {
                 return ExitCode.COULD_NOT_REACH;
             }
         }
+        loaded = NamedFilesCheck.looked(loaded, new MachineClock().now());
         if (json) {
             new CheckJson(loaded, done).print(out);
         } else {

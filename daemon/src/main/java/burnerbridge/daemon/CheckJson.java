@@ -3,6 +3,7 @@ package burnerbridge.daemon;
 import burnerbridge.config.SiteFolder;
 import burnerbridge.config.problem.Problem;
 import burnerbridge.control.JsonLine;
+import burnerbridge.mqtt.topic.OwnTopic;
 import burnerbridge.plan.LinePlan;
 import burnerbridge.site.BacnetSettings;
 import burnerbridge.site.ControllerDefinition;
@@ -80,7 +81,7 @@ final class CheckJson {
                         .optional("language", site.language())
                         .text());
         member("bacnet", site.bacnet().map(CheckJson::bacnet).orElse("null"));
-        member("mqtt", site.mqtt().map(CheckJson::mqtt).orElse("null"));
+        member("mqtt", site.mqtt().map(mqtt -> mqtt(mqtt, site)).orElse("null"));
         List<SitePoint> points = site.points();
         list(
                 "lines",
@@ -106,11 +107,26 @@ final class CheckJson {
                 .text();
     }
 
-    private static String mqtt(MqttSettings mqtt) {
+    private static String mqtt(MqttSettings mqtt, Site site) {
         return new JsonMembers()
                 .put("brokers", mqtt.brokers())
                 .put("root", mqtt.root())
+                .put("version", mqtt.version().number())
+                .put("client-id", mqtt.clientIdOf(site.name()))
+                .put(
+                        "topics",
+                        OwnTopic.all(mqtt.root(), site).stream()
+                                .map(CheckJson::topic)
+                                .toList())
                 .text();
+    }
+
+    private static Map<String, @Nullable Object> topic(OwnTopic own) {
+        return new JsonMembers()
+                .put("topic", own.topic())
+                .put("retained", own.retained())
+                .put("tells", own.tells())
+                .map();
     }
 
     private static String line(LinePlan plan) {

@@ -1,6 +1,7 @@
 package burnerbridge.daemon;
 
 import burnerbridge.config.SiteFolder;
+import burnerbridge.mqtt.topic.OwnTopic;
 import burnerbridge.plan.LinePlan;
 import burnerbridge.site.BacnetSettings;
 import burnerbridge.site.Condition;
@@ -175,16 +176,14 @@ final class CheckReport {
                 + String.join(
                         ", ", mqtt.brokers().stream().map(Object::toString).toList()));
         out.println("Topics: " + base + "<controller>/<point>");
-        AlignedRows rows = new AlignedRows("topics", "tell of");
-        rows.add(base + "_self/link", "the bridge itself");
+        AlignedRows rows = new AlignedRows("topic", "kept", "tells");
+        OwnTopic.all(mqtt.root(), site)
+                .forEach(own -> rows.add(own.topic(), own.retained() ? "yes" : "no", own.tells()));
         for (ControllerDefinition controller : site.owners()) {
-            long polled = of(controller, points).stream()
+            long told = of(controller, points).stream()
                     .filter(point -> point.definition().hasReadings())
                     .count();
-            rows.add(
-                    base + controller.name() + "/link",
-                    controller.isGroup() ? "whether all of it answer" : "whether it answers");
-            rows.add(base + controller.name() + "/<point>", polled + " points");
+            rows.add(base + controller.name() + "/<point>", "yes", told + " points");
         }
         rows.print(out);
     }

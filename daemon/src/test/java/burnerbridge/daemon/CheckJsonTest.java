@@ -104,6 +104,23 @@ class CheckJsonTest {
     }
 
     @Test
+    void theTopicsOfTheBridgeAndOfEachControllerAsAWholeAreListed() {
+        JsonNode mqtt = json(ExitCode.FINE, "--bind").get("mqtt");
+        assertThat(mqtt.get("client-id").asString()).isEqualTo("burner-bridge-quillmere");
+        assertThat(mqtt.get("version").asString()).isEqualTo("5");
+        assertThat(mqtt.get("topics")
+                        .valueStream()
+                        .map(topic -> topic.get("topic").asString() + " " + topic.get("retained")))
+                .contains(
+                        "plant/quillmere/_self/link true",
+                        "plant/quillmere/_self/about true",
+                        "plant/quillmere/_self/events false",
+                        "plant/quillmere/boiler-2/about true",
+                        "plant/quillmere/plant/link true")
+                .hasSize(12);
+    }
+
+    @Test
     void aPointHasBothAddressesBothUnitsItsObjectAndItsTopic() {
         JsonNode point = point(json(ExitCode.FINE, "--bind"), "boiler-2.flue-temperature");
         assertThat(point.get("address").asString()).isEqualTo("30003");
@@ -193,7 +210,7 @@ class CheckJsonTest {
         assertThat(out.toString())
                 .contains("Group plant: boiler-1, boiler-2")
                 .containsPattern("analog-input +\\d+ +plant.locked-out")
-                .containsPattern("plant/quillmere/plant/<point> +3 points");
+                .containsPattern("plant/quillmere/plant/<point> +yes +3 points");
     }
 
     @Test
@@ -332,6 +349,7 @@ class CheckJsonTest {
         for (String object : List.of("site", "bacnet", "mqtt")) {
             found.addAll(json.get(object).propertyNames());
         }
+        found.addAll(json.get("mqtt").get("topics").get(0).propertyNames());
         for (String object : List.of("value", "when", "alarm")) {
             found.addAll(point(json, "boiler-1.flue-temperature").get(object).propertyNames());
         }

@@ -107,6 +107,54 @@ class CommandsTest {
     }
 
     @Test
+    void checkListsTheTopicsThatAreNotAPoints() {
+        execute("check", folder.toString(), "--bind");
+        assertThat(out.toString().lines().map(line -> line.strip().replaceAll(" +", " ")))
+                .contains(
+                        "plant/quillmere/_self/link yes whether the bridge is there",
+                        "plant/quillmere/_self/about yes the site, its controllers and groups",
+                        "plant/quillmere/_self/events no the bridge started, stopped",
+                        "plant/quillmere/boiler-1/link yes whether it answers",
+                        "plant/quillmere/boiler-1/about yes what its points are",
+                        "plant/quillmere/boiler-1/events no communication lost and back",
+                        "plant/quillmere/boiler-1/<point> yes 2 points");
+    }
+
+    /** Certificates live on the box: what is nowhere on this machine is no reason to frown. */
+    @Test
+    void filesOfAnEncryptedConnectionAreToldWhereTheyAreNamedAndNeverAsErrors() throws IOException {
+        Path elsewhere = folder.resolveSibling(folder.getFileName() + "-nowhere");
+        writeEncrypted(elsewhere);
+        assertThat(execute("check", folder.toString(), "--bind")).isEqualTo(ExitCode.FINE);
+        assertThat(out.toString())
+                .contains("note: site.yaml:12:15: mqtt.tls.ca: there is no file " + elsewhere
+                        + "/ca.pem here; it has to be where the bridge runs")
+                .contains("0 errors, 0 warnings.");
+
+        Path here = Files.createDirectory(folder.resolveSibling(folder.getFileName() + "-files"));
+        Files.writeString(here.resolve("ca.pem"), "no certificate");
+        writeEncrypted(here);
+        assertThat(execute("check", folder.toString())).isEqualTo(ExitCode.WARNINGS);
+        assertThat(out.toString())
+                .contains("warning: site.yaml:12:15: mqtt.tls.ca: " + here + "/ca.pem has no certificate in PEM")
+                .contains("mqtt.password-file: there is no file " + here + "/password here")
+                .contains("0 errors, 2 warnings.");
+        assertThat(execute("check", folder.toString(), "--json")).isEqualTo(ExitCode.WARNINGS);
+        assertThat(out.toString()).contains("\"line\":12,\"column\":15,\"message\":\"mqtt.tls.ca: ");
+        Files.delete(here.resolve("ca.pem"));
+        Files.delete(here);
+    }
+
+    private void writeEncrypted(Path files) throws IOException {
+        Files.writeString(
+                folder.resolve("site.yaml"),
+                SITE.replace(
+                        "mqtt: {brokers: ['tcp://127.0.0.1:1883'], root: plant}",
+                        "mqtt: {brokers: ['tls://192.0.2.5:8883'], root: plant, user: bridge,\n    tls: {ca: "
+                                + files.resolve("ca.pem") + "}, password-file: " + files.resolve("password") + "}"));
+    }
+
+    @Test
     void aRenamedPointKeepsItsInstanceOnceSomebodyHasSaidSo() throws IOException {
         execute("check", folder.toString(), "--bind");
         String name = POINTS.lines().skip(1).findFirst().orElseThrow().split(",")[0];

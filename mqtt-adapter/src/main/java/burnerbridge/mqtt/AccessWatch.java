@@ -3,9 +3,8 @@ package burnerbridge.mqtt;
 import burnerbridge.model.Stamp;
 import burnerbridge.mqtt.access.AccessException;
 import burnerbridge.mqtt.access.AccessFiles;
-import burnerbridge.mqtt.access.Ending;
+import burnerbridge.mqtt.access.Lifetime;
 import burnerbridge.mqtt.broker.Access;
-import java.time.Duration;
 import java.util.HashSet;
 import java.util.Set;
 import java.util.concurrent.TimeUnit;
@@ -16,7 +15,6 @@ import org.slf4j.LoggerFactory;
 final class AccessWatch {
     static final long LOOK = TimeUnit.MINUTES.toNanos(1);
     private static final Logger LOG = LoggerFactory.getLogger(AccessWatch.class);
-    private static final Duration WARNED_BEFORE = Duration.ofDays(30);
 
     private final AccessFiles files;
     private final Set<String> told = new HashSet<>();
@@ -30,7 +28,7 @@ final class AccessWatch {
     Access read(Stamp now) throws AccessException {
         lookedAt = now.ticks();
         Access access = files.read();
-        files.endings().forEach(ending -> tell(ending, now));
+        files.lifetimes().forEach(lifetime -> tell(lifetime, now));
         files.openSecrets()
                 .forEach(file -> tellOnce(
                         "open " + file, "mqtt: every user of this machine can read " + file + "; chmod 600 keeps it"));
@@ -43,7 +41,7 @@ final class AccessWatch {
             return false;
         }
         lookedAt = now.ticks();
-        files.endings().forEach(ending -> tell(ending, now));
+        files.lifetimes().forEach(lifetime -> tell(lifetime, now));
         if (!files.haveChanged()) {
             return false;
         }
@@ -57,16 +55,10 @@ final class AccessWatch {
     }
 
     /** Only where the clock is believed: one that stands in the past would never warn, or warn for nothing. */
-    private void tell(Ending ending, Stamp now) {
-        if (!now.believed()) {
-            return;
-        }
-        Duration left = Duration.between(now.wall(), ending.at());
-        String what = "mqtt: the certificate of " + ending.subject() + " in " + ending.file();
-        if (left.isNegative()) {
-            tellOnce("ended " + ending, what + " has ended on " + ending.at());
-        } else if (left.compareTo(WARNED_BEFORE) <= 0) {
-            tellOnce("ends " + ending, what + " ends on " + ending.at() + ", in " + left.toDays() + " days");
+    private void tell(Lifetime lifetime, Stamp now) {
+        if (now.believed()) {
+            lifetime.trouble(now.wall())
+                    .ifPresent(trouble -> tellOnce(trouble.kind() + " " + lifetime, "mqtt: " + trouble.sentence()));
         }
     }
 

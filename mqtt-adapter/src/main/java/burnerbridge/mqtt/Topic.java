@@ -2,8 +2,8 @@ package burnerbridge.mqtt;
 
 import burnerbridge.model.Stamp;
 import burnerbridge.mqtt.broker.Broker.Message;
+import burnerbridge.mqtt.payload.Telling;
 import burnerbridge.mqtt.topic.Teller;
-import burnerbridge.mqtt.topic.Teller.Telling;
 import java.util.Optional;
 import java.util.concurrent.TimeUnit;
 

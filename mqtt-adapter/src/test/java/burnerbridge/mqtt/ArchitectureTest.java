@@ -22,7 +22,7 @@ class ArchitectureTest {
     @ArchTest
     static final ArchRule onlyTheTopicsAndTheDocumentsWriteJson = noClasses()
             .that()
-            .resideOutsideOfPackages("burnerbridge.mqtt.topic", "burnerbridge.mqtt.documents")
+            .resideOutsideOfPackages("burnerbridge.mqtt.payload", "burnerbridge.mqtt.documents")
             .should()
             .dependOnClassesThat()
             .resideInAPackage("tools.jackson..");
@@ -30,12 +30,13 @@ class ArchitectureTest {
     @ArchTest
     static final ArchRule theBrokersRoomKnowsNothingOfTheSite = noClasses()
             .that()
-            .resideInAPackage("burnerbridge.mqtt.broker")
+            .resideInAPackage("burnerbridge.mqtt.broker..")
             .should()
             .dependOnClassesThat()
             .resideInAnyPackage(
                     "burnerbridge.mqtt",
                     "burnerbridge.mqtt.access",
+                    "burnerbridge.mqtt.payload",
                     "burnerbridge.mqtt.topic",
                     "burnerbridge.site",
                     "burnerbridge.table");

@@ -7,12 +7,19 @@ import java.io.IOException;
 import java.nio.charset.StandardCharsets;
 import java.nio.file.Files;
 import java.nio.file.Path;
+import java.time.Instant;
+import java.time.ZoneOffset;
+import java.time.format.DateTimeFormatter;
 import java.util.ArrayList;
 import java.util.List;
+import java.util.Locale;
 
 /** Authorities, certificates and keys, made by {@code openssl} when a test needs them; none is ever kept. */
 public final class Certificates {
     private static final List<String> EC = List.of("-newkey", "ec", "-pkeyopt", "ec_paramgen_curve:prime256v1");
+
+    private static final DateTimeFormatter DATE =
+            DateTimeFormatter.ofPattern("uuuuMMddHHmmss'Z'", Locale.ROOT).withZone(ZoneOffset.UTC);
 
     private final Path folder;
 
@@ -56,6 +63,47 @@ public final class Certificates {
                 Integer.toString(days),
                 "-extfile",
                 file(name + "-extensions"),
+                "-out",
+                file(name));
+        return path(name);
+    }
+
+    /** As {@link #issue}, for any time, which only openssl's small authority can say. */
+    public Path issueBetween(String name, String authority, String alternativeName, Instant begin, Instant end) {
+        List<String> request = new ArrayList<>(List.of("req", "-new"));
+        request.addAll(EC);
+        openssl(request, "-nodes", "-keyout", key(name), "-out", file(name + "-request"), "-subj", "/CN=" + name);
+        write(name + "-index", "");
+        String configuration = String.format(Locale.ROOT, """
+                [ca]
+                default_ca = small
+                [small]
+                database = %s
+                new_certs_dir = %s
+                default_md = sha256
+                policy = any
+                rand_serial = yes
+                x509_extensions = extensions
+                [any]
+                commonName = supplied
+                [extensions]
+                subjectAltName = %s
+                """, file(name + "-index"), folder, alternativeName);
+        write(name + "-ca", configuration);
+        openssl(
+                List.of("ca", "-batch", "-notext"),
+                "-config",
+                file(name + "-ca"),
+                "-cert",
+                file(authority),
+                "-keyfile",
+                key(authority),
+                "-startdate",
+                DATE.format(begin),
+                "-enddate",
+                DATE.format(end),
+                "-in",
+                file(name + "-request"),
                 "-out",
                 file(name));
         return path(name);

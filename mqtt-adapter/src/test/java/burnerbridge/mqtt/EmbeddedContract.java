@@ -11,7 +11,10 @@ import java.net.URI;
 import java.util.List;
 import java.util.Optional;
 
-/** The broker of the demo, which has no door. */
+/**
+ * The broker of the demo. It has no door, since it is for loopback only, and a door would be code that
+ * nothing but this suite went through; TLS, passwords and rights are mosquitto's part here.
+ */
 abstract class EmbeddedContract extends BrokerContract {
     private final Version version;
 

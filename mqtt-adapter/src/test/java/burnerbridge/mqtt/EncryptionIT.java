@@ -17,6 +17,7 @@ import java.nio.file.Files;
 import java.nio.file.Path;
 import java.nio.file.StandardCopyOption;
 import java.time.Duration;
+import java.time.Instant;
 import java.util.ArrayDeque;
 import java.util.Deque;
 import java.util.List;
@@ -89,6 +90,36 @@ class EncryptionIT {
         assertThat(failure(broker.port(), "authority", "", PASSWORD))
                 .containsAnyOf("because of our certificate", "wants a certificate of ours");
         assertThat(log.list).noneMatch(e -> e.getFormattedMessage().contains(PASSWORD));
+    }
+
+    /** The box whose clock is wrong sees the same as one that meets such a certificate. */
+    @ParameterizedTest
+    @EnumSource(Version.class)
+    void aCertificateThatHasEndedOrNotBegunIsSaidWhoseEverItIs(Version spoken) throws IOException {
+        version = spoken;
+        Instant now = Instant.now();
+        issueBetween("ended", now.minus(Duration.ofDays(40)), now.minus(Duration.ofDays(10)));
+        issueBetween("early", now.plus(Duration.ofDays(10)), now.plus(Duration.ofDays(80)));
+        Mosquitto ended = startBroker("ended");
+        Mosquitto early = startBroker("early");
+        Mosquitto broker = startBroker("broker");
+
+        assertThat(failure(ended.port(), "authority", "bridge", PASSWORD))
+                .contains("the broker's certificate has ended");
+        assertThat(failure(early.port(), "authority", "bridge", PASSWORD))
+                .contains("the broker's certificate does not hold yet; is the clock of this machine right?");
+        assertThat(failure(broker.port(), "authority", "ended", PASSWORD))
+                .containsAnyOf("because of our certificate", "wants a certificate of ours");
+        assertThat(logged("the certificate of CN=ended in " + certificates.path("ended") + " has ended on "))
+                .isTrue();
+        assertThat(failure(broker.port(), "authority", "early", PASSWORD))
+                .containsAnyOf("because of our certificate", "wants a certificate of ours");
+        assertThat(logged("the certificate of CN=early in " + certificates.path("early") + " does not hold before "))
+                .isTrue();
+    }
+
+    private void issueBetween(String name, Instant begin, Instant end) {
+        certificates.issueBetween(name, "authority", "IP:127.0.0.1", begin, end);
     }
 
     @Test

@@ -5,6 +5,8 @@ import static org.awaitility.Awaitility.await;
 
 import burnerbridge.model.HandClock;
 import burnerbridge.model.Stamp;
+import burnerbridge.mqtt.Subscriber.Delivered;
+import burnerbridge.mqtt.Subscriber.Listening;
 import burnerbridge.mqtt.Subscriber.Retained;
 import burnerbridge.mqtt.access.AccessFiles;
 import burnerbridge.mqtt.broker.Broker.Event;
@@ -13,7 +15,9 @@ import burnerbridge.mqtt.broker.ClientThreads;
 import burnerbridge.mqtt.broker.PahoBroker;
 import burnerbridge.mqtt.broker.PahoBroker.Protocol;
 import burnerbridge.site.MqttSettings;
+import burnerbridge.site.PointDefinition;
 import burnerbridge.site.Site;
+import burnerbridge.site.SitePoint;
 import burnerbridge.site.States;
 import burnerbridge.site.unit.Unit;
 import burnerbridge.table.ValueTable;
@@ -41,6 +45,7 @@ import org.slf4j.LoggerFactory;
 class HardTimesIT {
     private static final Duration LONG = Duration.ofSeconds(30);
     private static final String BASE = "plant/heat/quillmere/";
+    private static final String OXYGEN = BASE + "boiler-1/oxygen";
 
     private final ShiftedClock clock = new ShiftedClock();
     private final Deque<AutoCloseable> opened = new ArrayDeque<>();
@@ -77,28 +82,49 @@ class HardTimesIT {
                 "2026-10-25T00:59:59.900Z"
             })
     void aClockThatIsSetChangesTheTimesShownAndNothingElse(Instant set) {
+        site = TestPlant.site(1, lasting("load"), lasting("oxygen"));
+        table = TestPlant.table(site);
         Mosquitto broker = open(Mosquitto.start(folder, Mosquitto.freePort()));
         table.publish(site.points().get(0), TestPlant.real(1, clock.now()));
+        table.publish(site.points().get(1), TestPlant.real(7, clock.now()));
         MqttAdapter adapter = startAdapter(broker.port());
-        awaitTopics(broker, 5);
+        awaitTopics(broker, 6);
         Stamp since = adapter.state().orElseThrow().since();
+        Listening listening = open(new Subscriber(broker.port(), List.of()).listen(BASE + "+/+"));
+        await().atMost(LONG).until(() -> listening.heard().size() >= 6);
+        Delivered before = broker.retained().of(OXYGEN);
 
         clock.setWall(set);
-        Instant earliest = set.minusSeconds(1);
         table.publish(site.points().get(0), TestPlant.real(2, clock.now()));
         await().atMost(LONG).until(() -> value(broker) == 2);
+        clock.forward(Duration.ofSeconds(31));
+        await().atMost(LONG)
+                .until(() -> isAfter(broker.retained().of(BASE + "_self/link"), set.plusSeconds(30))
+                        && isAfter(broker.retained().of(BASE + "boiler-1/link"), set.plusSeconds(30)));
         Retained retained = broker.retained();
 
-        assertThat(Instant.parse(retained.of(BASE + "boiler-1/load")
-                        .payload()
-                        .get("sentAt")
-                        .asString()))
-                .isBetween(earliest, earliest.plusSeconds(30));
-        assertThat(retained.of(BASE + "boiler-1/load").expiry()).isBetween(280L, 300L);
+        assertThat(sentAt(retained.of(BASE + "boiler-1/load"))).isBetween(set.minusSeconds(1), set.plusSeconds(60));
+        assertThat(retained.of(BASE + "boiler-1/load").expiry()).isBetween(200L, 300L);
         assertThat(retained.of(BASE + "_self/link").payload().get("state").asString())
                 .isEqualTo("up");
+        assertThat(retained.of(OXYGEN).payload()).isEqualTo(before.payload());
+        assertThat(listening.heard())
+                .filteredOn(heard -> heard.topic().equals(OXYGEN))
+                .hasSize(1);
         assertThat(adapter.state().orElseThrow().since()).isEqualTo(since);
         assertThat(warnings()).isEmpty();
+    }
+
+    private static PointDefinition lasting(String name) {
+        return TestPlant.point(name, Unit.of("%"), Duration.ofMinutes(5), "0", States.NONE);
+    }
+
+    private static boolean isAfter(Delivered delivered, Instant moment) {
+        return sentAt(delivered).isAfter(moment);
+    }
+
+    private static Instant sentAt(Delivered delivered) {
+        return Instant.parse(delivered.payload().get("sentAt").asString());
     }
 
     @Test
@@ -140,6 +166,7 @@ class HardTimesIT {
     void tenThousandPointsThatChangeAtOnceReachABrokerThatTakesTwentyAtATime() {
         site = TestPlant.siteOf(10_000);
         table = TestPlant.table(site);
+        List<SitePoint> points = site.points();
         Mosquitto broker = open(
                 Mosquitto.start(folder, Mosquitto.freePort(), "max_inflight_messages 20", "max_queued_messages 0"));
         MqttAdapter adapter = startAdapter(broker.port());
@@ -147,17 +174,17 @@ class HardTimesIT {
 
         for (int round = 1; round <= 3; round++) {
             for (int i = 0; i < 10_000; i++) {
-                table.publish(site.points().get(i), TestPlant.whole(10_000L * round + i, clock.now()));
+                table.publish(points.get(i), TestPlant.whole(10_000L * round + i, clock.now()));
             }
         }
 
         await().atMost(Duration.ofSeconds(60)).until(() -> {
             // Read anew, as a poller would, so that no value grows old on a slow machine.
             for (int i = 0; i < 10_000; i++) {
-                table.publish(site.points().get(i), TestPlant.whole(30_000L + i, clock.now()));
+                table.publish(points.get(i), TestPlant.whole(30_000L + i, clock.now()));
             }
             Retained retained = broker.retained();
-            return site.points().stream()
+            return points.stream()
                     .allMatch(p ->
                             retained.has(BASE + "boiler-1/" + p.definition().name())
                                     && retained.valueOf(BASE + "boiler-1/"

@@ -129,22 +129,6 @@ class MqttAdapterIT {
     }
 
     @Test
-    void nothingGoodOutlivesABridgeThatIsGone() throws IOException {
-        Site shortLived =
-                TestPlant.site(1, TestPlant.point("load", Unit.of("%"), Duration.ofSeconds(3), "0", States.NONE));
-        table = TestPlant.table(shortLived);
-        table.publish(shortLived.points().get(0), TestPlant.real(42, clock.now()));
-        Mosquitto broker = startBroker(Mosquitto.freePort());
-        Relay relay = open(new Relay(broker.port()));
-        startAdapter(shortLived, relay.port());
-        awaitTopics(broker, 3);
-
-        relay.cut();
-
-        await().atMost(Duration.ofSeconds(6)).until(() -> !broker.retained().has(BASE + "boiler-1/load"));
-    }
-
-    @Test
     void aBrokerThatWasKilledAndStartsEmptyGetsEverythingAgain() {
         Mosquitto broker = startBroker(Mosquitto.freePort());
         MqttAdapter adapter = startAdapter(broker.port());

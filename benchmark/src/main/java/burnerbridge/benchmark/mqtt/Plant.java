@@ -18,6 +18,7 @@ import burnerbridge.site.RegisterTable;
 import burnerbridge.site.Role;
 import burnerbridge.site.Scaling;
 import burnerbridge.site.Site;
+import burnerbridge.site.SitePoint;
 import burnerbridge.site.States;
 import burnerbridge.site.UnitId;
 import burnerbridge.site.unit.Unit;
@@ -35,7 +36,9 @@ final class Plant implements AutoCloseable {
     static final String POINTS = "plant/quillmere/boiler-1/";
     private static final Duration STALE_AFTER = Duration.ofHours(3);
 
-    private final Site site;
+    /** Kept, since a site makes the list anew each time. */
+    private final List<SitePoint> points;
+
     private final ValueTable table;
     private final MqttAdapter adapter;
     private final BridgeClock clock;
@@ -43,8 +46,9 @@ final class Plant implements AutoCloseable {
 
     Plant(int points, int port, BridgeClock clock) {
         this.clock = clock;
-        this.site = site(points);
-        this.table = new ValueTable(site.points(), site.controllers());
+        Site site = site(points);
+        this.points = site.points();
+        this.table = new ValueTable(this.points, site.controllers());
         this.adapter = new MqttAdapter(
                 new MqttSettings(List.of(URI.create("tcp://127.0.0.1:" + port)), "plant"), site, table, clock);
     }
@@ -55,7 +59,7 @@ final class Plant implements AutoCloseable {
 
     /** Gives every point another value, each once. */
     void changeAll() {
-        for (int i = 0; i < site.points().size(); i++) {
+        for (int i = 0; i < points.size(); i++) {
             change(i);
         }
     }
@@ -63,7 +67,7 @@ final class Plant implements AutoCloseable {
     /** Gives one point another value; returns how its message begins. */
     String change(int point) {
         RealValue value = new RealValue(++changes % 1_000_000 / 10.0, 1);
-        table.publish(site.points().get(point), Reading.good(value, clock.now(), Registers.of(0)));
+        table.publish(points.get(point), Reading.good(value, clock.now(), Registers.of(0)));
         return "{\"value\":" + value.text() + ",";
     }
 

@@ -1,5 +1,6 @@
 package burnerbridge.config.file;
 
+import burnerbridge.config.problem.Problems.Place;
 import burnerbridge.config.yaml.YamlMap;
 import burnerbridge.site.MqttSettings;
 import burnerbridge.site.MqttSettings.Tls;
@@ -17,11 +18,16 @@ import java.util.stream.Stream;
 
 /** Reads the {@code mqtt} part of {@code site.yaml}. Whether its files are there is seen when they are needed. */
 final class MqttReader {
+    /** A topic has at most 65,535 octets (MQTT 5.0, 4.7.3), and each of three names at most 64. */
+    private static final int LONGEST_ROOT = 256;
+
+    private static final int LONGEST_USER = 1000;
     private static final Set<String> SCHEMES = Set.of("tcp", "tls", "mqtts");
     private static final String ADDRESS = "must be tcp://host:port, or tls://host:port for an encrypted connection";
 
     private final YamlMap map;
     private final Path folder;
+    private final List<NamedFile> files = new ArrayList<>();
 
     /** @param folder the site folder, which is no place for secrets */
     MqttReader(YamlMap map, Path folder) {
@@ -46,8 +52,20 @@ final class MqttReader {
                 : Optional.of(new MqttSettings(brokers, root.get(), version, clientId, user, passwordFile, tls));
     }
 
+    /** The files that were named, after {@link #read}. */
+    List<NamedFile> files() {
+        return List.copyOf(files);
+    }
+
     private Optional<String> root() {
         Optional<String> root = map.requiredText("root", "the first level of every topic, like 'root: plant'");
+        if (root.isPresent() && root.get().length() > LONGEST_ROOT) {
+            map.error(
+                    "root",
+                    "must be at most " + LONGEST_ROOT + " characters (was "
+                            + root.get().length() + ")");
+            return Optional.empty();
+        }
         if (root.isPresent() && !root.get().matches("[a-z0-9-]+(/[a-z0-9-]+)*")) {
             map.error("root", "must be lower-case words, joined by / for levels (was '" + root.get() + "')");
             return Optional.empty();
@@ -77,7 +95,19 @@ final class MqttReader {
             map.error("user", "must not be empty");
             return Optional.empty();
         }
+        if (user.isPresent() && !isPlain(user.get())) {
+            map.error(
+                    "user",
+                    "must be at most " + LONGEST_USER + " printable characters, with no blank at either end (was '"
+                            + user.get() + "')");
+            return Optional.empty();
+        }
         return user;
+    }
+
+    /** It also stands in the generated access list, on a line. */
+    private static boolean isPlain(String user) {
+        return user.length() <= LONGEST_USER && user.matches("[^ \\p{Cc}]([^\\p{Cc}]*[^ \\p{Cc}])?");
     }
 
     private Tls tls(YamlMap files) {
@@ -94,13 +124,19 @@ final class MqttReader {
                 : new Tls(authority, Optional.empty(), Optional.empty());
     }
 
-    private static Optional<Path> path(YamlMap at, String key) {
+    private Optional<Path> path(YamlMap at, String key) {
         Optional<String> text = at.text(key);
-        if (text.isPresent() && !text.get().matches("/.*[^/]")) {
+        if (text.isPresent() && !text.get().matches("/\\P{Cc}*[^/\\p{Cc}]")) {
             at.error(key, "must be the whole path of a file, from / on (was '" + text.get() + "')");
             return Optional.empty();
         }
+        text.map(Path::of).ifPresent(file -> files.add(named(at, key, file)));
         return text.map(Path::of);
+    }
+
+    private static NamedFile named(YamlMap at, String key, Path file) {
+        Place place = at.placeOf(key);
+        return new NamedFile(at.path(key), file, place.file(), place.line(), place.column());
     }
 
     /** The site folder is copied, mailed and kept in version control. */
@@ -126,7 +162,7 @@ final class MqttReader {
     }
 
     private static boolean isThisMachine(String host) {
-        return host.equals("localhost") || host.startsWith("127.") || host.equals("[::1]");
+        return host.equals("localhost") || host.matches("127([.][0-9]{1,3}){3}") || host.equals("[::1]");
     }
 
     private List<URI> brokers() {

@@ -22,6 +22,7 @@ import java.util.Optional;
  * @param language in which texts are shown where a row has them
  * @param controllers in the order of the file
  * @param groups likewise
+ * @param namedFiles files outside the folder
  */
 public record SiteFile(
         Optional<Name> name,
@@ -34,7 +35,8 @@ public record SiteFile(
         List<ControllerEntry> controllers,
         List<GroupEntry> groups,
         Optional<BacnetSettings> bacnet,
-        Optional<MqttSettings> mqtt) {
+        Optional<MqttSettings> mqtt,
+        List<NamedFile> namedFiles) {
 
     public static final String NAME = "site.yaml";
 

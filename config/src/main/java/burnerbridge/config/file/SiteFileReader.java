@@ -72,6 +72,7 @@ public final class SiteFileReader {
         List<LineDefinition> lines = new LineReader(problems).read(top);
         Map<Name, TypeSettings> types = new TypeReader(folder, new CausesReader(folder, language, problems)).read(top);
         new UseCheck(top, problems).run();
+        Optional<MqttReader> mqtt = top.map("mqtt").map(map -> new MqttReader(map, folder));
         return new SiteFile(
                 top.name("site", "it names the site in topics, like 'site: quillmere'"),
                 top.text("description").orElse(""),
@@ -85,7 +86,8 @@ public final class SiteFileReader {
                 controllers(top),
                 new GroupReader(top, problems).read(),
                 top.map("bacnet").flatMap(map -> new BacnetReader(map).read()),
-                top.map("mqtt").flatMap(map -> new MqttReader(map, folder).read()));
+                mqtt.flatMap(MqttReader::read),
+                mqtt.map(MqttReader::files).orElse(List.of()));
     }
 
     private static void refusePermits(YamlMap top) {

@@ -11,6 +11,20 @@ import java.util.Locale;
  * @param message names the thing, what is allowed and what was found
  */
 public record Problem(Severity severity, String file, int line, int column, String message) {
+    private static final int LONGEST = 2000;
+
+    /** A quoted cell, or a certificate, may hold line ends and worse; a problem is one line for a terminal. */
+    public Problem {
+        message = shortened(message).replaceAll("\\R", " ").replaceAll("\\p{Cc}", "?");
+    }
+
+    /** A cell may hold a megabyte, and its end tells no more than its beginning. */
+    private static String shortened(String message) {
+        int half = LONGEST / 2;
+        return message.length() <= LONGEST
+                ? message
+                : message.substring(0, half) + " … " + message.substring(message.length() - half);
+    }
 
     /** Whether a site can run with it. */
     public enum Severity {

@@ -1,5 +1,6 @@
 package burnerbridge.config.problem;
 
+import java.util.Collection;
 import java.util.Comparator;
 import java.util.HashMap;
 import java.util.LinkedHashSet;
@@ -9,7 +10,6 @@ import java.util.Set;
 
 /** Collects every problem of a load, so that all are told at once, and each once. */
 public final class Problems {
-    private static final int LONGEST = 2000;
     /** More of one file tell nothing new; a file of a million wrong rows would take the machine's memory. */
     private static final int MOST_IN_A_FILE = 1000;
 
@@ -49,9 +49,7 @@ public final class Problems {
         if (isFull(place.file())) {
             return;
         }
-        // A quoted cell may hold line ends and worse; a problem is one line for a terminal.
-        String line = shortened(message).replaceAll("\\R", " ").replaceAll("\\p{Cc}", "?");
-        Problem problem = new Problem(severity, place.file(), place.line(), place.column(), line);
+        Problem problem = new Problem(severity, place.file(), place.line(), place.column(), message);
         if (found.contains(problem)) {
             return;
         }
@@ -63,22 +61,19 @@ public final class Problems {
         }
     }
 
-    /** A cell may hold a megabyte, and its end tells no more than its beginning. */
-    private static String shortened(String message) {
-        int half = LONGEST / 2;
-        return message.length() <= LONGEST
-                ? message
-                : message.substring(0, half) + " … " + message.substring(message.length() - half);
-    }
-
     public boolean hasErrors() {
         return found.stream().anyMatch(Problem::isError);
     }
 
     /** By file in the order of their first problem, then by line and column. */
     public List<Problem> inOrder() {
-        List<String> files = found.stream().map(Problem::file).distinct().toList();
-        return found.stream()
+        return ordered(found);
+    }
+
+    /** Likewise. */
+    public static List<Problem> ordered(Collection<Problem> problems) {
+        List<String> files = problems.stream().map(Problem::file).distinct().toList();
+        return problems.stream()
                 .sorted(Comparator.comparingInt((Problem p) -> files.indexOf(p.file()))
                         .thenComparingInt(Problem::line)
                         .thenComparingInt(Problem::column))

@@ -63,7 +63,8 @@ public final class YamlMap {
                 mark.map(m -> m.getColumn() + 1).orElse(0));
     }
 
-    private String path(String key) {
+    /** A key with those above it: {@code mqtt.tls.ca}. */
+    public String path(String key) {
         return path.isEmpty() ? key : path + "." + key;
     }
 

@@ -56,7 +56,7 @@ class FirstSiteIT {
 
     @Test
     void whoFollowsTheGuideSeesWhatItSaysAndInTheEndWhatTheDisplayShows() throws Exception {
-        GuidePage page = new GuidePage();
+        GuidePage page = new GuidePage("first-site.md");
         GuideReader reader = new GuideReader(folder, port);
         List<String> values = List.of();
         int looks = 0;

@@ -6,7 +6,7 @@ import java.nio.file.Path;
 import java.util.ArrayList;
 import java.util.List;
 
-/** What {@code docs/first-site.md} tells its reader to write, to type and to see, in its order. */
+/** What a page of {@code docs} tells its reader to write, to type and to see, in its order. */
 final class GuidePage {
     static final Path DOCS = Path.of("..", "docs");
     private static final String FENCE = "```";
@@ -14,7 +14,7 @@ final class GuidePage {
     /**
      * A fenced block.
      *
-     * @param kind the word behind its fence: {@code yaml}, {@code csv}, {@code sh} or {@code text}
+     * @param kind the word behind its fence: {@code yaml}, {@code csv}, {@code conf}, {@code sh} or {@code text}
      */
     record Block(String kind, List<String> lines) {
         String first() {
@@ -24,8 +24,8 @@ final class GuidePage {
 
     private final List<String> lines;
 
-    GuidePage() throws IOException {
-        lines = Files.readAllLines(DOCS.resolve("first-site.md"));
+    GuidePage(String name) throws IOException {
+        lines = Files.readAllLines(DOCS.resolve(name));
     }
 
     /** The blocks with a kind; the others are for reading. */

@@ -23,11 +23,12 @@ public final class AccessFiles {
     static final String USER = "BURNER_BRIDGE_MQTT_USER";
     static final String PASSWORD = "BURNER_BRIDGE_MQTT_PASSWORD";
     private static final long LONGEST_PASSWORD = 65_535;
+    private static final String BYTE_ORDER_MARK = "\uFEFF";
 
     private final MqttSettings settings;
     private final Map<String, String> environment;
     private List<FileMark> marks = List.of();
-    private List<Ending> endings = List.of();
+    private List<Lifetime> lifetimes = List.of();
 
     public AccessFiles(MqttSettings settings, Map<String, String> environment) {
         this.settings = settings;
@@ -39,7 +40,7 @@ public final class AccessFiles {
         // Marked before they are read: a change in between is seen as one.
         marks = files().map(FileMark::of).toList();
         KeyRing ring = KeyRing.of(settings.tls());
-        endings = ring.endings();
+        lifetimes = ring.lifetimes();
         Optional<String> user = settings.user().or(() -> variable(USER));
         @Nullable String password = password();
         if (password != null && user.isEmpty()) {
@@ -53,9 +54,9 @@ public final class AccessFiles {
         return !marks.equals(files().map(FileMark::of).toList());
     }
 
-    /** When the certificates of the last {@link #read} end. */
-    public List<Ending> endings() {
-        return endings;
+    /** From when to when the certificates of the last {@link #read} hold. */
+    public List<Lifetime> lifetimes() {
+        return lifetimes;
     }
 
     /** Files with secrets that every user of this machine can read. */
@@ -86,7 +87,7 @@ public final class AccessFiles {
     }
 
     /** Without the line end that editors leave; nothing may follow it. */
-    private static String firstLine(Path file) throws AccessException {
+    static String firstLine(Path file) throws AccessException {
         String text;
         try {
             if (Files.size(file) > LONGEST_PASSWORD) {
@@ -94,7 +95,11 @@ public final class AccessFiles {
             }
             text = Files.readString(file);
         } catch (IOException e) {
-            throw new AccessException("the password file " + file + " cannot be read: " + FileMark.reason(e), e);
+            throw new AccessException("the password file " + file + " cannot be read: " + FileMark.reason(file, e), e);
+        }
+        if (text.startsWith(BYTE_ORDER_MARK)) {
+            throw new AccessException("the password file " + file + " begins with a byte order mark, which some editors"
+                    + " put there; save it as UTF-8 without");
         }
         String line = text.replaceFirst("\\R\\z", "");
         if (line.isEmpty() || line.lines().count() != 1) {

@@ -1,6 +1,7 @@
 package burnerbridge.mqtt.access;
 
 import java.io.IOException;
+import java.nio.charset.CharacterCodingException;
 import java.nio.file.AccessDeniedException;
 import java.nio.file.Files;
 import java.nio.file.NoSuchFileException;
@@ -34,9 +35,15 @@ record FileMark(Path file, @Nullable Object key, @Nullable FileTime modified, lo
     }
 
     /** Why a file cannot be read, for people. */
-    static String reason(IOException e) {
+    static String reason(Path file, IOException e) {
         if (e instanceof NoSuchFileException) {
             return "there is no such file";
+        }
+        if (Files.isDirectory(file)) {
+            return "it is a folder, as containers make one where a file was to be mounted that is not there";
+        }
+        if (e instanceof CharacterCodingException) {
+            return "it is not a text in UTF-8";
         }
         return e instanceof AccessDeniedException
                 ? "this user may not read it"

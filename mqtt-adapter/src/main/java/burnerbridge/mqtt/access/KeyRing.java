@@ -23,7 +23,7 @@ final class KeyRing {
     /** A key store wants one even where it never leaves the memory. */
     private static final char[] NO_PASSWORD = {};
 
-    private final List<Ending> endings = new ArrayList<>();
+    private final List<Lifetime> lifetimes = new ArrayList<>();
     private TrustManager @Nullable [] trusted;
     private KeyManager @Nullable [] own;
 
@@ -46,8 +46,8 @@ final class KeyRing {
         return ring;
     }
 
-    List<Ending> endings() {
-        return List.copyOf(endings);
+    List<Lifetime> lifetimes() {
+        return List.copyOf(lifetimes);
     }
 
     SSLSocketFactory sockets() throws AccessException {
@@ -64,7 +64,7 @@ final class KeyRing {
         KeyStore store = emptyStore();
         for (X509Certificate certificate : PemFile.read(file).certificates()) {
             store.setCertificateEntry("authority-" + store.size(), certificate);
-            endings.add(Ending.of(file, certificate));
+            lifetimes.add(Lifetime.of(file, certificate));
         }
         TrustManagerFactory factory = TrustManagerFactory.getInstance(TrustManagerFactory.getDefaultAlgorithm());
         factory.init(store);
@@ -73,7 +73,7 @@ final class KeyRing {
 
     private void present(Path file, Path keyFile) throws AccessException, GeneralSecurityException, IOException {
         List<X509Certificate> chain = PemFile.read(file).certificates();
-        chain.forEach(certificate -> endings.add(Ending.of(file, certificate)));
+        chain.forEach(certificate -> lifetimes.add(Lifetime.of(file, certificate)));
         PrivateKey key = PemFile.read(keyFile).key(chain.get(0).getPublicKey());
         KeyStore store = emptyStore();
         store.setKeyEntry("own", key, NO_PASSWORD, chain.toArray(X509Certificate[]::new));

@@ -1,6 +1,7 @@
 package burnerbridge.mqtt.broker;
 
 import burnerbridge.mqtt.broker.Broker.Event;
+import burnerbridge.mqtt.broker.socket.CuttableSockets;
 import java.util.concurrent.atomic.AtomicBoolean;
 import java.util.function.Consumer;
 

@@ -3,8 +3,10 @@ package burnerbridge.mqtt.broker;
 import java.io.EOFException;
 import java.net.UnknownHostException;
 import java.security.cert.CertPathBuilderException;
+import java.security.cert.CertPathValidatorException;
 import java.security.cert.CertificateException;
 import java.security.cert.CertificateExpiredException;
+import java.security.cert.CertificateNotYetValidException;
 
 /** What went wrong, in words for a log line. */
 final class Failures {
@@ -31,8 +33,14 @@ final class Failures {
         if (failure instanceof CertPathBuilderException) {
             return "the broker's certificate is not from an authority that is trusted (tls, ca): " + message;
         }
+        if (failure instanceof CertPathValidatorException) {
+            return "the broker's certificate is not believed: " + message;
+        }
         if (failure instanceof CertificateExpiredException) {
             return "the broker's certificate has ended: " + message;
+        }
+        if (failure instanceof CertificateNotYetValidException) {
+            return "the broker's certificate does not hold yet; is the clock of this machine right? " + message;
         }
         if (failure instanceof CertificateException) {
             return "the broker's certificate is for another host: " + message;

@@ -2,6 +2,7 @@ package burnerbridge.mqtt.broker;
 
 import burnerbridge.mqtt.broker.Broker.Introduction;
 import burnerbridge.mqtt.broker.Broker.Message;
+import burnerbridge.mqtt.broker.socket.CuttableSockets;
 import java.nio.charset.StandardCharsets;
 import java.util.List;
 import java.util.concurrent.ScheduledExecutorService;

@@ -1,5 +1,6 @@
 package burnerbridge.mqtt.broker;
 
+import burnerbridge.mqtt.broker.socket.CuttableSockets;
 import java.net.URI;
 import java.util.List;
 import java.util.function.Consumer;
@@ -50,10 +51,9 @@ public final class PahoBroker implements Broker {
     }
 
     private static CuttableSockets socketsFor(BrokerAddress address, Access access) {
-        return new CuttableSockets(
-                address.encrypted()
-                        ? () -> new PatientSocket(new Encryption(access.keys(), address.host(), address.port()))
-                        : PatientSocket::new);
+        return address.encrypted()
+                ? CuttableSockets.encrypted(access.keys(), address.host(), address.port())
+                : CuttableSockets.plain();
     }
 
     /** Of an address that cannot be used. */

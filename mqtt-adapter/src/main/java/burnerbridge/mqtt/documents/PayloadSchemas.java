@@ -50,7 +50,7 @@ final class PayloadSchemas {
         schemas.put("bridge-about", bridgeAbout());
         types(site)
                 .forEach(type -> type.points().stream()
-                        .filter(PointDefinition::isPolled)
+                        .filter(PointDefinition::hasReadings)
                         .forEach(p -> schemas.put(nameOf(type, p), pointOf(p, place))));
         return schemas;
     }
@@ -63,9 +63,9 @@ final class PayloadSchemas {
         return object("$ref", place + name);
     }
 
-    /** The types that controllers have, each once. */
+    /** The types that controllers have, and those of groups, each once. */
     static List<ControllerType> types(Site site) {
-        return site.controllers().stream()
+        return site.owners().stream()
                 .map(controller -> controller.type())
                 .distinct()
                 .toList();
@@ -200,8 +200,12 @@ final class PayloadSchemas {
 
     private static Map<String, Object> bridgeAbout() {
         return open(
-                List.of("site", "client", "start", "sentAt", "timeZone", "controllers"),
-                object("controllers", object("type", "array", "items", object("type", "string"))));
+                List.of("site", "client", "start", "sentAt", "timeZone", "controllers", "groups"),
+                object("controllers", names(), "groups", names()));
+    }
+
+    private static Map<String, Object> names() {
+        return object("type", "array", "items", object("type", "string"));
     }
 
     private static Map<String, Object> closed(List<String> required, Map<String, Object> properties) {

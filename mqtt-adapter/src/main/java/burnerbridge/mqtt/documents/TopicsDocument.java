@@ -83,18 +83,18 @@ final class TopicsDocument {
     }
 
     private void addControllers() {
-        List<String> all = site.controllers().stream().map(c -> c.name().text()).toList();
+        List<String> all = site.owners().stream().map(c -> c.name().text()).toList();
         add("controller.link", "{controller}/link", all, "link", "Whether the controller answers", true);
         add("controller.about", "{controller}/about", all, "about", "What the controller's points are", true);
         add("controller.events", "{controller}/events", all, "event", "What happens to the controller", false);
     }
 
     private void addPoints(ControllerType type) {
-        List<String> controllers = site.controllers().stream()
+        List<String> controllers = site.owners().stream()
                 .filter(controller -> controller.type().equals(type))
                 .map(controller -> controller.name().text())
                 .toList();
-        type.points().stream().filter(PointDefinition::isPolled).forEach(point -> {
+        type.points().stream().filter(PointDefinition::hasReadings).forEach(point -> {
             String name = PayloadSchemas.nameOf(type, point);
             String summary = point.description().isEmpty()
                     ? "Point " + point.name() + " of type " + type.name()

@@ -3,7 +3,7 @@ package burnerbridge.mqtt.documents;
 import static burnerbridge.mqtt.documents.Json.number;
 import static burnerbridge.mqtt.documents.Json.object;
 
-import burnerbridge.mqtt.topic.ValueKind;
+import burnerbridge.mqtt.payload.ValueKind;
 import burnerbridge.site.PointDefinition;
 import burnerbridge.site.Severity;
 import java.util.ArrayList;

@@ -1,6 +1,8 @@
 package burnerbridge.mqtt.topic;
 
 import burnerbridge.model.Stamp;
+import burnerbridge.mqtt.payload.AboutPayload;
+import burnerbridge.mqtt.payload.Telling;
 import java.util.Optional;
 
 /** Describes a controller, or the bridge, to whoever comes: once for each connection, for as long as it stands. */

@@ -1,6 +1,8 @@
 package burnerbridge.mqtt.topic;
 
 import burnerbridge.model.Stamp;
+import burnerbridge.mqtt.payload.EventPayload;
+import burnerbridge.mqtt.payload.Telling;
 import java.util.ArrayDeque;
 import java.util.Deque;
 import java.util.Optional;

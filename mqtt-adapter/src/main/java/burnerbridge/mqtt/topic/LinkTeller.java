@@ -1,6 +1,8 @@
 package burnerbridge.mqtt.topic;
 
 import burnerbridge.model.Stamp;
+import burnerbridge.mqtt.payload.LinkPayload;
+import burnerbridge.mqtt.payload.Telling;
 import burnerbridge.site.ControllerDefinition;
 import burnerbridge.table.ControllerLink;
 import burnerbridge.table.ValueTable;

@@ -2,6 +2,8 @@ package burnerbridge.mqtt.topic;
 
 import burnerbridge.model.Reading;
 import burnerbridge.model.Stamp;
+import burnerbridge.mqtt.payload.PointPayload;
+import burnerbridge.mqtt.payload.Telling;
 import burnerbridge.site.SitePoint;
 import burnerbridge.table.ValueTable;
 import java.util.Objects;

@@ -1,6 +1,7 @@
 package burnerbridge.mqtt.topic;
 
 import burnerbridge.model.Stamp;
+import burnerbridge.mqtt.payload.EventPayload;
 import burnerbridge.site.ControllerDefinition;
 import burnerbridge.table.ControllerLink;
 import java.util.ArrayList;
@@ -19,9 +20,9 @@ final class SiteEvents {
     /** @param base what every topic of the site begins with, the last slash included */
     SiteEvents(String base, List<ControllerDefinition> definitions, String startId, Stamp startedAt) {
         this.startId = startId;
-        this.bridge = new EventTeller(base + "_self/events");
+        this.bridge = new EventTeller(OwnTopic.events(OwnTopic.ofBridge(base)));
         for (ControllerDefinition controller : definitions) {
-            controllers.add(new EventTeller(base + controller.name() + "/events"));
+            controllers.add(new EventTeller(OwnTopic.events(base + controller.name())));
             lost.add(false);
         }
         bridge.happened(EventPayload.ofBridge(nextId(), EventPayload.STARTED, startedAt));

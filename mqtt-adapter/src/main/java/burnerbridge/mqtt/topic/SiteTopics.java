@@ -2,6 +2,8 @@ package burnerbridge.mqtt.topic;
 
 import burnerbridge.model.Stamp;
 import burnerbridge.mqtt.broker.Broker.Message;
+import burnerbridge.mqtt.payload.AboutPayload;
+import burnerbridge.mqtt.payload.LinkPayload;
 import burnerbridge.site.ControllerDefinition;
 import burnerbridge.site.MqttSettings;
 import burnerbridge.site.Site;
@@ -36,16 +38,16 @@ public final class SiteTopics {
     public SiteTopics(MqttSettings settings, Site site, ValueTable table, String startId, Stamp startedAt) {
         String clientId = settings.clientIdOf(site.name());
         AboutPayload.Author author = new AboutPayload.Author(clientId, startId);
-        base = settings.root() + "/" + site.name() + "/";
-        bridge = new BridgeTeller(base + "_self/link", startId, startedAt);
+        base = OwnTopic.base(settings.root(), site.name());
+        bridge = new BridgeTeller(OwnTopic.link(OwnTopic.ofBridge(base)), startId, startedAt);
         events = new SiteEvents(base, table.controllers(), startId, startedAt);
-        abouts.add(new AboutTeller(base + "_self/about", AboutPayload.ofBridge(author, site)));
+        abouts.add(new AboutTeller(OwnTopic.about(OwnTopic.ofBridge(base)), AboutPayload.ofBridge(author, site)));
         List<List<SitePoint>> told = addPoints(settings.root(), site, table);
         for (ControllerDefinition controller : table.controllers()) {
             String own = base + controller.name();
-            controllers.add(new LinkTeller(own + "/link", controller, table));
+            controllers.add(new LinkTeller(OwnTopic.link(own), controller, table));
             abouts.add(new AboutTeller(
-                    own + "/about",
+                    OwnTopic.about(own),
                     AboutPayload.ofController(author, site, controller, told.get(controller.ordinal()))));
         }
         leftovers = new Leftovers(base, site.name().text(), clientId, retained());
@@ -75,7 +77,7 @@ public final class SiteTopics {
 
     /** The topic that a point has if it is polled. */
     public static String ofPoint(String root, Site site, SitePoint point) {
-        return root + "/" + site.name() + "/" + point.controller().name() + "/"
+        return OwnTopic.base(root, site.name()) + point.controller().name() + "/"
                 + point.definition().name();
     }
 
@@ -101,7 +103,7 @@ public final class SiteTopics {
 
     /** The descriptions that a broker keeps, those of former controllers included. */
     public String everyAbout() {
-        return base + "+/about";
+        return OwnTopic.about(base + "+");
     }
 
     /** What a broker has to forget because of a description that it kept; its own topic comes last. */

@@ -1,6 +1,7 @@
 package burnerbridge.mqtt.topic;
 
 import burnerbridge.model.Stamp;
+import burnerbridge.mqtt.payload.Telling;
 import java.util.Optional;
 
 /**
@@ -33,12 +34,4 @@ public interface Teller {
     default boolean isRetained() {
         return true;
     }
-
-    /**
-     * Something said.
-     *
-     * @param payload JSON; empty where the broker is to forget the topic
-     * @param validFor seconds for which it holds from now on; 0: until something else is said
-     */
-    record Telling(String payload, long validFor) {}
 }

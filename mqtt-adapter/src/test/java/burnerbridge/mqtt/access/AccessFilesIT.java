@@ -55,7 +55,7 @@ class AccessFilesIT {
         AccessFiles files = files("bridge", "bridge");
         files.read();
 
-        assertThat(files.endings()).hasSize(2);
+        assertThat(files.lifetimes()).hasSize(2);
     }
 
     /** What the message says must be a way out: its command is run here. */

@@ -4,7 +4,7 @@ import static org.assertj.core.api.Assertions.assertThat;
 
 import burnerbridge.model.HandClock;
 import burnerbridge.mqtt.TestPlant;
-import burnerbridge.mqtt.topic.Teller.Telling;
+import burnerbridge.mqtt.payload.Telling;
 import burnerbridge.site.ControllerDefinition;
 import burnerbridge.site.Site;
 import burnerbridge.table.ControllerLink;

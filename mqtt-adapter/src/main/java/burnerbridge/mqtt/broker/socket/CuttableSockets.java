@@ -1,4 +1,4 @@
-package burnerbridge.mqtt.broker;
+package burnerbridge.mqtt.broker.socket;
 
 import java.io.IOException;
 import java.net.InetAddress;
@@ -6,16 +6,26 @@ import java.net.Socket;
 import java.net.SocketException;
 import java.util.function.Supplier;
 import javax.net.SocketFactory;
+import javax.net.ssl.SSLSocketFactory;
 import org.jspecify.annotations.Nullable;
 
 /** Makes the one socket of a session and can close it, or keep it from being made, at any moment. */
-final class CuttableSockets extends SocketFactory {
+public final class CuttableSockets extends SocketFactory {
     private final Supplier<Socket> kind;
     private @Nullable Socket socket;
     private boolean cut;
 
-    CuttableSockets(Supplier<Socket> kind) {
+    private CuttableSockets(Supplier<Socket> kind) {
         this.kind = kind;
+    }
+
+    public static CuttableSockets plain() {
+        return new CuttableSockets(PatientSocket::new);
+    }
+
+    /** @param host whose the peer's certificate must be */
+    public static CuttableSockets encrypted(SSLSocketFactory keys, String host, int port) {
+        return new CuttableSockets(() -> new PatientSocket(new Encryption(keys, host, port)));
     }
 
     @Override
@@ -29,7 +39,8 @@ final class CuttableSockets extends SocketFactory {
         return socket;
     }
 
-    synchronized void cut() {
+    /** Closes it at once, and makes none any more. */
+    public synchronized void cut() {
         cut = true;
         try {
             if (socket != null) {

@@ -1,4 +1,4 @@
-package burnerbridge.mqtt.topic;
+package burnerbridge.mqtt.payload;
 
 import burnerbridge.control.JsonLine;
 import burnerbridge.model.Reading;
@@ -22,10 +22,10 @@ import tools.jackson.core.JsonGenerator;
  * {@code clock} is there, as {@code unsure}, where one of the times comes from a clock that is not
  * believed. {@code unit} is left out for a point without. {@code validFor} counts from {@code sentAt}.
  */
-final class PointPayload {
+public final class PointPayload {
     private PointPayload() {}
 
-    static String of(PointDefinition point, Reading reading, Stamp now, long validFor, long sequence) {
+    public static String of(PointDefinition point, Reading reading, Stamp now, long validFor, long sequence) {
         return Json.object(json -> {
             json.writeName("value");
             write(json, shown(reading), point);

@@ -1,4 +1,4 @@
-package burnerbridge.mqtt.topic;
+package burnerbridge.mqtt.payload;
 
 import burnerbridge.model.Stamp;
 import burnerbridge.site.ControllerDefinition;
@@ -16,7 +16,7 @@ import tools.jackson.core.JsonGenerator;
  * nothing else to understand their topics. {@code client} is the bridge that wrote it, {@code start} its
  * start, from which every {@code sequence} counts.
  */
-interface AboutPayload {
+public interface AboutPayload {
     String json(Stamp now);
 
     /**
@@ -31,12 +31,16 @@ interface AboutPayload {
             head(json, author, site, now);
             text(json, "description", site.description());
             json.writeStringProperty("timeZone", site.zone().getId());
-            json.writeName("controllers");
-            json.writeStartArray();
-            site.controllers()
-                    .forEach(controller -> json.writeString(controller.name().text()));
-            json.writeEndArray();
+            names(json, "controllers", site.controllers());
+            names(json, "groups", site.groups());
         });
+    }
+
+    private static void names(JsonGenerator json, String member, List<ControllerDefinition> named) {
+        json.writeName(member);
+        json.writeStartArray();
+        named.forEach(controller -> json.writeString(controller.name().text()));
+        json.writeEndArray();
     }
 
     /** @param points those that have a topic */

@@ -1,4 +1,4 @@
-package burnerbridge.mqtt.topic;
+package burnerbridge.mqtt.payload;
 
 import burnerbridge.model.Stamp;
 import java.io.StringWriter;

@@ -1,6 +1,6 @@
-package burnerbridge.mqtt.broker;
+package burnerbridge.mqtt.broker.socket;
 
-import java.io.FilterInputStream;
+import java.io.BufferedInputStream;
 import java.io.FilterOutputStream;
 import java.io.IOException;
 import java.io.InputStream;
@@ -88,7 +88,8 @@ final class PatientSocket extends Socket {
         return new TellingOutput(encrypted == null ? super.getOutputStream() : encrypted.getOutputStream());
     }
 
-    private final class PatientInput extends FilterInputStream {
+    /** Buffered, since the library reads a packet octet by octet, and each read would be a call of the system. */
+    private final class PatientInput extends BufferedInputStream {
         private int looks;
 
         PatientInput(InputStream in) {
@@ -96,18 +97,21 @@ final class PatientSocket extends Socket {
         }
 
         @Override
-        public int available() throws IOException {
-            return isOpen() ? super.available() : 0;
+        public synchronized int available() throws IOException {
+            if (!isOpen()) {
+                return 0;
+            }
+            return pos < count ? count - pos : super.available();
         }
 
         @Override
-        public int read() throws IOException {
+        public synchronized int read() throws IOException {
             awaitOpen();
             return super.read();
         }
 
         @Override
-        public int read(byte[] buffer, int offset, int length) throws IOException {
+        public synchronized int read(byte[] buffer, int offset, int length) throws IOException {
             awaitOpen();
             return super.read(buffer, offset, length);
         }

@@ -1,4 +1,4 @@
-package burnerbridge.mqtt.broker;
+package burnerbridge.mqtt.broker.socket;
 
 import java.io.IOException;
 import java.net.Socket;

@@ -1,4 +1,4 @@
-package burnerbridge.mqtt.topic;
+package burnerbridge.mqtt.payload;
 
 import burnerbridge.site.PointDefinition;
 import burnerbridge.site.PointFormat;

@@ -1,7 +1,6 @@
-package burnerbridge.mqtt.topic;
+package burnerbridge.mqtt.payload;
 
 import burnerbridge.model.Stamp;
-import burnerbridge.mqtt.topic.Teller.Telling;
 import burnerbridge.table.ControllerLink;
 import org.jspecify.annotations.Nullable;
 import tools.jackson.core.JsonGenerator;
@@ -17,18 +16,18 @@ import tools.jackson.core.JsonGenerator;
  * the broker says in its name and which therefore has no time. {@code start} tells one start of the
  * bridge from the next, at which every {@code sequence} begins again.
  */
-final class LinkPayload {
+public final class LinkPayload {
     /** Seconds. */
     static final long VALID_FOR = 60;
 
-    static final String WILL = Json.object(json -> {
+    public static final String WILL = Json.object(json -> {
         json.writeStringProperty("state", "down");
         json.writeStringProperty("reason", "connection-lost");
     });
 
     private LinkPayload() {}
 
-    static Telling controller(ControllerLink link, Stamp now, long sequence) {
+    public static Telling controller(ControllerLink link, Stamp now, long sequence) {
         return new Telling(
                 Json.object(json -> {
                     json.writeStringProperty("state", link.state().word());
@@ -45,7 +44,7 @@ final class LinkPayload {
                 VALID_FOR);
     }
 
-    static Telling bridgeUp(String startId, Stamp startedAt, Stamp now, long sequence) {
+    public static Telling bridgeUp(String startId, Stamp startedAt, Stamp now, long sequence) {
         return new Telling(
                 Json.object(json -> {
                     json.writeStringProperty("state", "up");
@@ -57,7 +56,7 @@ final class LinkPayload {
                 VALID_FOR);
     }
 
-    static Telling bridgeStopped(String startId, Stamp stoppedAt, Stamp now, long sequence) {
+    public static Telling bridgeStopped(String startId, Stamp stoppedAt, Stamp now, long sequence) {
         return new Telling(
                 Json.object(json -> {
                     json.writeStringProperty("state", "down");

@@ -1,4 +1,4 @@
-package burnerbridge.mqtt.topic;
+package burnerbridge.mqtt.payload;
 
 import burnerbridge.model.Stamp;
 import burnerbridge.table.ControllerLink;
@@ -13,26 +13,26 @@ import burnerbridge.table.ControllerLink;
  * @param detail for people; empty where there is nothing to say
  * @param at when it happened; {@code sentAt} is when it was said, which is later where no broker was there
  */
-record EventPayload(String id, String event, String reason, String detail, Stamp at) {
-    static final String STARTED = "started";
-    static final String STOPPED = "stopped";
+public record EventPayload(String id, String event, String reason, String detail, Stamp at) {
+    public static final String STARTED = "started";
+    public static final String STOPPED = "stopped";
     static final String LOST = "communication-lost";
     static final String BACK = "communication-back";
 
-    static EventPayload ofBridge(String id, String event, Stamp at) {
+    public static EventPayload ofBridge(String id, String event, Stamp at) {
         return new EventPayload(id, event, "", "", at);
     }
 
-    static EventPayload lost(String id, ControllerLink link, Stamp at) {
+    public static EventPayload lost(String id, ControllerLink link, Stamp at) {
         return new EventPayload(id, LOST, link.cause().word(), link.detail(), at);
     }
 
-    static EventPayload back(String id, Stamp at) {
+    public static EventPayload back(String id, Stamp at) {
         return new EventPayload(id, BACK, "", "", at);
     }
 
     /** @param givenUp how many events before it were given up unsaid */
-    String json(Stamp now, long givenUp) {
+    public String json(Stamp now, long givenUp) {
         return Json.object(json -> {
             json.writeStringProperty("id", id);
             json.writeStringProperty("event", event);
