@@ -154,7 +154,8 @@ final class DemoRun {
             if (!keys.canBeTyped()) {
                 return;
             }
-            screen.open(keys.needEnter() ? "Enter shows it live, q and Enter ends it." : "Any key shows it live, q ends.");
+            screen.open(
+                    keys.needEnter() ? "Enter shows it live, q and Enter ends it." : "Any key shows it live, q ends.");
             for (long left = patience.toMillis(); goesOn() && left > 0; left -= KEYS_ASKED_EVERY_MILLIS) {
                 Optional<Character> key = keys.next();
                 if (key.isPresent()) {
