@@ -1,13 +1,15 @@
 // Speaks to a BACnet/IP device with an independent client and prints one line of JSON.
 //
 //   node bacnet-client.js HOST:PORT OWN-PORT who-is
+//   node bacnet-client.js HOST:PORT OWN-PORT who-is-through INSTANCE
 //   node bacnet-client.js HOST:PORT OWN-PORT read TYPE:INSTANCE[,TYPE:INSTANCE...] PROPERTY[,PROPERTY...]
 //   node bacnet-client.js HOST:PORT OWN-PORT read-multiple TYPE:INSTANCE[,...] PROPERTY[,...]
 //   node bacnet-client.js HOST:PORT OWN-PORT write TYPE:INSTANCE PROPERTY REAL
 //   node bacnet-client.js HOST:PORT OWN-PORT cov TYPE:INSTANCE COUNT
 //
 // Types and properties are the numbers of the standard. With BACNET_BROADCAST set to an address, who-is asks
-// everybody there, from any interface.
+// everybody there, from any interface. With who-is-through, HOST is a broadcast management device: the client
+// registers with it as a foreign device and asks everybody by way of it, until INSTANCE has answered.
 'use strict';
 const { default: Client } = require('@bacnet-js/client');
 
@@ -33,9 +35,26 @@ const plain = (values) => values.map((v) => {
 
 const verbs = {
   'who-is': () => new Promise((resolve) => {
-    client.on('iAm', (message) => resolve(message.payload));
-    broadcast ? client.whoIs() : client.whoIs(receiver);
+    const ask = () => (broadcast ? client.whoIs() : client.whoIs(receiver));
+    const again = setInterval(ask, 1000);
+    client.on('iAm', (message) => {
+      clearInterval(again);
+      resolve(message.payload);
+    });
+    ask();
   }),
+  'who-is-through': async (instance) => {
+    await client.registerForeignDevice(receiver, 60);
+    return new Promise((resolve) => {
+      client.on('iAm', (message) => {
+        if (message.payload.deviceId === Number(instance)) {
+          clearInterval(again);
+          resolve({ ...message.payload, forwardedFrom: message.header.sender.forwardedFrom });
+        }
+      });
+      const again = setInterval(() => client.whoIsThroughBBMD(receiver), 500);
+    });
+  },
   read: async (list, properties) => {
     const result = {};
     for (const object of objects(list)) {

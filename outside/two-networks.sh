@@ -1,8 +1,9 @@
 #!/usr/bin/env bash
 # Runs a program in one network namespace and another in a second one, joined by a cable:
 #   two-networks.sh 'FIRST' 'SECOND'
-# The first is 10.77.0.1 and the second 10.77.0.2, of 24 bits. Ends with the second, by its exit code. Neither
-# sees any other network. Exit code 77: this machine lets nobody make namespaces.
+# The first is 10.77.0.1 and the second 10.77.0.2, of 24 bits; with APART=yes the second is 10.78.0.2, so that
+# no broadcast of either reaches the other. Ends with the second, by its exit code. Neither sees any other
+# network. Exit code 77: this machine lets nobody make namespaces.
 set -eu
 if [ -z "${TWO_NETWORKS:-}" ]; then
   unshare -Urnm true 2>/dev/null || exit 77
@@ -15,9 +16,15 @@ ip link add cable type veth peer name elbac netns second || exit 77
 ip addr add 10.77.0.1/24 brd + dev cable
 ip link set cable up
 ip link set lo up
-ip netns exec second ip addr add 10.77.0.2/24 brd + dev elbac
+net=10.77.0
+[ "${APART:-}" = yes ] && net=10.78.0
+ip netns exec second ip addr add "$net.2/24" brd + dev elbac
 ip netns exec second ip link set elbac up
 ip netns exec second ip link set lo up
+if [ "${APART:-}" = yes ]; then
+  ip route add 10.78.0.0/24 dev cable
+  ip netns exec second ip route add 10.77.0.0/24 dev elbac
+fi
 bash -c "$1" &
 first=$!
 trap 'kill "$first" 2>/dev/null || true' EXIT

@@ -7,8 +7,8 @@ import burnerbridge.bacnet.edge.ForeignDevice;
 import burnerbridge.bacnet.edge.PeerLimits;
 import burnerbridge.bacnet.edge.PortCounters;
 import burnerbridge.bacnet.edge.PortSettings;
-import burnerbridge.bacnet.objects.ObjectChoices;
-import burnerbridge.bacnet.objects.ObjectPlan;
+import burnerbridge.bacnet.plan.ObjectChoices;
+import burnerbridge.bacnet.plan.ObjectPlan;
 import burnerbridge.model.BridgeClock;
 import burnerbridge.site.BacnetOptions;
 import burnerbridge.site.BacnetSettings;
@@ -26,7 +26,8 @@ import org.slf4j.LoggerFactory;
  * nothing that comes from the network is ever written anywhere.
  *
  * <p>Its threads: {@code bacnet apply}, one or two that listen, {@code bacnet requests}, where
- * it registers elsewhere {@code bacnet registration}, and {@code bacnet timer}, which rests. All methods may be called from any thread; they exclude each other.
+ * it registers elsewhere {@code bacnet registration}, and {@code bacnet timer}, which rests. All methods may be
+ * called from any thread; they exclude each other.
  */
 public final class BacnetAdapter implements AutoCloseable {
     private static final Logger LOG = LoggerFactory.getLogger(BacnetAdapter.class);

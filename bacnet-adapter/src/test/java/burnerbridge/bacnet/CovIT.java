@@ -159,12 +159,12 @@ final class CovIT {
         rig.plant.good("fuel", 65.0);
         shows("fuel", "00 04 01 0C 0C 00 00 00 0A 19 55", "44 42 82 00 00");
         rig.station.sendNetwork(Hex.bytes("01 0C 00 07 01 22 00 02 0F 05 09 12 1C 00 00 00 0A 29 00 39 3C"));
-        String first = rig.station.hear(3000).orElseThrow();
-        String second = rig.station.hear(3000).orElseThrow();
+        String first = rig.station.hear(Station.PATIENCE_MILLIS).orElseThrow();
+        String second = rig.station.hear(Station.PATIENCE_MILLIS).orElseThrow();
         assertThat(first.substring(12)).startsWith("01 20 00 07 01 22 FF ");
         assertThat(second.substring(12)).startsWith("01 20 00 07 01 22 FF ");
         rig.plant.good("fuel", 80.0);
-        assertThat(rig.station.hear(3000).orElseThrow().substring(12))
+        assertThat(rig.station.hear(Station.PATIENCE_MILLIS).orElseThrow().substring(12))
                 .startsWith("01 20 00 07 01 22 FF 10 02 09 12 1C 02 00 00 03 2C 00 00 00 0A");
     }
 }

@@ -49,8 +49,8 @@ final class DiscoveryIT {
                         new BacnetAdapter(Plant.settings(port), plant.site, plant.table, new RunningClock())) {
             adapter.start();
             // The library first asks for routers; then comes the I-Am, and no restart notification.
-            assertThat(all.hear(3000)).hasValue("81 0B 00 07 01 80 00");
-            assertIAm(all.hear(3000));
+            assertThat(all.hear(Station.PATIENCE_MILLIS)).hasValue("81 0B 00 07 01 80 00");
+            assertIAm(all.hear(Station.PATIENCE_MILLIS));
             assertThat(all.hear(200)).isEmpty();
         }
     }
@@ -63,11 +63,11 @@ final class DiscoveryIT {
                 Station all = Station.listeningToBroadcasts(rig.adapter.port())) {
             forgetTheStart(rig, all);
             rig.station.send(whoIs);
-            assertThat(rig.station.hear(3000)).hasValue(I_AM_TO_ONE);
+            assertThat(rig.station.hear(Station.PATIENCE_MILLIS)).hasValue(I_AM_TO_ONE);
             assertThat(all.hear(100)).isEmpty();
             toAll.sendRaw(Station.framed(0x0B, Station.concat(Hex.bytes("01 20 FF FF 00 FF"), Hex.bytes(whoIs))));
-            assertThat(all.hear(3000).orElse("nothing")).endsWith(whoIs); // the question itself
-            assertIAm(all.hear(3000));
+            assertThat(all.hear(Station.PATIENCE_MILLIS).orElse("nothing")).endsWith(whoIs); // the question itself
+            assertIAm(all.hear(Station.PATIENCE_MILLIS));
         }
     }
 
@@ -95,7 +95,7 @@ final class DiscoveryIT {
                 Station all = Station.listeningToBroadcasts(rig.adapter.port())) {
             forgetTheStart(rig, all);
             rig.station.send(whoHas);
-            assertThat(all.hear(3000).orElse("nothing")).endsWith(I_HAVE_PHASE);
+            assertThat(all.hear(Station.PATIENCE_MILLIS).orElse("nothing")).endsWith(I_HAVE_PHASE);
         }
     }
 
@@ -114,7 +114,7 @@ final class DiscoveryIT {
             };
             for (String request : requests) {
                 toAll.sendRaw(Hex.bytes(request));
-                assertThat(all.hear(1000)).hasValue(request); // so the device has it too
+                assertThat(all.hear(Station.PATIENCE_MILLIS)).hasValue(request); // so the device has it too
             }
             assertThat(rig.answers()).isTrue();
             assertThat(all.hear(100)).isEmpty();
@@ -126,7 +126,7 @@ final class DiscoveryIT {
     void aFunctionOfABroadcastManagementDeviceIsRefused() {
         try (Rig rig = new Rig()) {
             rig.station.sendRaw(Hex.bytes("81 05 00 06 00 3C"));
-            assertThat(rig.station.hear(3000)).hasValue("81 00 00 06 00 30");
+            assertThat(rig.station.hear(Station.PATIENCE_MILLIS)).hasValue("81 00 00 06 00 30");
         }
     }
 }

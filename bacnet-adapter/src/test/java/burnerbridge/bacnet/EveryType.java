@@ -29,7 +29,7 @@ import java.util.Map;
  * A point for each kind of object, with two values and what both are on the wire: application tags by ASHRAE
  * 135, 20.2, put together by hand. Each is bound at its place in this list, from 1.
  */
-enum EveryType {
+public enum EveryType {
     ANALOG_INPUT(0, new PointFormat.Floating(32, WordOrder.HIGH_WORD_FIRST), "1", "°C", real("72.5"), real("73.5")),
     BINARY_INPUT(3, new PointFormat.Bit(), "1", "", new BitValue(false), new BitValue(true)),
     MULTI_STATE_INPUT(13, PointFormat.UINT16, "1", "", new StateValue(4, "low"), new StateValue(9, "high")),
@@ -43,9 +43,9 @@ enum EveryType {
     CHARACTERSTRING_VALUE(40, new PointFormat.Text(4, WordOrder.HIGH_WORD_FIRST), "1", "", text("A-17"), text("Ü")),
     DATETIME_VALUE(44, new PointFormat.Epoch32(WordOrder.HIGH_WORD_FIRST, ZoneId.of("UTC")), "1", "", time(0), time(7));
 
-    final int type;
-    final Value first;
-    final Value second;
+    public final int type;
+    public final Value first;
+    public final Value second;
     private final PointFormat format;
     private final String scale;
     private final String unit;
@@ -79,7 +79,7 @@ enum EveryType {
         return new PointFormat.Whole(bits, signed, WordOrder.HIGH_WORD_FIRST);
     }
 
-    String point() {
+    public String point() {
         return kind().word() + "-point";
     }
 
@@ -87,7 +87,7 @@ enum EveryType {
         return ObjectKind.valueOf(name());
     }
 
-    int instance() {
+    public int instance() {
         return ordinal() + 1;
     }
 
@@ -144,7 +144,7 @@ enum EveryType {
         return new States(texts);
     }
 
-    static Plant plant(BridgeClock clock, ZoneId zone) {
+    public static Plant plant(BridgeClock clock, ZoneId zone) {
         List<PointDefinition> points = new ArrayList<>();
         List<Bindings.Binding> bindings = new ArrayList<>();
         for (EveryType each : values()) {

@@ -30,7 +30,8 @@ final class ForeignDeviceIT {
     /** Hears until a datagram of this beginning comes. */
     private static String hear(Station manager, String beginning) {
         for (int i = 0; i < 10; i++) {
-            String heard = manager.hear(3000).orElseThrow(() -> new AssertionError("nothing came: " + beginning));
+            String heard = manager.hear(Station.PATIENCE_MILLIS)
+                    .orElseThrow(() -> new AssertionError("nothing came: " + beginning));
             if (heard.startsWith(beginning)) {
                 return heard;
             }

@@ -149,7 +149,7 @@ final class ReadingIT {
         awaitReply("00 04 01 0C 0C 00 00 00 05 19 55", "30 01 0C 0C 00 00 00 05 19 55 3E 44 42 90 99 9A 3F");
         rig.station.sendNetwork(
                 burnerbridge.bacnet.edge.coding.Hex.bytes("01 0C 00 07 01 22 00 04 01 0C 0C 00 00 00 05 19 55"));
-        assertThat(rig.station.hear(3000))
+        assertThat(rig.station.hear(Station.PATIENCE_MILLIS))
                 .hasValue("81 0A 00 1C 01 20 00 07 01 22 FF 30 01 0C 0C 00 00 00 05 19 55 3E 44 42 90 99 9A 3F");
     }
 

@@ -1,5 +1,6 @@
 package burnerbridge.bacnet;
 
+import burnerbridge.model.BridgeClock;
 import burnerbridge.model.RunningClock;
 import burnerbridge.site.BacnetOptions;
 import burnerbridge.site.BacnetSettings;
@@ -14,24 +15,29 @@ import java.util.Set;
 import java.util.stream.Collectors;
 
 /** A started adapter over the invented plant, and a station to ask it. */
-final class Rig implements AutoCloseable {
-    final Plant plant;
-    final BacnetAdapter adapter;
-    final Station station;
+public final class Rig implements AutoCloseable {
+    public final Plant plant;
+    public final BacnetAdapter adapter;
+    public final Station station;
 
     /** Limits that no test reaches by its haste. */
-    Rig() {
+    public Rig() {
         this(BacnetOptions.USUAL.withLimits(100_000, 500));
     }
 
-    Rig(BacnetOptions options) {
+    public Rig(BacnetOptions options) {
         this(new Plant(new RunningClock()), options);
     }
 
-    Rig(Plant plant, BacnetOptions options) {
+    public Rig(Plant plant, BacnetOptions options) {
+        this(plant, options, new RunningClock());
+    }
+
+    /** With a clock of the test's. */
+    public Rig(Plant plant, BacnetOptions options, BridgeClock clock) {
         this.plant = plant;
         BacnetSettings settings = Plant.settings(0).with(options);
-        adapter = new BacnetAdapter(settings, plant.site, plant.table, new RunningClock());
+        adapter = new BacnetAdapter(settings, plant.site, plant.table, clock);
         try {
             adapter.start();
         } catch (BacnetStartException e) {
@@ -41,7 +47,7 @@ final class Rig implements AutoCloseable {
     }
 
     /** Every object: the device, and all of both boilers, whether they answer and their views included. */
-    static List<Integer> objects() {
+    public static List<Integer> objects() {
         List<Integer> objects = new ArrayList<>();
         objects.add(8 << 22 | Plant.DEVICE);
         for (int base : new int[] {0, 1000}) {
@@ -58,7 +64,7 @@ final class Rig implements AutoCloseable {
     }
 
     /** Every property of every object as the device tells it, but for its list of subscriptions and the time. */
-    Map<String, String> everything() {
+    public Map<String, String> everything() {
         Map<String, String> all = new LinkedHashMap<>();
         try (Station reader = Station.talkingTo(adapter.port())) {
             for (int object : objects()) {
@@ -75,12 +81,12 @@ final class Rig implements AutoCloseable {
         return all;
     }
 
-    static String readProperty(int object, int property) {
+    public static String readProperty(int object, int property) {
         return String.format(Locale.ROOT, "02 75 01 0C 0C %08X %s", object, propertyTag(1, property));
     }
 
     /** A property's number in a context tag. */
-    static String propertyTag(int tag, int property) {
+    public static String propertyTag(int tag, int property) {
         String number = property < 0x100
                 ? String.format(Locale.ROOT, "%02X", property)
                 : property < 0x10000
@@ -90,7 +96,7 @@ final class Rig implements AutoCloseable {
     }
 
     /** Whether the device answers a plain question now. */
-    boolean answers() {
+    public boolean answers() {
         try (Station asker = Station.talkingTo(adapter.port())) {
             return asker.ask("00 05 01 0C 0C 02 00 00 03 19 4B")
                     .equals("30 01 0C 0C 02 00 00 03 19 4B 3E C4 02 00 00 03 3F");
@@ -98,7 +104,7 @@ final class Rig implements AutoCloseable {
     }
 
     /** Nanoseconds of processor time that the library's transport has used. */
-    long transportTime() {
+    public long transportTime() {
         ThreadMXBean threads = ManagementFactory.getThreadMXBean();
         for (Thread thread : Thread.getAllStackTraces().keySet()) {
             if (thread.getName().equals("bacnet requests")) {
@@ -109,7 +115,7 @@ final class Rig implements AutoCloseable {
     }
 
     /** The names of the threads of any BACnet device in this process. */
-    static Set<String> threads() {
+    public static Set<String> threads() {
         return Thread.getAllStackTraces().keySet().stream()
                 .map(Thread::getName)
                 .filter(n -> n.startsWith("bacnet") || n.startsWith("BACnet"))

@@ -13,8 +13,9 @@ import java.util.HexFormat;
 import java.util.Optional;
 
 /** A hand-made BACnet/IP station that sends and receives plain octets. Shares no code with what it tests. */
-final class Station implements AutoCloseable {
-    private static final int PATIENCE_MILLIS = 3000;
+public final class Station implements AutoCloseable {
+    /** So long an answer may take on a busy machine. */
+    public static final int PATIENCE_MILLIS = 20_000;
 
     private final DatagramSocket socket;
     private final InetSocketAddress device;
@@ -25,22 +26,27 @@ final class Station implements AutoCloseable {
     }
 
     /** A station with an address of its own that talks to the device at a port of 127.0.0.1. */
-    static Station talkingTo(int port) {
+    public static Station talkingTo(int port) {
         return bound("127.0.0.1", 0, "127.0.0.1", port);
     }
 
+    /** A station of another host, as far as each address of loopback is one. */
+    public static Station ofHost(String own, int port) {
+        return bound(own, 0, "127.0.0.1", port);
+    }
+
     /** The same station, talking to a device at another port of 127.0.0.1. */
-    Station answering(int port) {
+    public Station answering(int port) {
         return new Station(socket, new InetSocketAddress("127.0.0.1", port));
     }
 
     /** A station that hears what a device broadcasts on loopback. */
-    static Station listeningToBroadcasts(int port) {
+    public static Station listeningToBroadcasts(int port) {
         return bound("127.255.255.255", port, "127.255.255.255", port);
     }
 
     /** A station with an address of its own that sends to all. */
-    static Station broadcasting(int port) {
+    public static Station broadcasting(int port) {
         return bound("127.0.0.1", 0, "127.255.255.255", port);
     }
 
@@ -57,12 +63,12 @@ final class Station implements AutoCloseable {
         }
     }
 
-    int port() {
+    public int port() {
         return socket.getLocalPort();
     }
 
     /** Sends a whole datagram. */
-    void sendRaw(byte[] datagram) {
+    public void sendRaw(byte[] datagram) {
         try {
             socket.send(new DatagramPacket(datagram, datagram.length, device));
         } catch (IOException e) {
@@ -71,25 +77,25 @@ final class Station implements AutoCloseable {
     }
 
     /** Sends the network layer's octets by a unicast. */
-    void sendNetwork(byte[] npdu) {
+    public void sendNetwork(byte[] npdu) {
         sendRaw(framed(0x0A, npdu));
     }
 
     /** Sends the application layer's octets, expecting a reply. */
-    void send(byte[] apdu) {
+    public void send(byte[] apdu) {
         sendNetwork(concat(new byte[] {1, 4}, apdu));
     }
 
-    void send(String apdu) {
+    public void send(String apdu) {
         send(Hex.bytes(apdu));
     }
 
-    static byte[] framed(int function, byte[] npdu) {
+    public static byte[] framed(int function, byte[] npdu) {
         int length = npdu.length + 4;
         return concat(new byte[] {(byte) 0x81, (byte) function, (byte) (length >> 8), (byte) length}, npdu);
     }
 
-    static byte[] concat(byte[] first, byte[] second) {
+    public static byte[] concat(byte[] first, byte[] second) {
         ByteArrayOutputStream out = new ByteArrayOutputStream();
         out.writeBytes(first);
         out.writeBytes(second);
@@ -97,7 +103,7 @@ final class Station implements AutoCloseable {
     }
 
     /** The next datagram in hexadecimal; empty where none comes in time. */
-    Optional<String> hear(int millis) {
+    public Optional<String> hear(int millis) {
         try {
             socket.setSoTimeout(millis);
             DatagramPacket packet = new DatagramPacket(new byte[2048], 2048);
@@ -112,7 +118,7 @@ final class Station implements AutoCloseable {
     }
 
     /** The application layer's octets of the next datagram, which must be plain unicast. */
-    String hearApplication() {
+    public String hearApplication() {
         String datagram = hear(PATIENCE_MILLIS).orElseThrow(() -> new AssertionError("no datagram came"));
         byte[] bytes = Hex.bytes(datagram);
         int length = (bytes[2] & 0xFF) << 8 | (bytes[3] & 0xFF);
@@ -123,13 +129,13 @@ final class Station implements AutoCloseable {
     }
 
     /** Sends a request and gives the reply. */
-    String ask(String apdu) {
+    public String ask(String apdu) {
         send(apdu);
         return hearApplication();
     }
 
     /** Throws away what has come so far. */
-    void forget() {
+    public void forget() {
         Optional<String> heard = hear(1);
         while (heard.isPresent()) {
             heard = hear(1);

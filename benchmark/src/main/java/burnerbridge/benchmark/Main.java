@@ -1,5 +1,7 @@
 package burnerbridge.benchmark;
 
+import burnerbridge.benchmark.bacnet.BacnetCommand;
+import burnerbridge.benchmark.bacnet.hostile.HostileCommand;
 import burnerbridge.benchmark.lines.LinesCommand;
 import burnerbridge.benchmark.loss.LossCommand;
 import burnerbridge.benchmark.mqtt.MqttCommand;
@@ -16,7 +18,9 @@ import picocli.CommandLine.Command;
             LinesCommand.class,
             MqttCommand.class,
             PaceCommand.class,
-            LossCommand.class
+            LossCommand.class,
+            BacnetCommand.class,
+            HostileCommand.class
         },
         mixinStandardHelpOptions = true,
         synopsisSubcommandLabel = "COMMAND",

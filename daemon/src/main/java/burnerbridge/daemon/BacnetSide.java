@@ -2,6 +2,8 @@ package burnerbridge.daemon;
 
 import burnerbridge.bacnet.BacnetAdapter;
 import burnerbridge.bacnet.BacnetStartException;
+import burnerbridge.bacnet.edge.ForeignDevice;
+import java.util.Optional;
 import java.util.function.Supplier;
 import org.jspecify.annotations.Nullable;
 import org.slf4j.Logger;
@@ -18,7 +20,7 @@ final class BacnetSide implements AutoCloseable {
     private static final long LONGEST_PAUSE = 30_000_000_000L;
 
     private final Supplier<BacnetAdapter> adapters;
-    private @Nullable BacnetAdapter running;
+    private volatile @Nullable BacnetAdapter running;
     private long pause = FIRST_PAUSE;
     private boolean closed;
 
@@ -44,6 +46,12 @@ final class BacnetSide implements AutoCloseable {
         }
     }
 
+    /** How it stands with the registration elsewhere; empty where none is wanted or nothing is served yet. */
+    Optional<ForeignDevice.State> foreignDevice() {
+        BacnetAdapter present = running;
+        return present == null ? Optional.empty() : present.foreignDevice();
+    }
+
     private void tell(BacnetStartException e) {
         if (pause == FIRST_PAUSE) {
             LOG.warn("{}; trying again until it works", e.getMessage());
@@ -55,8 +63,9 @@ final class BacnetSide implements AutoCloseable {
     @Override
     public synchronized void close() {
         closed = true;
-        if (running != null) {
-            running.close();
+        BacnetAdapter present = running;
+        if (present != null) {
+            present.close();
             running = null;
         }
     }

@@ -1,6 +1,7 @@
 package burnerbridge.daemon;
 
 import burnerbridge.bacnet.BacnetAdapter;
+import burnerbridge.bacnet.edge.ForeignDevice;
 import burnerbridge.control.ControlServer;
 import burnerbridge.control.Greeting;
 import burnerbridge.model.BridgeClock;
@@ -16,6 +17,8 @@ import burnerbridge.values.ValuesHandler;
 import java.io.IOException;
 import java.util.List;
 import java.util.Map;
+import java.util.Optional;
+import java.util.function.Supplier;
 import org.slf4j.Logger;
 import org.slf4j.LoggerFactory;
 
@@ -52,19 +55,20 @@ final class Bridge implements AutoCloseable {
             started.push(mqtt);
             mqtt.start();
         });
-        site.bacnet().ifPresent(settings -> {
-            BacnetSide bacnet = new BacnetSide(() -> new BacnetAdapter(settings, site, table, clock));
-            startDuty(new DutyThread("bacnet start", bacnet::step, clock));
-            started.push(bacnet);
+        Optional<BacnetSide> bacnet =
+                site.bacnet().map(settings -> new BacnetSide(() -> new BacnetAdapter(settings, site, table, clock)));
+        bacnet.ifPresent(side -> {
+            startDuty(new DutyThread("bacnet start", side::step, clock));
+            started.push(side);
         });
         LineSide lines = new LineSide(site, table, clock, lineThreads);
         started.push(lines);
         lines.start();
-        startControl(table, lines);
+        startControl(table, lines, () -> bacnet.flatMap(BacnetSide::foreignDevice));
     }
 
     /** Without it the bridge does its work all the same; only nobody can look into it. */
-    private void startControl(ValueTable table, LineSide lines) {
+    private void startControl(ValueTable table, LineSide lines, Supplier<Optional<ForeignDevice.State>> registration) {
         Stamp startedAt = clock.now();
         PollerScan scan = new PollerScan(lines.pollers(), table);
         Greeting greeting = new Greeting(
@@ -75,7 +79,7 @@ final class Bridge implements AutoCloseable {
                 Map.of(
                         ValuesHandler.NAME, () -> new ValuesHandler(table, clock),
                         ScanHandler.NAME, () -> new ScanHandler(scan),
-                        AboutHandler.NAME, () -> new AboutHandler(site, startedAt)));
+                        AboutHandler.NAME, () -> new AboutHandler(site, startedAt, registration)));
         started.push(control);
         try {
             control.start();

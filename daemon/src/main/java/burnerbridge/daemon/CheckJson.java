@@ -5,6 +5,7 @@ import burnerbridge.config.problem.Problem;
 import burnerbridge.control.JsonLine;
 import burnerbridge.mqtt.topic.OwnTopic;
 import burnerbridge.plan.LinePlan;
+import burnerbridge.site.BacnetOptions;
 import burnerbridge.site.BacnetSettings;
 import burnerbridge.site.ControllerDefinition;
 import burnerbridge.site.LineDefinition;
@@ -86,9 +87,12 @@ final class CheckJson {
         list(
                 "lines",
                 LinePlan.all(site.lines(), points).stream().map(CheckJson::line).toList());
+        List<OwnObject> objects = OwnObject.of(site);
         list(
                 "controllers",
-                site.controllers().stream().map(CheckJson::controller).toList());
+                site.controllers().stream()
+                        .map(controller -> controller(controller, objects))
+                        .toList());
         list("groups", site.groups().stream().map(CheckJson::group).toList());
         list(
                 "points",
@@ -104,7 +108,16 @@ final class CheckJson {
                 .put("bind", bacnet.bind())
                 .number("port", bacnet.port())
                 .optional("broadcast", bacnet.broadcast())
+                .optional("foreign-device", bacnet.options().foreignDevice().map(CheckJson::registration))
                 .text();
+    }
+
+    private static Map<String, @Nullable Object> registration(BacnetOptions.Registration wanted) {
+        return new JsonMembers()
+                .put("host", wanted.host())
+                .number("port", wanted.port())
+                .number("lifetime-s", wanted.seconds())
+                .map();
     }
 
     private static String mqtt(MqttSettings mqtt, Site site) {
@@ -148,7 +161,7 @@ final class CheckJson {
         return endpoint instanceof LineDefinition.Serial ? "serial" : "rtu-over-tcp";
     }
 
-    private static String controller(ControllerDefinition controller) {
+    private static String controller(ControllerDefinition controller, List<OwnObject> objects) {
         TypeOptions options = controller.type().options();
         return new JsonMembers()
                 .put("name", controller.name())
@@ -162,7 +175,20 @@ final class CheckJson {
                 .optional("watchdog-ms", options.watchdog().map(w -> BigDecimal.valueOf(w.toMillis())))
                 .put("readable", ranges(options.readable()))
                 .put("protected", ranges(options.guarded()))
+                .put("objects", objects(controller, objects))
                 .text();
+    }
+
+    private static List<Map<String, @Nullable Object>> objects(
+            ControllerDefinition controller, List<OwnObject> objects) {
+        return objects.stream()
+                .filter(object -> object.controller().equals(controller))
+                .map(object -> new JsonMembers()
+                        .put("object", object.kind())
+                        .number("instance", object.instance())
+                        .put("object-name", object.name())
+                        .map())
+                .toList();
     }
 
     private static String group(ControllerDefinition group) {

@@ -144,6 +144,10 @@ final class CheckReport {
         BacnetSettings bacnet = site.bacnet().get();
         out.println("BACnet: device " + bacnet.deviceInstance() + " \"" + bacnet.deviceName() + "\" at " + bacnet.bind()
                 + ":" + bacnet.port());
+        bacnet.options()
+                .foreignDevice()
+                .ifPresent(wanted -> out.println("  registers as a foreign device with " + wanted.host() + ":"
+                        + wanted.port() + " for " + wanted.seconds() + " s at a time"));
         AlignedRows on = new AlignedRows("object", "point", "unit");
         AlignedRows off = new AlignedRows("not on BACnet", "because");
         for (SitePoint point : points) {
@@ -156,7 +160,15 @@ final class CheckReport {
                                     point.definition().unitText()));
         }
         on.print(out);
+        printOwn(out, site);
         off.print(out);
+    }
+
+    private static void printOwn(PrintWriter out, Site site) {
+        AlignedRows own = new AlignedRows("object of a controller", "name", "shows");
+        OwnObject.of(site)
+                .forEach(object -> own.add(object.kind() + " " + object.instance(), object.name(), object.shows()));
+        own.print(out);
     }
 
     private static String object(Site site, SitePoint point) {

@@ -16,6 +16,9 @@ import burnerbridge.values.RemoteRows;
 import burnerbridge.values.RowSource;
 import burnerbridge.values.TableRows;
 import java.nio.file.Path;
+import java.util.ArrayList;
+import java.util.List;
+import java.util.Objects;
 import java.util.concurrent.locks.LockSupport;
 
 /**
@@ -24,12 +27,19 @@ import java.util.concurrent.locks.LockSupport;
  *
  * @param <S> what gives the rows
  * @param origin for people
+ * @param remark what else there is to say of the bridge just now; empty for nothing
  */
-record Rows<S extends AutoCloseable>(S source, StopStack started, String origin) implements AutoCloseable {
+record Rows<S extends AutoCloseable>(S source, StopStack started, String origin, Remark remark)
+        implements AutoCloseable {
     /** A bridge that has its state folder but no socket yet is about to start. */
     private static final int TRIES = 20;
 
     private static final long PAUSE = 100_000_000L;
+
+    /** Asked by the thread that reads the rows. */
+    interface Remark {
+        String text() throws ControlException;
+    }
 
     /** Makes what gives the rows. */
     interface Maker<S> {
@@ -104,7 +114,21 @@ record Rows<S extends AutoCloseable>(S source, StopStack started, String origin)
         return of(
                 maker.remote(client),
                 new StopStack(),
-                "from the running bridge, process " + client.greeting().pid());
+                "from the running bridge, process " + client.greeting().pid(),
+                site.bacnet()
+                                .flatMap(bacnet -> bacnet.options().foreignDevice())
+                                .isPresent()
+                        ? () -> registration(client)
+                        : () -> "");
+    }
+
+    private static String registration(ControlClient client) throws ControlException {
+        List<String> states = new ArrayList<>();
+        client.ask(
+                AboutHandler.NAME,
+                arguments -> {},
+                line -> states.add(Objects.toString(line.get(AboutHandler.FOREIGN_DEVICE), "not started")));
+        return "BACnet foreign device: " + String.join(", ", states);
     }
 
     private static <S extends AutoCloseable> Rows<S> ofTheLines(
@@ -115,12 +139,12 @@ record Rows<S extends AutoCloseable>(S source, StopStack started, String origin)
         LineSide lines = new LineSide(site, table, clock, LineThreads.ofThisJava());
         started.push(lines);
         lines.start();
-        return of(maker.own(table, lines), started, "no bridge runs here; read from the lines directly");
+        return of(maker.own(table, lines), started, "no bridge runs here; read from the lines directly", () -> "");
     }
 
-    private static <S extends AutoCloseable> Rows<S> of(S source, StopStack started, String origin) {
+    private static <S extends AutoCloseable> Rows<S> of(S source, StopStack started, String origin, Remark remark) {
         started.push(source);
-        return new Rows<>(source, started, origin);
+        return new Rows<>(source, started, origin, remark);
     }
 
     /** Ends the source and what was started for it. Idempotent. */

@@ -221,12 +221,19 @@ final class ValuesCommand implements Callable<Integer> {
                     + ".");
             return ExitCode.BAD_INPUT;
         }
-        String title = "site " + site.name() + ", " + rows.origin();
+        LiveTable.Title title = () -> title(site, rows);
         Optional<Terminal> terminal = once || csv || json ? Optional.empty() : Terminal.ofThisProcess(System.getenv());
-        return terminal.isPresent() ? live(terminal.get(), query, rows, title) : printed(query, rows, site, title);
+        return terminal.isPresent()
+                ? live(terminal.get(), query, rows, title)
+                : printed(query, rows, site, title.text());
     }
 
-    private int live(Terminal terminal, Query query, Rows<RowSource> rows, String title)
+    private static String title(Site site, Rows<RowSource> rows) throws ControlException {
+        String remark = rows.remark().text();
+        return "site " + site.name() + ", " + (remark.isEmpty() ? "" : remark + ", ") + rows.origin();
+    }
+
+    private int live(Terminal terminal, Query query, Rows<RowSource> rows, LiveTable.Title title)
             throws ControlException, InterruptedException {
         Runtime.getRuntime().addShutdownHook(new Thread(terminal::close, "terminal"));
         try (terminal) {

@@ -238,6 +238,27 @@ class CheckJsonTest {
     }
 
     @Test
+    void whatAControllerHasOnBacnetBesideItsPointsIsListed() throws IOException {
+        JsonNode json = json(ExitCode.FINE, "--bind");
+        assertThat(json.get("controllers").get(1).get("objects").toString())
+                .isEqualTo("[{\"object\":\"binary-input\",\"instance\":2000,\"object-name\":\"boiler-2.link\"},"
+                        + "{\"object\":\"structured-view\",\"instance\":2000,\"object-name\":\"boiler-2\"}]");
+        assertThat(json.get("bacnet").get("foreign-device").isNull()).isTrue();
+        execute("check", folder.toString());
+        assertThat(out.toString())
+                .containsPattern("binary-input 1000 +boiler-1.link +answers or not")
+                .containsPattern("structured-view 1000 +boiler-1 +all its objects")
+                .doesNotContain("foreign device");
+        Files.writeString(
+                folder.resolve("site.yaml"),
+                SITE.replaceFirst("bacnet: \\{", "bacnet: {foreign-device: {host: 192.0.2.7, lifetime: 60}, "));
+        assertThat(json(ExitCode.FINE).get("bacnet").get("foreign-device").toString())
+                .isEqualTo("{\"host\":\"192.0.2.7\",\"port\":47808,\"lifetime-s\":60}");
+        execute("check", folder.toString());
+        assertThat(out.toString()).contains("registers as a foreign device with 192.0.2.7:47808 for 60 s at a time");
+    }
+
+    @Test
     void theLanguageOfTheTextsIsSaid() throws IOException {
         assertThat(json(ExitCode.FINE, "--bind").get("site").get("language").isNull())
                 .isTrue();

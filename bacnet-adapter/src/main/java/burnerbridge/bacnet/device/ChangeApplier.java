@@ -1,6 +1,6 @@
 package burnerbridge.bacnet.device;
 
-import burnerbridge.bacnet.objects.ServedObjects;
+import burnerbridge.bacnet.served.ServedObjects;
 import burnerbridge.table.Change;
 import burnerbridge.table.ChangeFeed;
 import burnerbridge.table.ValueTable;

@@ -2,9 +2,9 @@ package burnerbridge.bacnet.device;
 
 import burnerbridge.bacnet.cov.CovDesk;
 import burnerbridge.bacnet.edge.frame.SegmentLimits;
-import burnerbridge.bacnet.edge.frame.TakenService;
-import burnerbridge.bacnet.objects.Kinds;
+import burnerbridge.bacnet.edge.service.TakenService;
 import burnerbridge.bacnet.objects.PlainObject;
+import burnerbridge.bacnet.plan.Kinds;
 import burnerbridge.site.BacnetSettings;
 import com.serotonin.bacnet4j.enums.MaxApduLength;
 import com.serotonin.bacnet4j.obj.BACnetObject;

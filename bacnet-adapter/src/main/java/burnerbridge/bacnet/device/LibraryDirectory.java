@@ -2,7 +2,7 @@ package burnerbridge.bacnet.device;
 
 import burnerbridge.bacnet.edge.coding.ObjectId;
 import burnerbridge.bacnet.edge.coding.Octets;
-import burnerbridge.bacnet.edge.frame.ObjectDirectory;
+import burnerbridge.bacnet.edge.service.ObjectDirectory;
 import com.serotonin.bacnet4j.apdu.UnconfirmedRequest;
 import com.serotonin.bacnet4j.obj.BACnetObject;
 import com.serotonin.bacnet4j.type.Encodable;

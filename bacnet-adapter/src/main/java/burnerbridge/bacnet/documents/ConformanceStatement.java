@@ -2,7 +2,7 @@ package burnerbridge.bacnet.documents;
 
 import burnerbridge.bacnet.device.Inventory;
 import burnerbridge.bacnet.edge.frame.SegmentLimits;
-import burnerbridge.bacnet.edge.frame.TakenService;
+import burnerbridge.bacnet.edge.service.TakenService;
 import com.serotonin.bacnet4j.obj.BACnetObject;
 import com.serotonin.bacnet4j.obj.ObjectProperties;
 import com.serotonin.bacnet4j.obj.ObjectPropertyTypeDefinition;
@@ -74,6 +74,10 @@ final class ConformanceStatement {
                 "## Services",
                 "",
                 services(),
+                "",
+                "WriteProperty and WritePropertyMultiple are answered with an error, write-access-denied where nothing"
+                        + " else is wrong. Every other confirmed service is rejected as unrecognized-service;"
+                        + " every other unconfirmed service is ignored.",
                 "",
                 "## Segmentation",
                 "",

@@ -4,6 +4,7 @@ import burnerbridge.bacnet.edge.coding.Octets;
 import burnerbridge.bacnet.edge.frame.FrameJudge;
 import java.net.InetSocketAddress;
 import java.time.Duration;
+import java.util.Locale;
 import java.util.function.BiConsumer;
 import org.slf4j.Logger;
 import org.slf4j.LoggerFactory;
@@ -29,7 +30,12 @@ public final class ForeignDevice {
         REGISTERED,
         /** The other says that it takes no registration, or not ours. */
         REFUSED,
-        NO_REPLY
+        NO_REPLY;
+
+        /** The word used in messages: {@code no-reply}. */
+        public String word() {
+            return name().toLowerCase(Locale.ROOT).replace('_', '-');
+        }
     }
 
     private final InetSocketAddress manager;

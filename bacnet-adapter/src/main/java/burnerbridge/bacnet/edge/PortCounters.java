@@ -1,7 +1,7 @@
 package burnerbridge.bacnet.edge;
 
-import burnerbridge.bacnet.edge.frame.DropReason;
-import burnerbridge.bacnet.edge.frame.Verdict;
+import burnerbridge.bacnet.edge.service.AnswerKind;
+import burnerbridge.bacnet.edge.service.DropReason;
 import java.util.EnumMap;
 import java.util.Map;
 import java.util.concurrent.atomic.LongAdder;
@@ -9,7 +9,7 @@ import java.util.concurrent.atomic.LongAdder;
 /** What the port has done since it was made. Safe for any number of threads. */
 public final class PortCounters {
     private final Map<DropReason, LongAdder> dropped = new EnumMap<>(DropReason.class);
-    private final Map<Verdict.Kind, LongAdder> answered = new EnumMap<>(Verdict.Kind.class);
+    private final Map<AnswerKind, LongAdder> answered = new EnumMap<>(AnswerKind.class);
     private final LongAdder passed = new LongAdder();
     private final LongAdder unsent = new LongAdder();
     private final LongAdder octetsIn = new LongAdder();
@@ -19,7 +19,7 @@ public final class PortCounters {
         for (DropReason reason : DropReason.values()) {
             dropped.put(reason, new LongAdder());
         }
-        for (Verdict.Kind kind : Verdict.Kind.values()) {
+        for (AnswerKind kind : AnswerKind.values()) {
             answered.put(kind, new LongAdder());
         }
     }
@@ -40,7 +40,7 @@ public final class PortCounters {
         adder(dropped, reason).increment();
     }
 
-    void answered(Verdict.Kind kind) {
+    void answered(AnswerKind kind) {
         adder(answered, kind).increment();
     }
 
@@ -59,7 +59,7 @@ public final class PortCounters {
     }
 
     /** Datagrams that were answered at the edge. */
-    public long answeredCount(Verdict.Kind kind) {
+    public long answeredCount(AnswerKind kind) {
         return adder(answered, kind).sum();
     }
 

@@ -4,7 +4,7 @@ import burnerbridge.model.Reason;
 import com.serotonin.bacnet4j.type.enumerated.Reliability;
 
 /** What BACnet calls the reasons of readings. Anything but no-fault-detected sets the fault flag. */
-final class Reliabilities {
+public final class Reliabilities {
     /** Newer than the library's table (BACnetReliability, clause 21; number from memory). */
     private static final Reliability MULTI_STATE_OUT_OF_RANGE = Reliability.forId(25);
 
@@ -15,7 +15,7 @@ final class Reliabilities {
      *
      * @param ofStates whether the object is a multi-state one, for which a state without a text is a fault
      */
-    static Reliability of(Reason reason, boolean ofStates) {
+    public static Reliability of(Reason reason, boolean ofStates) {
         return switch (reason) {
             case NONE, NOT_APPLICABLE -> Reliability.noFaultDetected;
             case UNKNOWN_STATE -> ofStates ? MULTI_STATE_OUT_OF_RANGE : Reliability.noFaultDetected;

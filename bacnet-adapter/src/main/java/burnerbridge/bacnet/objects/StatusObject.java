@@ -30,7 +30,7 @@ import org.jspecify.annotations.Nullable;
  * properties that are true of it, none of which anybody on the network can write. It starts with a present
  * value that means nothing and says so by its reliability. Changed by one thread, read by others.
  */
-abstract class StatusObject extends PlainObject implements Watched {
+public abstract class StatusObject extends PlainObject implements Watched {
     /** What can change, and so be subscribed to. */
     private static final Set<PropertyIdentifier> CHANGING = Set.of(
             PropertyIdentifier.presentValue,
@@ -42,7 +42,8 @@ abstract class StatusObject extends PlainObject implements Watched {
     private final CovDesk desk;
 
     /** @param meaningless the present value until the first good one */
-    StatusObject(LocalDevice device, CovDesk desk, ObjectType type, int instance, String name, Encodable meaningless) {
+    protected StatusObject(
+            LocalDevice device, CovDesk desk, ObjectType type, int instance, String name, Encodable meaningless) {
         super(device, type, instance, name);
         this.desk = desk;
         set(PropertyIdentifier.presentValue, meaningless);
@@ -59,7 +60,7 @@ abstract class StatusObject extends PlainObject implements Watched {
      * <p>On the way to good the value comes before the reliability, and else after it, so that at no moment an
      * old value looks good.
      */
-    final void show(Optional<Encodable> value, Reliability reliability) {
+    protected final void show(Optional<Encodable> value, Reliability reliability) {
         boolean good = reliability.equals(Reliability.noFaultDetected);
         if (good) {
             value.ifPresent(v -> change(PropertyIdentifier.presentValue, v));

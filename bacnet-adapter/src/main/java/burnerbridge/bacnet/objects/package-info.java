@@ -1,4 +1,4 @@
-/** The objects of the device: which there are, and what each shows of its point. */
+/** What every object is made of: its properties, its reliability, its times. */
 @NullMarked
 package burnerbridge.bacnet.objects;
 

@@ -3,7 +3,6 @@ package burnerbridge.bacnet.exchange;
 import static org.assertj.core.api.Assertions.assertThat;
 
 import burnerbridge.bacnet.edge.LimitedLog;
-import burnerbridge.bacnet.objects.SilentNetwork;
 import burnerbridge.model.HandClock;
 import com.serotonin.bacnet4j.apdu.SegmentACK;
 import com.serotonin.bacnet4j.type.constructed.Address;
@@ -24,7 +23,7 @@ final class SegmentedReplyTest {
     private final List<Integer> sent = new ArrayList<>();
     private final StringBuilder data = new StringBuilder();
     private final Sender sender = new Sender(
-            new SilentNetwork() {
+            new NamelessNetwork() {
                 @Override
                 public void sendNPDU(
                         Address to, @Nullable OctetString router, ByteQueue npdu, boolean broadcast, boolean reply) {

@@ -1,5 +1,6 @@
 package burnerbridge.benchmark.lines;
 
+import burnerbridge.benchmark.measure.KernelText;
 import java.io.IOException;
 import java.nio.file.Files;
 import java.nio.file.Path;

@@ -43,6 +43,11 @@ public final class Program implements AutoCloseable {
                 .redirectOutput(ProcessBuilder.Redirect.to(log.toFile())));
     }
 
+    /** What it says is heard; its trouble goes to a file. */
+    public static Program startWithErrorsInto(Path log, List<String> command) {
+        return started(new ProcessBuilder(command).redirectError(ProcessBuilder.Redirect.to(log.toFile())));
+    }
+
     private static Program started(ProcessBuilder builder) {
         try {
             return new Program(builder.command(), builder.start());

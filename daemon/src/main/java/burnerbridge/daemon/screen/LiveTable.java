@@ -21,16 +21,20 @@ public final class LiveTable implements LiveScreen.Page {
     private final RowSource source;
     private final Query query;
     private final RowTable table;
-    private final String title;
+    private final Title title;
     private final BridgeClock clock;
     private final Duration every;
     private int from;
 
+    /** The first line, asked for at each drawing: the site and where the rows come from. */
+    public interface Title {
+        String text() throws ControlException;
+    }
+
     /**
-     * @param title of the first line: the site and where the rows come from
      * @param every how often it is drawn again
      */
-    public LiveTable(RowSource source, Query query, RowTable table, String title, BridgeClock clock, Duration every) {
+    public LiveTable(RowSource source, Query query, RowTable table, Title title, BridgeClock clock, Duration every) {
         this.source = source;
         this.query = query;
         this.table = table;
@@ -67,7 +71,7 @@ public final class LiveTable implements LiveScreen.Page {
                 summary.down().subList(0, Math.min(MOST_DOWN, summary.down().size()));
         List<PointRow> fitting = rows.subList(0, Math.min(rows.size(), Math.max(1, room - down.size())));
         List<ScreenLine> lines = new ArrayList<>();
-        lines.add(plain(title, size));
+        lines.add(plain(title.text(), size));
         lines.add(plain(counts(summary), size));
         down.forEach(words -> lines.add(plain("  " + words, size)));
         lines.add(plain(table.head(size.width()), size));

@@ -10,6 +10,7 @@ import java.util.List;
 import java.util.regex.Matcher;
 import java.util.regex.Pattern;
 import org.awaitility.Awaitility;
+import org.jspecify.annotations.Nullable;
 import org.junit.jupiter.api.AfterEach;
 import org.junit.jupiter.api.BeforeEach;
 import org.junit.jupiter.api.Test;
@@ -30,8 +31,7 @@ class FirstSiteIT {
     @SuppressWarnings("NullAway.Init")
     private Path folder;
 
-    @SuppressWarnings("NullAway.Init")
-    private Program device;
+    private @Nullable Program device;
 
     @BeforeEach
     void startDevice() {
@@ -51,7 +51,9 @@ class FirstSiteIT {
 
     @AfterEach
     void endDevice() {
-        device.close();
+        if (device != null) {
+            device.close();
+        }
     }
 
     @Test

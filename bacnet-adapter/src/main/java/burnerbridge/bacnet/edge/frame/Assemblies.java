@@ -1,6 +1,8 @@
 package burnerbridge.bacnet.edge.frame;
 
 import burnerbridge.bacnet.edge.coding.Octets;
+import burnerbridge.bacnet.edge.service.AnswerKind;
+import burnerbridge.bacnet.edge.service.DropReason;
 import java.util.HashMap;
 import java.util.List;
 import java.util.Map;
@@ -32,7 +34,7 @@ public final class Assemblies {
             return start(segment, now);
         }
         if (!assembly.isNext(segment)) {
-            return List.of(answer(segment, assembly.acknowledgement(true), Verdict.Kind.SEGMENT_ACK));
+            return List.of(answer(segment, assembly.acknowledgement(true), AnswerKind.SEGMENT_ACK));
         }
         return add(segment, assembly, now);
     }
@@ -69,14 +71,14 @@ public final class Assemblies {
     }
 
     private static Verdict positive(Segment segment, Assembly assembly) {
-        return answer(segment, assembly.acknowledgement(false), Verdict.Kind.SEGMENT_ACK);
+        return answer(segment, assembly.acknowledgement(false), AnswerKind.SEGMENT_ACK);
     }
 
     private static List<Verdict> abort(Segment segment, int reason) {
-        return List.of(answer(segment, Octets.of(0x71, segment.invokeId(), reason), Verdict.Kind.ABORT));
+        return List.of(answer(segment, Octets.of(0x71, segment.invokeId(), reason), AnswerKind.ABORT));
     }
 
-    private static Verdict answer(Segment segment, Octets apdu, Verdict.Kind kind) {
+    private static Verdict answer(Segment segment, Octets apdu, AnswerKind kind) {
         return new Verdict.Answer(FrameJudge.reply(segment.header(), apdu), kind);
     }
 

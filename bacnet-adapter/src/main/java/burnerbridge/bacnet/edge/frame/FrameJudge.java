@@ -2,6 +2,11 @@ package burnerbridge.bacnet.edge.frame;
 
 import burnerbridge.bacnet.edge.coding.OctetWriter;
 import burnerbridge.bacnet.edge.coding.Octets;
+import burnerbridge.bacnet.edge.service.AnswerKind;
+import burnerbridge.bacnet.edge.service.ApduJudge;
+import burnerbridge.bacnet.edge.service.ApduVerdict;
+import burnerbridge.bacnet.edge.service.DropReason;
+import burnerbridge.bacnet.edge.service.ObjectDirectory;
 import java.net.InetAddress;
 import java.net.InetSocketAddress;
 import java.net.UnknownHostException;
@@ -81,7 +86,7 @@ public final class FrameJudge {
         if (result == 0 || toAll) {
             return new Verdict.Drop(DropReason.LINK_FUNCTION);
         }
-        return new Verdict.Answer(frame(RESULT, new OctetWriter().u16(result).done()), Verdict.Kind.LINK_REFUSAL);
+        return new Verdict.Answer(frame(RESULT, new OctetWriter().u16(result).done()), AnswerKind.LINK_REFUSAL);
     }
 
     private Verdict network(Octets npdu, InetSocketAddress source, boolean toAll) {

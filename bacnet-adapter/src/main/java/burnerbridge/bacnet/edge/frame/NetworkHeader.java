@@ -3,6 +3,7 @@ package burnerbridge.bacnet.edge.frame;
 import burnerbridge.bacnet.edge.coding.Cursor;
 import burnerbridge.bacnet.edge.coding.OctetWriter;
 import burnerbridge.bacnet.edge.coding.Octets;
+import burnerbridge.bacnet.edge.service.DropReason;
 import java.util.Optional;
 
 /**

@@ -1,8 +1,9 @@
 package burnerbridge.bacnet.edge.frame;
 
 import burnerbridge.bacnet.edge.coding.Octets;
+import burnerbridge.bacnet.edge.service.AnswerKind;
+import burnerbridge.bacnet.edge.service.DropReason;
 import java.net.InetSocketAddress;
-import java.util.Locale;
 
 /** What becomes of a datagram. */
 public sealed interface Verdict {
@@ -26,28 +27,5 @@ public sealed interface Verdict {
     record Drop(DropReason reason) implements Verdict {}
 
     /** It was dealt with here; the datagram goes back to the sender. */
-    record Answer(Octets datagram, Kind kind) implements Verdict {}
-
-    /** What an answer is. */
-    enum Kind {
-        /** BVLC-Result with a refusal (ASHRAE 135, J.2.1). */
-        LINK_REFUSAL,
-        ERROR,
-        REJECT,
-        ABORT,
-        /** A part of a request was taken, or is missing. */
-        SEGMENT_ACK,
-        /** The answer to a Who-Is. */
-        I_AM;
-
-        /** Whether something was refused, which deserves a line in the log. */
-        public boolean isRefusal() {
-            return this != I_AM && this != SEGMENT_ACK;
-        }
-
-        /** The word used in messages: {@code link-refusal}. */
-        public String word() {
-            return name().toLowerCase(Locale.ROOT).replace('_', '-');
-        }
-    }
+    record Answer(Octets datagram, AnswerKind kind) implements Verdict {}
 }

@@ -3,6 +3,9 @@ package burnerbridge.bacnet.edge.frame;
 import static org.assertj.core.api.Assertions.assertThat;
 
 import burnerbridge.bacnet.edge.coding.Hex;
+import burnerbridge.bacnet.edge.service.AnswerKind;
+import burnerbridge.bacnet.edge.service.DropReason;
+import burnerbridge.bacnet.edge.service.FakeDirectory;
 import java.net.InetSocketAddress;
 import java.time.Duration;
 import java.util.List;
@@ -26,12 +29,12 @@ final class AssembliesTest {
         return take(PEER, apdu);
     }
 
-    private static Verdict answer(String apdu, Verdict.Kind kind) {
+    private static Verdict answer(String apdu, AnswerKind kind) {
         return new Verdict.Answer(FrameJudge.unicast(Hex.octets("01 00" + apdu)), kind);
     }
 
     private static Verdict acknowledged(String apdu) {
-        return answer(apdu, Verdict.Kind.SEGMENT_ACK);
+        return answer(apdu, AnswerKind.SEGMENT_ACK);
     }
 
     @Test
@@ -49,7 +52,7 @@ final class AssembliesTest {
     void aTagThatHidesAcrossSegmentsIsFoundInTheWhole() {
         take("0C 04 07 00 01 0F 0C 00 00 03 E8 1A 02 00 3E 0D FF");
         assertThat(take("08 04 07 01 01 0F FF FF FF FA 3F"))
-                .containsExactly(acknowledged("41 07 01 01"), answer("60 07 04", Verdict.Kind.REJECT));
+                .containsExactly(acknowledged("41 07 01 01"), answer("60 07 04", AnswerKind.REJECT));
     }
 
     @Test
@@ -67,8 +70,8 @@ final class AssembliesTest {
 
     @Test
     void aWindowOfNoneAndOneTooWideAreAborted() {
-        assertThat(take("0C 04 07 00 00 0C 0C")).containsExactly(answer("71 07 07", Verdict.Kind.ABORT));
-        assertThat(take("0C 04 07 00 80 0C 0C")).containsExactly(answer("71 07 07", Verdict.Kind.ABORT));
+        assertThat(take("0C 04 07 00 00 0C 0C")).containsExactly(answer("71 07 07", AnswerKind.ABORT));
+        assertThat(take("0C 04 07 00 80 0C 0C")).containsExactly(answer("71 07 07", AnswerKind.ABORT));
     }
 
     @Test
@@ -81,7 +84,7 @@ final class AssembliesTest {
         for (int i = 0; i < 15; i++) {
             take(String.format(Locale.ROOT, "0C 04 07 %02X 01 0E 00", i));
         }
-        assertThat(take("0C 04 07 0F 01 0E 00")).containsExactly(answer("71 07 01", Verdict.Kind.ABORT));
+        assertThat(take("0C 04 07 0F 01 0E 00")).containsExactly(answer("71 07 01", AnswerKind.ABORT));
         assertThat(assemblies.count()).isZero();
     }
 
@@ -90,7 +93,7 @@ final class AssembliesTest {
         for (int i = 0; i < 4; i++) {
             take(String.format(Locale.ROOT, "0C 04 %02X 00 01 0E 00", i));
         }
-        assertThat(take("0C 04 09 00 01 0E 00")).containsExactly(answer("71 09 09", Verdict.Kind.ABORT));
+        assertThat(take("0C 04 09 00 01 0E 00")).containsExactly(answer("71 09 09", AnswerKind.ABORT));
         for (int i = 0; i < 100; i++) {
             take(new InetSocketAddress("192.0.2." + (2 + i), 47808), "0C 04 01 00 01 0E 00");
         }

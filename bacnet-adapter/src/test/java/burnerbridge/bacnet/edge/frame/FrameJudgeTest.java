@@ -4,6 +4,9 @@ import static org.assertj.core.api.Assertions.assertThat;
 
 import burnerbridge.bacnet.edge.coding.Hex;
 import burnerbridge.bacnet.edge.coding.Octets;
+import burnerbridge.bacnet.edge.service.AnswerKind;
+import burnerbridge.bacnet.edge.service.DropReason;
+import burnerbridge.bacnet.edge.service.FakeDirectory;
 import java.net.InetSocketAddress;
 import java.util.Locale;
 import org.junit.jupiter.api.Test;
@@ -265,7 +268,7 @@ final class FrameJudgeTest {
     })
     void functionsOfABroadcastManagementDeviceAreRefusedUnlessTheyCameToAll(String datagram, String result) {
         assertThat(link(datagram, false))
-                .isEqualTo(new Verdict.Answer(Hex.octets("81 00 00 06 " + result), Verdict.Kind.LINK_REFUSAL));
+                .isEqualTo(new Verdict.Answer(Hex.octets("81 00 00 06 " + result), AnswerKind.LINK_REFUSAL));
         assertDropped(link(datagram, true), DropReason.LINK_FUNCTION);
     }
 
@@ -322,8 +325,8 @@ final class FrameJudgeTest {
     void anAnswerToARoutedStationGoesBackThroughItsRouter() {
         Verdict verdict = network("01 0C 00 07 01 22 00 04 07 11");
         assertThat(verdict)
-                .isEqualTo(new Verdict.Answer(
-                        Hex.octets("81 0A 00 0E 01 20 00 07 01 22 FF 60 07 09"), Verdict.Kind.REJECT));
+                .isEqualTo(
+                        new Verdict.Answer(Hex.octets("81 0A 00 0E 01 20 00 07 01 22 FF 60 07 09"), AnswerKind.REJECT));
     }
 
     @ParameterizedTest

@@ -1,0 +1,40 @@
+package burnerbridge.daemon;
+
+import burnerbridge.bacnet.plan.ObjectChoices;
+import burnerbridge.bacnet.plan.ObjectPlan;
+import burnerbridge.site.BacnetSettings;
+import burnerbridge.site.ControllerDefinition;
+import burnerbridge.site.ObjectKind;
+import burnerbridge.site.Site;
+import java.util.ArrayList;
+import java.util.List;
+
+/**
+ * An object that a controller has beside those of its points.
+ *
+ * @param kind its type, written as the kinds of points' objects are
+ * @param shows what it tells, for people
+ */
+record OwnObject(ControllerDefinition controller, String kind, int instance, String name, String shows) {
+    private static final String STRUCTURED_VIEW = "structured-view";
+
+    /** Those that the BACnet side would serve; none where it is off. */
+    static List<OwnObject> of(Site site) {
+        return site.bacnet().map(bacnet -> of(site, bacnet)).orElse(List.of());
+    }
+
+    private static List<OwnObject> of(Site site, BacnetSettings bacnet) {
+        ObjectChoices choices = new ObjectChoices(
+                bacnet.options().basicObjects(), bacnet.options().objectNames());
+        List<OwnObject> all = new ArrayList<>();
+        for (ObjectPlan.OfController own : ObjectPlan.of(site, choices).controllers()) {
+            own.answers().ifPresent(name -> all.add(of(own, ObjectKind.BINARY_INPUT.word(), name, "answers or not")));
+            own.view().ifPresent(name -> all.add(of(own, STRUCTURED_VIEW, name, "all its objects")));
+        }
+        return all;
+    }
+
+    private static OwnObject of(ObjectPlan.OfController own, String kind, String name, String shows) {
+        return new OwnObject(own.controller(), kind, own.instance(), name, shows);
+    }
+}
