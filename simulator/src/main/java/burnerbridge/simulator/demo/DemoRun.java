@@ -19,8 +19,10 @@ final class DemoRun {
     private static final long KEYS_ASKED_EVERY_MILLIS = 50;
     private static final int SHOWN_EVERY = 5;
     private static final int LINES_OF_LOG = 20;
-    /** For whoever only looks on. */
-    private static final int OPENING_SECONDS = 60;
+    /** How long the opening waits for a key. */
+    private static final Duration LONGEST_OPENING = Duration.ofSeconds(60);
+
+    private static final Duration SHORT_OPENING = Duration.ofSeconds(3);
     /** On a busy machine it takes the bridge a while to start. */
     private static final int MORE_SECONDS_FOR_THE_BRIDGE = 30;
 
@@ -74,7 +76,8 @@ final class DemoRun {
         Opening opening = new Opening(ports, site, log, DaemonProcess.stateFolder(log));
         try (Keys keys = terminal.keys();
                 Screen screen = terminal.screen(keysText(keys))) {
-            Showing showing = new Showing(stage, keys, screen, opening.text(), stop, over, daemon);
+            Duration patience = length.isPresent() ? SHORT_OPENING : LONGEST_OPENING;
+            Showing showing = new Showing(stage, keys, screen, opening.text(), patience, stop, over, daemon);
             showing.run();
         }
         if (!daemon.isAlive() && !stop.isGiven()) {
@@ -111,6 +114,7 @@ final class DemoRun {
             Keys keys,
             Screen screen,
             String opening,
+            Duration patience,
             StopSignal stop,
             StopSignal over,
             DaemonProcess daemon) {
@@ -121,12 +125,7 @@ final class DemoRun {
             for (int turn = 0; goesOn(); turn++) {
                 Optional<Character> key = keys.next();
                 if (key.isPresent()) {
-                    Visitor.Wish wish = visitor.press(key.get());
-                    if (wish == Visitor.Wish.END) {
-                        stop.give();
-                    } else if (wish == Visitor.Wish.SHOW_OPENING) {
-                        open();
-                    }
+                    heed(visitor.press(key.get()));
                 }
                 if (key.isPresent() || turn % SHOWN_EVERY == 0) {
                     screen.show(stage);
@@ -138,19 +137,29 @@ final class DemoRun {
             stop.given(10 * KEYS_ASKED_EVERY_MILLIS, TimeUnit.MILLISECONDS);
         }
 
+        private void heed(Visitor.Wish wish) throws InterruptedException {
+            if (wish == Visitor.Wish.END) {
+                stop.give();
+            } else if (wish == Visitor.Wish.SHOW_OPENING) {
+                open();
+            }
+        }
+
         private boolean goesOn() {
             return !stop.isGiven() && !over.isGiven() && daemon.isAlive();
         }
 
-        /** With a set length nobody may be there to press a key. */
         private void open() throws InterruptedException {
             screen.open(opening);
             if (!keys.canBeTyped()) {
                 return;
             }
-            screen.open(keys.needEnter() ? "Enter shows it live." : "Any key shows it live.");
-            for (long left = OPENING_SECONDS * 1000L; goesOn() && left > 0; left -= KEYS_ASKED_EVERY_MILLIS) {
-                if (keys.next().isPresent()) {
+            screen.open(
+                    keys.needEnter() ? "Enter shows it live, q and Enter ends it." : "Any key shows it live, q ends.");
+            for (long left = patience.toMillis(); goesOn() && left > 0; left -= KEYS_ASKED_EVERY_MILLIS) {
+                Optional<Character> key = keys.next();
+                if (key.isPresent()) {
+                    heed(key.get() == 'q' ? Visitor.Wish.END : Visitor.Wish.GO_ON);
                     return;
                 }
                 stop.given(KEYS_ASKED_EVERY_MILLIS, TimeUnit.MILLISECONDS);

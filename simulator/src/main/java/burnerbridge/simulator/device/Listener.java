@@ -5,6 +5,7 @@ import java.net.InetSocketAddress;
 import java.net.ServerSocket;
 import java.net.Socket;
 import java.time.Duration;
+import java.util.List;
 import java.util.Set;
 import java.util.concurrent.ConcurrentHashMap;
 import java.util.concurrent.CountDownLatch;
@@ -127,9 +128,9 @@ final class Listener implements Port {
         connections.remove(connection);
     }
 
-    /** Ends every connection. */
+    /** Ends every connection that there is; whoever sees that and connects anew is not among them. */
     void hangUp() {
-        connections.forEach(this::end);
+        List.copyOf(connections).forEach(this::end);
     }
 
     /**
