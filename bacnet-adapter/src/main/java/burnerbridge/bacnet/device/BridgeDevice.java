@@ -65,13 +65,12 @@ public final class BridgeDevice implements AutoCloseable {
     }
 
     /**
-     * Begins to serve and tells everybody of the device by an I-Am. Throws whatever the library throws where it
+     * Begins to serve and tells everybody of the device by an I-Am, as soon as somebody would hear it. Throws whatever the library throws where it
      * cannot start.
      */
     public void start() throws Exception {
         device.initialize();
-        port.listen(new LibraryDirectory(device));
-        device.sendGlobalBroadcast(device.getIAm());
+        port.listen(new LibraryDirectory(device), () -> device.sendGlobalBroadcast(device.getIAm()));
     }
 
     /** What carries changes over; its owner steps it. */

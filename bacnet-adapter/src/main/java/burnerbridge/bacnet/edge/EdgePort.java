@@ -50,6 +50,7 @@ public final class EdgePort extends Network implements AutoCloseable {
     private final Optional<Renewal> renewal;
     private final List<Listener> listeners = new ArrayList<>();
     private volatile @Nullable Judges judges;
+    private volatile Runnable announce = () -> {};
 
     private record Judges(FrameJudge frames, Assemblies segments) {}
 
@@ -90,11 +91,17 @@ public final class EdgePort extends Network implements AutoCloseable {
         }
     }
 
-    /** Begins to receive. Called once, when the library is ready for what may pass. */
-    public synchronized void listen(ObjectDirectory directory) {
+    /**
+     * Begins to receive. Called once, when the library is ready for what may pass.
+     *
+     * @param announce tells everybody of the device; done when broadcasts reach anybody: at once, or each time that
+     *     the port was registered elsewhere and had not been before
+     */
+    public synchronized void listen(ObjectDirectory directory, Runnable announce) {
         if (judges != null) {
             throw new IllegalStateException("the port listens already");
         }
+        this.announce = announce;
         FrameJudge frames = new FrameJudge(directory, settings.endlessSubscriptions());
         judges = new Judges(frames, new Assemblies(frames));
         listeners.add(new Listener("bacnet port " + sockets.place(), sockets.unicast(), false, this::receive));
@@ -105,7 +112,7 @@ public final class EdgePort extends Network implements AutoCloseable {
                         true,
                         this::receive)));
         listeners.forEach(Listener::start);
-        renewal.ifPresent(Renewal::start);
+        renewal.ifPresentOrElse(Renewal::start, announce);
     }
 
     /** What passed and waits to be worked on. */
@@ -167,7 +174,16 @@ public final class EdgePort extends Network implements AutoCloseable {
     }
 
     private boolean isForForeignDevice(Verdict.Result result, Datagram datagram) {
-        return foreign.isPresent() && foreign.get().answered(result.code(), datagram.sender(), clock.ticks());
+        return foreign.isPresent() && isAnswerTo(foreign.get(), result, datagram);
+    }
+
+    private boolean isAnswerTo(ForeignDevice device, Verdict.Result result, Datagram datagram) {
+        boolean before = device.state() == ForeignDevice.State.REGISTERED;
+        boolean answer = device.answered(result.code(), datagram.sender(), clock.ticks());
+        if (!before && device.state() == ForeignDevice.State.REGISTERED) {
+            announce.run();
+        }
+        return answer;
     }
 
     private void pass(Verdict.Pass pass, Datagram datagram) {

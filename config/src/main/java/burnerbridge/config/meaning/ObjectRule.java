@@ -64,11 +64,11 @@ public record ObjectRule(
         if (isInteger() && !kinds.contains(integer())) {
             kinds.add(integer());
         }
-        if (isTotal() && role != Role.COUNTER) {
-            kinds.add(ObjectKind.ACCUMULATOR);
-        }
         if (format.magnitudeBits() <= BITS_OF_DOUBLE) {
             kinds.add(ObjectKind.LARGE_ANALOG_VALUE);
+        }
+        if (isTotal() && role != Role.COUNTER) {
+            kinds.add(ObjectKind.ACCUMULATOR);
         }
         if (format.isWhole()) {
             kinds.add(ObjectKind.CHARACTERSTRING_VALUE);
