@@ -53,6 +53,7 @@ class DeadBridgeIT {
             JsonNode message = started.mqtt(POINT);
             return message != null && message.get("quality").asString().equals("good");
         });
+        eventually().until(() -> started.mqtt(ABOUT) != null);
 
         bridge.cut();
         Instant killed = now();

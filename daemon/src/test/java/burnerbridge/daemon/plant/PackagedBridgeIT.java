@@ -2,9 +2,8 @@ package burnerbridge.daemon.plant;
 
 import static org.assertj.core.api.Assertions.assertThat;
 
-import burnerbridge.simulator.broker.EmbeddedBroker;
+import burnerbridge.daemon.outside.FreePorts;
 import java.io.IOException;
-import java.net.InetAddress;
 import java.nio.file.Files;
 import java.nio.file.Path;
 import java.time.Duration;
@@ -21,9 +20,9 @@ import org.junit.jupiter.api.io.TempDir;
 import tools.jackson.databind.JsonNode;
 import tools.jackson.databind.ObjectMapper;
 
-/** The bridge as it is packaged, a process of its own, on the example site beside its plant and a broker. */
+/** The bridge as it is packaged, a process of its own, on the example site beside its plant; its broker is not there yet. */
 class PackagedBridgeIT {
-    private static final Duration LONGEST = Duration.ofSeconds(180);
+    private static final Duration LONGEST = Duration.ofMinutes(3);
     private static final long SECONDS_TO_END = 60;
     private static final Path PACKAGE = Path.of("target", "package", "lib").toAbsolutePath();
     private static final ObjectMapper JSON = new ObjectMapper();
@@ -44,9 +43,6 @@ class PackagedBridgeIT {
     private FrozenPlant frozen;
 
     @SuppressWarnings("NullAway.Init")
-    private EmbeddedBroker broker;
-
-    @SuppressWarnings("NullAway.Init")
     private Path log;
 
     private final List<Process> started = new ArrayList<>();
@@ -59,20 +55,17 @@ class PackagedBridgeIT {
         log = folder.resolve("standard-error");
         frozen = new FrozenPlant();
         frozen.firingAndLockedOut();
-        broker = new EmbeddedBroker(InetAddress.getLoopbackAddress(), 0);
-        broker.start();
     }
 
     @AfterEach
     void close() {
         started.forEach(Process::destroyForcibly);
-        broker.close();
         frozen.close();
     }
 
     @Test
     void everyPointComesThroughItAndItEndsWhenAsked() throws Exception {
-        Path site = frozen.siteForAll(folder.resolve("site"), broker.port());
+        Path site = frozen.siteForAll(folder.resolve("site"), FreePorts.tcp());
         Process bridge = command("run", site, folder.resolve("bridge.out"));
         Awaitility.await().atMost(LONGEST).until(() -> said().contains("control socket ") || !bridge.isAlive());
 
