@@ -24,9 +24,8 @@ import org.jspecify.annotations.Nullable;
  */
 public final class Conditions {
     private final ValueTable table;
-    // By the ordinals of points, which cost nothing to look up.
-    private final Map<Integer, SitePoint> hangsOn = new HashMap<>();
-    private final Map<Integer, List<SitePoint>> dependents = new HashMap<>();
+    private final Map<SitePoint, SitePoint> hangsOn = new HashMap<>();
+    private final Map<SitePoint, List<SitePoint>> dependents = new HashMap<>();
 
     /** @param table with both points of every condition */
     Conditions(ValueTable table) {
@@ -38,10 +37,8 @@ public final class Conditions {
         }
         for (SitePoint point : table.points()) {
             condition(point).map(c -> of(byName, point, c)).ifPresent(other -> {
-                hangsOn.put(point.ordinal(), other);
-                dependents
-                        .computeIfAbsent(other.ordinal(), o -> new ArrayList<>())
-                        .add(point);
+                hangsOn.put(point, other);
+                dependents.computeIfAbsent(other, o -> new ArrayList<>()).add(point);
             });
         }
     }
@@ -60,17 +57,17 @@ public final class Conditions {
     }
 
     public boolean isConditional(SitePoint point) {
-        return hangsOn.containsKey(point.ordinal());
+        return hangsOn.containsKey(point);
     }
 
     /** The points that mean something only in some states of this one. */
     public List<SitePoint> dependents(SitePoint point) {
-        return dependents.getOrDefault(point.ordinal(), List.of());
+        return dependents.getOrDefault(point, List.of());
     }
 
     /** Whether a point's condition is known to hold; true without one. */
     public boolean isMet(SitePoint point) {
-        SitePoint other = hangsOn.get(point.ordinal());
+        SitePoint other = hangsOn.get(point);
         if (other == null) {
             return true;
         }
@@ -80,14 +77,14 @@ public final class Conditions {
 
     /** What may be said of a reading that was just made, before it is published. */
     public Reading held(SitePoint point, Reading next) {
-        return hangsOn.containsKey(point.ordinal())
+        return hangsOn.containsKey(point)
                 ? held(point, next, table.reading(point).newestGood())
                 : next;
     }
 
     /** Holds the present reading of a point against its condition, which may have changed since. */
     public void settle(SitePoint point) {
-        if (hangsOn.containsKey(point.ordinal())) {
+        if (hangsOn.containsKey(point)) {
             Reading present = table.reading(point);
             Reading held = held(point, present, present.newestGood());
             if (held != present) {
@@ -97,7 +94,7 @@ public final class Conditions {
     }
 
     private Reading held(SitePoint point, Reading own, Optional<Good> lastGood) {
-        SitePoint other = hangsOn.get(point.ordinal());
+        SitePoint other = hangsOn.get(point);
         boolean isReply = own.askedAt() != null && own.reason() != Reason.REFUSED && own.quality() != Quality.STALE;
         if (other == null || !isReply || isMet(point)) {
             return own;

@@ -1,27 +1,24 @@
 package burnerbridge.benchmark.loss;
 
-import burnerbridge.line.LineCounts;
+import burnerbridge.benchmark.measure.WatchedTransport;
 import burnerbridge.line.LineTransport;
 import burnerbridge.line.Outcome;
 import burnerbridge.line.ReadRequest;
-import burnerbridge.line.diagnosis.Finding;
 import burnerbridge.model.BridgeClock;
-import burnerbridge.site.UnitId;
 import java.util.ArrayList;
 import java.util.HashMap;
 import java.util.List;
 import java.util.Map;
 
 /** Notes when each unit answered, and how long the line waited for those that did not. */
-final class Vigil implements LineTransport {
-    private final LineTransport line;
+final class Vigil extends WatchedTransport {
     private final BridgeClock clock;
     private final Map<Integer, Long> answeredAt = new HashMap<>();
     private final List<Double> gaps = new ArrayList<>();
     private long waited;
 
     Vigil(LineTransport line, BridgeClock clock) {
-        this.line = line;
+        super(line);
         this.clock = clock;
     }
 
@@ -49,7 +46,7 @@ final class Vigil implements LineTransport {
     @Override
     public Outcome read(ReadRequest request) {
         long asked = clock.ticks();
-        Outcome outcome = line.read(request);
+        Outcome outcome = super.read(request);
         long now = clock.ticks();
         if (outcome instanceof Outcome.Answered) {
             Long before = answeredAt.put(request.unit().number(), now);
@@ -60,30 +57,5 @@ final class Vigil implements LineTransport {
             waited += now - asked;
         }
         return outcome;
-    }
-
-    @Override
-    public long readyAt(ReadRequest request, long now) {
-        return line.readyAt(request, now);
-    }
-
-    @Override
-    public LineCounts counts() {
-        return line.counts();
-    }
-
-    @Override
-    public LineCounts counts(UnitId unit) {
-        return line.counts(unit);
-    }
-
-    @Override
-    public List<Finding> findings() {
-        return line.findings();
-    }
-
-    @Override
-    public void close() {
-        line.close();
     }
 }

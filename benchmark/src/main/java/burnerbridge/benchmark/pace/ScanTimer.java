@@ -1,25 +1,22 @@
 package burnerbridge.benchmark.pace;
 
-import burnerbridge.line.LineCounts;
+import burnerbridge.benchmark.measure.WatchedTransport;
 import burnerbridge.line.LineTransport;
 import burnerbridge.line.Outcome;
 import burnerbridge.line.ReadRequest;
-import burnerbridge.line.diagnosis.Finding;
 import burnerbridge.model.BridgeClock;
-import burnerbridge.site.UnitId;
 import java.util.ArrayList;
 import java.util.List;
 import org.jspecify.annotations.Nullable;
 
 /** Notes when the same request is asked again: then one scan is over and the next begins. */
-final class ScanTimer implements LineTransport {
-    private final LineTransport line;
+final class ScanTimer extends WatchedTransport {
     private final BridgeClock clock;
     private final List<Long> begins = new ArrayList<>();
     private @Nullable ReadRequest first;
 
     ScanTimer(LineTransport line, BridgeClock clock) {
-        this.line = line;
+        super(line);
         this.clock = clock;
     }
 
@@ -43,35 +40,10 @@ final class ScanTimer implements LineTransport {
         if (request.equals(first)) {
             begins.add(clock.ticks());
         }
-        Outcome outcome = line.read(request);
+        Outcome outcome = super.read(request);
         if (!(outcome instanceof Outcome.Answered)) {
             throw new IllegalStateException("a read failed: " + outcome);
         }
         return outcome;
-    }
-
-    @Override
-    public long readyAt(ReadRequest request, long now) {
-        return line.readyAt(request, now);
-    }
-
-    @Override
-    public LineCounts counts() {
-        return line.counts();
-    }
-
-    @Override
-    public LineCounts counts(UnitId unit) {
-        return line.counts(unit);
-    }
-
-    @Override
-    public List<Finding> findings() {
-        return line.findings();
-    }
-
-    @Override
-    public void close() {
-        line.close();
     }
 }
