@@ -3,10 +3,10 @@ package burnerbridge.plan;
 import static org.assertj.core.api.Assertions.assertThat;
 import static org.assertj.core.api.Assertions.within;
 
+import burnerbridge.model.Seed;
 import burnerbridge.site.SitePoint;
 import java.time.Duration;
 import java.util.List;
-import java.util.Random;
 import org.junit.jupiter.api.Test;
 
 /** Against every possible plan of small maps. */
@@ -27,7 +27,7 @@ class OptimumTest {
 
     @Test
     void noOtherReadsOfOneIntervalAreCheaper() {
-        long seed = new Random().nextLong();
+        long seed = Seed.value();
         int merged = 0;
         for (int i = 0; i < MAPS; i++) {
             SeededMap map = new SeededMap(seed + i, 8, List.of(Duration.ofSeconds(2)));

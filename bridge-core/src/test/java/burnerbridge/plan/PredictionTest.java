@@ -3,6 +3,7 @@ package burnerbridge.plan;
 import static org.assertj.core.api.Assertions.assertThat;
 import static org.assertj.core.api.Assertions.within;
 
+import burnerbridge.model.Seed;
 import burnerbridge.site.Consistency;
 import burnerbridge.site.ControllerDefinition;
 import burnerbridge.site.ControllerType;
@@ -23,7 +24,6 @@ import java.util.ArrayList;
 import java.util.List;
 import java.util.Optional;
 import java.util.OptionalInt;
-import java.util.Random;
 import java.util.stream.IntStream;
 import org.junit.jupiter.api.Test;
 
@@ -148,7 +148,7 @@ class PredictionTest {
 
     @Test
     void aPlanWithoutARowIsAtLeastAsMuchCheaper() {
-        long seed = new Random().nextLong();
+        long seed = Seed.value();
         for (int i = 0; i < 1500; i++) {
             SeededMap map = new SeededMap(seed + i, 12, List.of(SECOND));
             if (!map.rules.pause().isZero()) {

@@ -8,6 +8,7 @@ import burnerbridge.line.ReadRequest;
 import burnerbridge.model.HandClock;
 import burnerbridge.model.Reason;
 import burnerbridge.model.Registers;
+import burnerbridge.model.Seed;
 import burnerbridge.model.Stamp;
 import burnerbridge.plan.LinePlan;
 import burnerbridge.plan.ReadBlock;
@@ -195,7 +196,7 @@ class LearnedPlanTest {
     @ParameterizedTest
     @CsvSource({"5, 0, 0", "20, 1, 2"})
     void aTurnaroundThatVariesMakesNoPlanChangeToAndFro(double millis, int least, int most) {
-        long seed = new Random().nextLong();
+        long seed = Seed.value();
         Random random = new Random(seed);
         turnaround = () -> millis * (0.4 + 1.2 * random.nextDouble());
         poll(SIX, EVERY);

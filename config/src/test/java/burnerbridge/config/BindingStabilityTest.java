@@ -7,6 +7,7 @@ import burnerbridge.config.EditedSite.Point;
 import burnerbridge.config.EditedSite.Shape;
 import burnerbridge.config.binding.BindingChoices;
 import burnerbridge.config.problem.Problem;
+import burnerbridge.model.Seed;
 import burnerbridge.site.Bindings.Binding;
 import burnerbridge.site.Site;
 import burnerbridge.site.SitePoint;
@@ -26,6 +27,7 @@ import java.util.OptionalInt;
 import java.util.Random;
 import java.util.Set;
 import org.junit.jupiter.api.RepeatedTest;
+import org.junit.jupiter.api.RepetitionInfo;
 import org.junit.jupiter.api.io.TempDir;
 
 /**
@@ -39,8 +41,8 @@ class BindingStabilityTest {
     @SuppressWarnings("NullAway.Init")
     private Path folder;
 
-    private final long seed = new Random().nextLong();
-    private final Random random = new Random(seed);
+    private long seed;
+    private Random random = new Random(0);
 
     private final Map<String, Integer> instances = new HashMap<>();
     private final Map<String, String> owners = new HashMap<>();
@@ -48,7 +50,9 @@ class BindingStabilityTest {
     private final Map<String, Long> states = new HashMap<>();
 
     @RepeatedTest(20)
-    void noEditMovesAnInstanceOrAStateOrGivesOneTwice() throws IOException {
+    void noEditMovesAnInstanceOrAStateOrGivesOneTwice(RepetitionInfo repetition) throws IOException {
+        seed = Seed.value() + repetition.getCurrentRepetition();
+        random = new Random(seed);
         SiteFiles files = new SiteFiles(folder);
         EditedSite edited = new EditedSite(random);
         int silent = 0;

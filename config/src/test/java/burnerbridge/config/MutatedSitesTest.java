@@ -3,6 +3,7 @@ package burnerbridge.config;
 import static org.assertj.core.api.Assertions.assertThat;
 
 import burnerbridge.config.problem.Problem;
+import burnerbridge.model.Seed;
 import java.io.IOException;
 import java.nio.file.Files;
 import java.nio.file.Path;
@@ -79,7 +80,7 @@ class MutatedSitesTest {
     }
 
     private void run(Path site, int damages) throws IOException {
-        long seed = Long.getLong("seed", new Random().nextLong());
+        long seed = Seed.value();
         Random random = new Random(seed);
         Mutator mutator = new Mutator(random);
         Map<String, byte[]> files = files(site);

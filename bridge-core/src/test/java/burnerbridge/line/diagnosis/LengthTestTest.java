@@ -3,6 +3,7 @@ package burnerbridge.line.diagnosis;
 import static org.assertj.core.api.Assertions.assertThat;
 
 import burnerbridge.line.ReplyShare;
+import burnerbridge.model.Seed;
 import java.util.Random;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.params.ParameterizedTest;
@@ -37,7 +38,7 @@ class LengthTestTest {
 
     @Test
     void aLineThatSpoilsEveryLengthAlikeIsHardlyEverSaidToRise() {
-        long seed = new Random().nextLong();
+        long seed = Seed.value();
         Random random = new Random(seed);
         int said = 0;
         for (int i = 0; i < 10_000; i++) {

@@ -3,6 +3,7 @@ package burnerbridge.site.unit;
 import static org.assertj.core.api.Assertions.assertThat;
 import static org.assertj.core.api.Assertions.assertThatThrownBy;
 
+import burnerbridge.model.Seed;
 import java.math.BigDecimal;
 import java.util.Random;
 import org.junit.jupiter.api.Test;
@@ -35,7 +36,7 @@ class LinearTest {
 
     @Test
     void oneAfterAnotherIsBothAtOnce() {
-        long seed = new Random().nextLong();
+        long seed = Seed.value();
         Random random = new Random(seed);
         for (int i = 0; i < 2000; i++) {
             Linear first = line(1 + random.nextInt(1000), random.nextInt(1000) - 500, 1 + random.nextInt(50));
