@@ -3,15 +3,10 @@ package burnerbridge.daemon.outside;
 import static org.assertj.core.api.Assertions.assertThat;
 
 import burnerbridge.daemon.outside.GuidePage.Block;
-import java.net.InetAddress;
-import java.net.Socket;
 import java.nio.file.Path;
 import java.util.List;
 import java.util.regex.Matcher;
 import java.util.regex.Pattern;
-import org.awaitility.Awaitility;
-import org.jspecify.annotations.Nullable;
-import org.junit.jupiter.api.AfterEach;
 import org.junit.jupiter.api.BeforeEach;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.io.TempDir;
@@ -31,42 +26,23 @@ class FirstSiteIT {
     @SuppressWarnings("NullAway.Init")
     private Path folder;
 
-    private @Nullable Program device;
-
     @BeforeEach
-    void startDevice() {
+    void require() {
         Rig.requireDevice();
-        device = Program.start(
-                folder.resolve("device.log"),
-                List.of(
-                        Rig.PYTHON,
-                        Rig.outside("field-device.py").toString(),
-                        Integer.toString(port),
-                        GuidePage.DOCS.resolve("first-site/registers.txt").toString()));
-        Awaitility.await().ignoreExceptions().until(() -> {
-            new Socket(InetAddress.getLoopbackAddress(), port).close();
-            return true;
-        });
-    }
-
-    @AfterEach
-    void endDevice() {
-        if (device != null) {
-            device.close();
-        }
     }
 
     @Test
     void whoFollowsTheGuideSeesWhatItSaysAndInTheEndWhatTheDisplayShows() throws Exception {
         GuidePage page = new GuidePage("first-site.md");
-        GuideReader reader = new GuideReader(folder, port);
         List<String> values = List.of();
         int looks = 0;
-        for (Block block : page.blocks()) {
-            reader.follow(block);
-            if (block.first().startsWith("./burner-bridge values ")) {
-                values = reader.seen();
-                looks++;
+        try (GuideReader reader = new GuideReader(folder, port)) {
+            for (Block block : page.blocks()) {
+                reader.follow(block);
+                if (block.first().startsWith("./burner-bridge values ")) {
+                    values = reader.seen();
+                    looks++;
+                }
             }
         }
         assertThat(looks).isGreaterThan(5);

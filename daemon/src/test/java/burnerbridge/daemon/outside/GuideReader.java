@@ -5,18 +5,27 @@ import static org.assertj.core.api.Assertions.assertThat;
 import burnerbridge.daemon.outside.GuidePage.Block;
 import java.io.IOException;
 import java.io.UncheckedIOException;
+import java.net.InetAddress;
+import java.net.Socket;
 import java.nio.file.Files;
 import java.nio.file.Path;
+import java.time.Duration;
 import java.util.ArrayList;
 import java.util.List;
+import org.awaitility.Awaitility;
 
 /** Somebody who does what a guide says and compares what he sees with it. */
-final class GuideReader {
+final class GuideReader implements AutoCloseable {
     private static final String NAME = "glasshouse";
+    private static final String DEVICE = "python3 outside/field-device.py ";
     private static final String PROGRAM = "./burner-bridge ";
+
+    private static final Duration LONGEST = Duration.ofMinutes(2);
 
     private final Path folder;
     private final int port;
+    private final int bacnetPort = FreePorts.udp();
+    private final List<Program> running = new ArrayList<>();
     private List<String> seen = List.of();
 
     /** @param port where the controller is, instead of the guide's 5020 */
@@ -51,9 +60,14 @@ final class GuideReader {
         if (block.first().startsWith("    ")) {
             replace(text, block.first(), ":");
         } else {
-            block.lines().forEach(line -> text.add(line.replace("5020", Integer.toString(port))));
+            block.lines().forEach(line -> text.add(here(line)));
         }
         Files.write(file, text);
+    }
+
+    /** On ports of this machine. */
+    private String here(String line) {
+        return line.replace("5020", Integer.toString(port)).replace("47809", Integer.toString(bacnetPort));
     }
 
     private void writePoints(Block block) throws IOException {
@@ -75,17 +89,15 @@ final class GuideReader {
     }
 
     private void type(String line) {
-        assertThat(line).startsWith(PROGRAM);
-        List<String> command = new ArrayList<>(List.of(
-                Path.of(System.getProperty("java.home"), "bin", "java").toString(),
-                "-cp",
-                System.getProperty("java.class.path"),
-                "burnerbridge.daemon.Main"));
-        for (String word : line.substring(PROGRAM.length()).split(" ")) {
-            command.add(word.equals(NAME) ? site().toString() : word);
+        if (line.startsWith(DEVICE)) {
+            startDevice(line.substring(DEVICE.length()).split(" "));
+            return;
         }
-        if (line.contains(" values ")) {
-            command.addAll(List.of("--state", folder.resolve("state").toString()));
+        assertThat(line).startsWith(PROGRAM);
+        List<String> command = command(line);
+        if (line.contains(" run ")) {
+            startBridge(command);
+            return;
         }
         Path log = folder.resolve("said");
         try (Program program = Program.start(log, command)) {
@@ -97,10 +109,60 @@ final class GuideReader {
         }
     }
 
+    private List<String> command(String line) {
+        List<String> command = new ArrayList<>(List.of(
+                Path.of(System.getProperty("java.home"), "bin", "java").toString(),
+                "-cp",
+                System.getProperty("java.class.path"),
+                // Not that of the tests, which says little.
+                "-Dlogback.configurationFile="
+                        + Path.of("src/main/resources/logback.xml").toAbsolutePath(),
+                "burnerbridge.daemon.Main"));
+        for (String word : line.substring(PROGRAM.length()).split(" ")) {
+            command.add(word.equals(NAME) ? site().toString() : word);
+        }
+        if (line.contains(" values ") || line.contains(" run ")) {
+            command.addAll(List.of("--state", folder.resolve("state").toString()));
+        }
+        return command;
+    }
+
+    /** @param words its port, which is another here, and the file with its registers */
+    private void startDevice(String... words) {
+        Path script = Rig.outside("field-device.py");
+        Path registers = GuidePage.DOCS.resolveSibling(words[1]);
+        running.add(Program.start(
+                folder.resolve("device.log"),
+                List.of(Rig.PYTHON, script.toString(), Integer.toString(port), registers.toString())));
+        Awaitility.await().atMost(LONGEST).ignoreExceptions().until(() -> {
+            new Socket(InetAddress.getLoopbackAddress(), port).close();
+            return true;
+        });
+    }
+
+    /** It runs on while the next commands look through it; who types them takes longer than its first reads. */
+    private void startBridge(List<String> command) {
+        Program bridge = Program.start(folder.resolve("bridge.log"), command);
+        running.add(bridge);
+        Awaitility.await().atMost(LONGEST).until(() -> bridge.said().contains("control socket ") || !bridge.isAlive());
+        assertThat(bridge.isAlive()).as(bridge.said()).isTrue();
+        Awaitility.await().atMost(LONGEST).untilAsserted(() -> {
+            type(PROGRAM + "values " + NAME + " --once");
+            assertThat(seen).as(bridge.said()).anyMatch(row -> row.endsWith(" 0 uncertain, 0 stale, 0 bad"));
+        });
+    }
+
+    @Override
+    public void close() {
+        running.forEach(Program::close);
+    }
+
     private void compare(Block block) {
         assertThat(seen)
-                .containsSubsequence(
-                        block.lines().stream().map(GuideReader::withoutAge).toList());
+                .containsSubsequence(block.lines().stream()
+                        .map(this::here)
+                        .map(GuideReader::withoutAge)
+                        .toList());
     }
 
     private static String withoutAge(String line) {

@@ -48,7 +48,7 @@ public final class Program implements AutoCloseable {
     }
 
     /** Ends it as a service manager does, and says with which exit code. */
-    int end() {
+    public int end() {
         process.destroy();
         return awaitEnd();
     }
