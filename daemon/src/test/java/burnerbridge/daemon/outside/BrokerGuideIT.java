@@ -70,7 +70,7 @@ class BrokerGuideIT {
     void whoFollowsTheGuideSeesEveryTopicOfTheDocumentsAndNobodyElseMayWriteThem() throws Exception {
         copySite();
         String look = follow();
-        startBridge();
+        assertThat(bridge).isNotNull();
         TreeSet<String> described = new TreeSet<>(definitions().keySet());
 
         Awaitility.await()
@@ -121,7 +121,9 @@ class BrokerGuideIT {
                 startBroker(text);
             } else if (block.kind().equals("sh") && text.contains("mosquitto_sub")) {
                 look = text;
-            } else if (block.kind().equals("sh")) {
+            } else if (block.kind().equals("sh") && block.first().equals("burner-bridge run SITE")) {
+                startBridge();
+            } else if (block.kind().equals("sh") && !block.isByHand()) {
                 assertThat(run(text)).as(text).startsWith("0\n");
             }
         }

@@ -20,6 +20,11 @@ final class GuidePage {
         String first() {
             return lines.get(0);
         }
+
+        /** Whether its page says that no test can follow it, and why. */
+        boolean isByHand() {
+            return first().startsWith("# by hand: ");
+        }
     }
 
     private final List<String> lines;
@@ -30,6 +35,15 @@ final class GuidePage {
 
     /** The blocks with a kind; the others are for reading. */
     List<Block> blocks() {
+        return fenced(lines).stream().filter(block -> !block.kind().isEmpty()).toList();
+    }
+
+    /** All blocks of a page. */
+    static List<Block> fenced(Path page) throws IOException {
+        return fenced(Files.readAllLines(page));
+    }
+
+    private static List<Block> fenced(List<String> lines) {
         List<Block> blocks = new ArrayList<>();
         for (int i = 0; i < lines.size(); i++) {
             if (lines.get(i).startsWith(FENCE)) {
@@ -38,7 +52,7 @@ final class GuidePage {
                 i = end;
             }
         }
-        return blocks.stream().filter(block -> !block.kind().isEmpty()).toList();
+        return blocks;
     }
 
     /** What the controller's display shows, in the order of the point list: {@code 183.4 °C}. */
