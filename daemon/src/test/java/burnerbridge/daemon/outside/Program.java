@@ -8,8 +8,8 @@ import java.util.List;
 import java.util.concurrent.TimeUnit;
 
 /** A program that runs beside the test; ended by its own handle, its words kept in a file. */
-final class Program implements AutoCloseable {
-    private static final long LONGEST_END_SECONDS = 10;
+public final class Program implements AutoCloseable {
+    private static final long LONGEST_END_SECONDS = 60;
 
     private final Process process;
     private final Path log;
@@ -19,7 +19,7 @@ final class Program implements AutoCloseable {
         this.log = log;
     }
 
-    static Program start(Path log, List<String> command) {
+    public static Program start(Path log, List<String> command) {
         try {
             Process process = new ProcessBuilder(command)
                     .redirectErrorStream(true)
@@ -31,7 +31,7 @@ final class Program implements AutoCloseable {
         }
     }
 
-    boolean isAlive() {
+    public boolean isAlive() {
         return process.isAlive();
     }
 
@@ -39,7 +39,7 @@ final class Program implements AutoCloseable {
         return process.pid();
     }
 
-    String said() {
+    public String said() {
         try {
             return Files.readString(log);
         } catch (IOException e) {
@@ -48,7 +48,7 @@ final class Program implements AutoCloseable {
     }
 
     /** Ends it as a service manager does, and says with which exit code. */
-    int end() {
+    public int end() {
         process.destroy();
         return awaitEnd();
     }
@@ -59,7 +59,7 @@ final class Program implements AutoCloseable {
         awaitEnd();
     }
 
-    int awaitEnd() {
+    public int awaitEnd() {
         try {
             if (!process.waitFor(LONGEST_END_SECONDS, TimeUnit.SECONDS)) {
                 throw new IllegalStateException("still runs after " + LONGEST_END_SECONDS + " s: " + said());
