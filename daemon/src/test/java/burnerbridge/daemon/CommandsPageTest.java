@@ -14,6 +14,7 @@ import java.util.ArrayList;
 import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Map;
+import java.util.Objects;
 import java.util.TreeSet;
 import java.util.regex.MatchResult;
 import java.util.regex.Pattern;
@@ -71,11 +72,20 @@ class CommandsPageTest {
     }
 
     private static String name(String cell) {
-        return NAMED.matcher(cell).results().map(found -> found.group(1)).findFirst().orElse(cell);
+        return NAMED.matcher(cell)
+                .results()
+                .map(found -> found.group(1))
+                .findFirst()
+                .orElse(cell);
+    }
+
+    private static CommandLine command(String name) {
+        return Objects.requireNonNull(Main.commandLine().getSubcommands().get(name), name);
     }
 
     private static Map<String, CommandLine> commands() {
-        Map<String, CommandLine> commands = new LinkedHashMap<>(Main.commandLine().getSubcommands());
+        Map<String, CommandLine> commands =
+                new LinkedHashMap<>(Main.commandLine().getSubcommands());
         commands.put("demo", new CommandLine(new Demo()));
         return commands;
     }
@@ -112,8 +122,7 @@ class CommandsPageTest {
     @Test
     void whatAnOptionIsWithoutItIsAsTheProgramHasIt() {
         int numbers = 0;
-        for (OptionSpec option :
-                Main.commandLine().getSubcommands().get("values").getCommandSpec().options()) {
+        for (OptionSpec option : command("values").getCommandSpec().options()) {
             if (option.initialValue() instanceof Double number) {
                 String plain = BigDecimal.valueOf(number).stripTrailingZeros().toPlainString();
                 assertThat(rows("values").stream()
@@ -130,22 +139,25 @@ class CommandsPageTest {
 
     @Test
     void everyCommandButTheDemoHasTheCommonOptions() {
-        List<String> common =
-                rows("").stream().map(row -> row.get(0)).sorted().toList();
-        Main.commandLine().getSubcommands().forEach((name, command) -> assertThat(
-                        command.getCommandSpec().options().stream()
+        List<String> common = rows("").stream().map(row -> row.get(0)).sorted().toList();
+        Main.commandLine()
+                .getSubcommands()
+                .forEach((name, command) -> assertThat(command.getCommandSpec().options().stream()
                                 .filter(CommandsPageTest::isCommon)
                                 .map(option -> "`" + option.longestName() + "`, `" + option.shortestName() + "`")
                                 .sorted())
-                .as(name)
-                .containsExactlyElementsOf(common));
+                        .as(name)
+                        .containsExactlyElementsOf(common));
     }
 
     @Test
     void theExitCodesAreThoseOfTheProgram() {
         List<Integer> codes = List.of(ExitCode.FINE, ExitCode.WARNINGS, ExitCode.BAD_INPUT, ExitCode.COULD_NOT_REACH);
-        assertThat(rows("Exit codes").stream().filter(row -> !row.get(0).startsWith("`")).map(row -> row.get(0)))
-                .containsExactlyElementsOf(codes.stream().map(code -> Integer.toString(code)).toList());
+        assertThat(rows("Exit codes").stream()
+                        .filter(row -> !row.get(0).startsWith("`"))
+                        .map(row -> row.get(0)))
+                .containsExactlyElementsOf(
+                        codes.stream().map(code -> Integer.toString(code)).toList());
     }
 
     @Test
@@ -159,7 +171,9 @@ class CommandsPageTest {
                 codes.add(row.get(1));
                 StringWriter said = new StringWriter();
                 int code = execute(name(row.get(0)).substring(PROGRAM.length()), said);
-                assertThat(said.toString().replace(folder + "/", "")).as(row.get(0)).contains(name(row.get(2)));
+                assertThat(said.toString().replace(folder + "/", ""))
+                        .as(row.get(0))
+                        .contains(name(row.get(2)));
                 assertThat(Integer.toString(code)).as(row.get(0)).isEqualTo(row.get(1));
             }
         }
@@ -171,7 +185,9 @@ class CommandsPageTest {
         commandLine.setOut(new PrintWriter(said, true));
         commandLine.setErr(new PrintWriter(said, true));
         return commandLine.execute(Stream.of(words.split(" "))
-                .map(word -> word.matches("(quillmere|unbound|nowhere)\\b.*") ? folder.resolve(word).toString() : word)
+                .map(word -> word.matches("(quillmere|unbound|nowhere)\\b.*")
+                        ? folder.resolve(word).toString()
+                        : word)
                 .toArray(String[]::new));
     }
 
@@ -189,7 +205,8 @@ class CommandsPageTest {
     @Test
     void everyVariableOfOurOwnInTheSourcesIsOnThePageAndNoOther() throws IOException {
         TreeSet<String> used = new TreeSet<>();
-        for (String module : List.of("bridge-core", "config", "bacnet-adapter", "mqtt-adapter", "daemon", "simulator")) {
+        for (String module :
+                List.of("bridge-core", "config", "bacnet-adapter", "mqtt-adapter", "daemon", "simulator")) {
             try (Stream<Path> all = Files.walk(ROOT.resolve(module).resolve("src/main"))) {
                 for (Path file : all.filter(Files::isRegularFile).toList()) {
                     used.addAll(variables(Files.readString(file, StandardCharsets.ISO_8859_1)));
