@@ -9,7 +9,7 @@ import java.util.concurrent.TimeUnit;
 
 /** A program that runs beside the test; ended by its own handle, its words kept in a file. */
 public final class Program implements AutoCloseable {
-    private static final long LONGEST_END_SECONDS = 60;
+    private static final long LONGEST_END_SECONDS = 180;
 
     private final Process process;
     private final Path log;

@@ -116,7 +116,7 @@ class OperatingGuideIT {
     }
 
     private void type(String script) throws IOException {
-        assertThat(OF_THE_MACHINE.matcher(script.replace(box.toString(), "")).find())
+        assertThat(OF_THE_MACHINE.matcher(script.replace(box.toString(), "here")).find())
                 .as("only in the test's folder: " + script)
                 .isFalse();
         if (script.startsWith("burner-bridge run ") && !script.contains(";")) {
