@@ -116,7 +116,9 @@ class OperatingGuideIT {
     }
 
     private void type(String script) throws IOException {
-        assertThat(OF_THE_MACHINE.matcher(script.replace(box.toString(), "here")).find())
+        assertThat(OF_THE_MACHINE
+                        .matcher(script.replace(box.toString(), "here"))
+                        .find())
                 .as("only in the test's folder: " + script)
                 .isFalse();
         if (script.startsWith("burner-bridge run ") && !script.contains(";")) {
