@@ -2,6 +2,7 @@ package burnerbridge.config.csv;
 
 import burnerbridge.config.problem.Problems;
 import burnerbridge.config.problem.Problems.Place;
+import burnerbridge.config.problem.Unreadable;
 import java.io.IOException;
 import java.nio.file.Files;
 import java.nio.file.NoSuchFileException;
@@ -63,7 +64,7 @@ public final class CsvTable {
         } catch (NoSuchFileException e) {
             problems.error(whole, "is missing in " + folder);
         } catch (IOException e) {
-            problems.error(whole, "cannot be read: " + e.getMessage());
+            problems.error(whole, Unreadable.why(e));
         }
         return Optional.empty();
     }

@@ -1,5 +1,6 @@
 package burnerbridge.config.type;
 
+import burnerbridge.config.problem.Unreadable;
 import burnerbridge.config.type.TypeSettings.Causes;
 import burnerbridge.config.yaml.YamlMap;
 import burnerbridge.site.Name;
@@ -137,8 +138,18 @@ public final class TypeReader {
     private boolean isFile(YamlMap map, String key, String file, String like) {
         boolean sound = !file.isBlank() && isRegularFile(file);
         if (!sound) {
-            map.error(key, "must be a file in the site folder, like " + like + " (was '" + file + "')");
+            map.error(
+                    key,
+                    closed(file).orElse("must be a file in the site folder, like " + like + " (was '" + file + "')"));
         }
         return sound;
+    }
+
+    private Optional<String> closed(String file) {
+        try {
+            return Unreadable.closed(folder.resolve(file));
+        } catch (InvalidPathException e) {
+            return Optional.empty();
+        }
     }
 }

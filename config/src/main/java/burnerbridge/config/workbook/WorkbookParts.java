@@ -1,5 +1,6 @@
 package burnerbridge.config.workbook;
 
+import burnerbridge.config.problem.Unreadable;
 import java.io.ByteArrayInputStream;
 import java.io.ByteArrayOutputStream;
 import java.io.IOException;
@@ -39,7 +40,7 @@ final class WorkbookParts {
         } catch (ZipException e) {
             throw new WorkbookException("is no .xlsx, or a broken one: " + e.getMessage(), e);
         } catch (IOException e) {
-            throw new WorkbookException("cannot be read: " + e.getMessage(), e);
+            throw new WorkbookException(Unreadable.why(e), e);
         }
     }
 

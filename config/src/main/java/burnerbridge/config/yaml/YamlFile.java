@@ -2,6 +2,7 @@ package burnerbridge.config.yaml;
 
 import burnerbridge.config.problem.Problems;
 import burnerbridge.config.problem.Problems.Place;
+import burnerbridge.config.problem.Unreadable;
 import java.io.IOException;
 import java.nio.ByteBuffer;
 import java.nio.CharBuffer;
@@ -62,7 +63,7 @@ public final class YamlFile {
         } catch (NoSuchFileException e) {
             problems.error(Place.wholeFile(file), "is missing in " + folder);
         } catch (IOException e) {
-            problems.error(Place.wholeFile(file), "cannot be read: " + e.getMessage());
+            problems.error(Place.wholeFile(file), Unreadable.why(e));
         }
         return Optional.empty();
     }

@@ -142,6 +142,7 @@ class BrokerGuideIT {
                 .replace("listener 8883", "listener " + brokerPort + " 127.0.0.1")
                 .replace("8883", Integer.toString(brokerPort))
                 .replace(" -o mosquitto", "")
+                .replace(" -g burner-bridge", "")
                 .replaceAll("(?m)^burner-bridge (\\S+) SITE", program() + " $1 " + folder.resolve("site"));
     }
 

@@ -7,8 +7,8 @@ import java.util.ArrayList;
 import java.util.List;
 
 /** What a page of {@code docs} tells its reader to write, to type and to see, in its order. */
-final class GuidePage {
-    static final Path DOCS = Path.of("..", "docs");
+public final class GuidePage {
+    public static final Path DOCS = Path.of("..", "docs");
     private static final String FENCE = "```";
 
     /**
@@ -16,25 +16,25 @@ final class GuidePage {
      *
      * @param kind the word behind its fence: {@code yaml}, {@code csv}, {@code conf}, {@code sh} or {@code text}
      */
-    record Block(String kind, List<String> lines) {
-        String first() {
+    public record Block(String kind, List<String> lines) {
+        public String first() {
             return lines.get(0);
         }
 
         /** Whether its page says that no test can follow it, and why. */
-        boolean isByHand() {
+        public boolean isByHand() {
             return first().startsWith("# by hand: ");
         }
     }
 
     private final List<String> lines;
 
-    GuidePage(String name) throws IOException {
+    public GuidePage(String name) throws IOException {
         lines = Files.readAllLines(DOCS.resolve(name));
     }
 
     /** The blocks with a kind; the others are for reading. */
-    List<Block> blocks() {
+    public List<Block> blocks() {
         return fenced(lines).stream().filter(block -> !block.kind().isEmpty()).toList();
     }
 

@@ -9,7 +9,7 @@ import java.util.concurrent.TimeUnit;
 
 /** A program that runs beside the test; ended by its own handle, its words kept in a file. */
 public final class Program implements AutoCloseable {
-    private static final long LONGEST_END_SECONDS = 120;
+    private static final long LONGEST_END_SECONDS = 180;
 
     private final Process process;
     private final Path log;
@@ -31,7 +31,7 @@ public final class Program implements AutoCloseable {
         }
     }
 
-    boolean isAlive() {
+    public boolean isAlive() {
         return process.isAlive();
     }
 
