@@ -41,7 +41,8 @@ class ProvingGuideIT {
     private static final Path CHECKOUT = Path.of("..").toAbsolutePath().normalize();
     private static final List<String> LINKED =
             List.of("bacnet-adapter", "bridge-core", "config", "daemon", "mqtt-adapter", "outside", "simulator");
-    private static final Pattern SCREEN_ROW = Pattern.compile("(\\S+) +(-?\\d+(?:\\.\\d+)?) +(-?\\d+(?:\\.\\d+)?) .*good.*");
+    private static final Pattern SCREEN_ROW =
+            Pattern.compile("(\\S+) +(-?\\d+(?:\\.\\d+)?) +(-?\\d+(?:\\.\\d+)?) .*good.*");
     /** As the example site binds them. */
     private static final Map<String, String> OBJECTS = Map.of(
             "firing-rate", "0:1005",
@@ -234,8 +235,7 @@ class ProvingGuideIT {
     private Map<String, String> bacnet() throws IOException {
         String objects = String.join(",", OBJECTS.values());
         String said = String.join(
-                "",
-                shell().run(List.of(here("node outside/bacnet-client.js $DEVICE 47900 read " + objects + " 85"))));
+                "", shell().run(List.of(here("node outside/bacnet-client.js $DEVICE 47900 read " + objects + " 85"))));
         JsonNode answer = JSON.readTree(said);
         Map<String, String> values = new TreeMap<>();
         OBJECTS.forEach((point, object) ->
