@@ -15,10 +15,9 @@ final class Shape {
             new Change("\"(validFor|sequence)\":\\d+", "\"$1\":#"),
             new Change("\"value\":-?\\d[\\d.]*", "\"value\":#"),
             new Change("\"0:(\\d+):85\":\\[-?\\d[\\d.E-]*]", "\"0:$1:85\":[#]"),
-            new Change("burner-bridge \\d[\\w.-]*", "burner-bridge #"),
-            new Change(" +", " "));
+            new Change("burner-bridge \\d[\\w.-]*", "burner-bridge #"));
     private static final List<Change> OF_MEASURED = List.of(
-            new Change("(?<![\\w:-])[0-9A-F]{4}(?: [0-9A-F]{4})*(?!\\w)", "#"),
+            new Change("(?<![\\w:.-])[0-9A-F]{4}(?: [0-9A-F]{4})*(?![\\w.])", "#"),
             new Change("(?<![\\w:.-])-?\\d+(\\.\\d+)?(?![\\w:])", "#"));
 
     private record Change(Pattern what, String by) {
@@ -34,13 +33,17 @@ final class Shape {
     private Shape() {}
 
     static String of(String line) {
-        String text = changed(line.stripTrailing(), ALWAYS);
-        return MEASURED.matcher(text).matches() ? changed(text, OF_MEASURED) : text;
+        return MEASURED.matcher(line).matches() ? ofScreen(line) : narrow(changed(line, ALWAYS));
     }
 
     /** Of a line of the demo's screen, all of which is measured. */
     static String ofScreen(String line) {
-        return changed(changed(line.stripTrailing(), ALWAYS), OF_MEASURED);
+        return narrow(changed(changed(line, ALWAYS), OF_MEASURED));
+    }
+
+    /** Columns are as wide as what is in them. */
+    private static String narrow(String line) {
+        return line.stripTrailing().replaceAll(" +", " ");
     }
 
     private static String changed(String line, List<Change> changes) {

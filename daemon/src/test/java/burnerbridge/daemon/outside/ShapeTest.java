@@ -14,6 +14,8 @@ class ShapeTest {
                 "boiler-1  starts  0001 21E8  74216  good  5 s | boiler-1  starts  0001 21E9  74217  good  11 s",
                 "boiler-1 a 0001 (-3.2) Pa stale no-reply 42 s | boiler-1 a 0002 (4) Pa stale no-reply 7 s",
                 "steam-1 1 s 1.00 s 2 10.0 4.8 (5.0) 0 133 | steam-1 1 s 1.01 s 2 10.0 14.8 (5.0) 3 14",
+                "boiler-1  fan  0B23  2851  rpm  good | boiler-1  fan  03E8   999  rpm  good",
+                "line a: 34 reads; scan 1209.8 ms | line a: 9 reads; scan 60 ms",
                 "t {\"value\":3.23,\"sequence\":4} | t {\"value\":-12,\"sequence\":5}",
                 "{\"0:1005:85\":[100]} | {\"0:1005:85\":[72.0999984741211]}",
                 "2026-11-28T21:29:15.024Z WARN lost | 2027-01-02T01:02:03.004Z WARN lost"
