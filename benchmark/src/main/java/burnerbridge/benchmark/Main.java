@@ -34,9 +34,12 @@ import picocli.CommandLine.Command;
 public final class Main {
     private Main() {}
 
+    /** All of them, ready to be given arguments. */
+    public static CommandLine commands() {
+        return new CommandLine(new Main()).setCaseInsensitiveEnumValuesAllowed(true);
+    }
+
     public static void main(String[] arguments) {
-        System.exit(new CommandLine(new Main())
-                .setCaseInsensitiveEnumValuesAllowed(true)
-                .execute(arguments));
+        System.exit(commands().execute(arguments));
     }
 }

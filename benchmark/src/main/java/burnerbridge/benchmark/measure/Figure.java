@@ -16,9 +16,9 @@ public record Figure(
         return of(what, unit, Seen.quartiles(spread));
     }
 
-    /** With the least and the most. */
+    /** With the least and the most, where they differ. */
     public static Figure range(String what, String unit, Spread spread) {
-        return of(what, unit, Seen.range(spread));
+        return of(what, unit, spread.least() == spread.most() ? Seen.once(spread.median()) : Seen.range(spread));
     }
 
     /** Seen once. */

@@ -34,7 +34,7 @@ public final class StartCommand implements Callable<Integer> {
 
     @Option(
             names = "--settle",
-            defaultValue = "60",
+            defaultValue = "30",
             description = "Seconds from the first values to looking at the memory, at the last start of each; 0 for not"
                     + " looking (${DEFAULT-VALUE}).")
     private int settle;

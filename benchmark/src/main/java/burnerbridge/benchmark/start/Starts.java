@@ -19,6 +19,9 @@ final class Starts {
     /** What mosquitto takes unless told otherwise. */
     private static final int RECEIVE_MAXIMUM = 20;
 
+    /** What does nothing has nothing to settle. */
+    private static final Duration IDLE_SETTLES = Duration.ofSeconds(1);
+
     private static final Duration BEFORE_ARCHIVE = Duration.ofSeconds(5);
     private static final Duration TO_WRITE_ARCHIVE = Duration.ofMinutes(2);
 
@@ -38,7 +41,7 @@ final class Starts {
         this.clock = clock;
     }
 
-    /** One start of each; afterwards both are left alone for so long, and then their memory is looked at. */
+    /** One start of each; afterwards the daemon is left alone for so long, and then the memory is looked at. */
     void once(JavaProgram java, Flags flags, Duration settle, Started seen) throws IOException {
         List<String> options = flags.needsArchive() ? flags.optionsWith(archive(java, flags)) : flags.options();
         daemon(java, options, seen, daemon -> settle(daemon, settle, seen));
@@ -113,7 +116,7 @@ final class Starts {
             idle.line();
             seen.idle((clock.ticks() - begin) / NANOS_PER_MILLI);
             if (!settle.isZero()) {
-                clock.pause(settle);
+                clock.pause(IDLE_SETTLES);
                 seen.idleSettled(mib(status(idle), "VmRSS:"));
             }
         }
