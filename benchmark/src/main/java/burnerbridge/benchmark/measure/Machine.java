@@ -23,7 +23,7 @@ public final class Machine {
         long kib = new KernelText(read("/proc/meminfo")).number("MemTotal:").orElse(0);
         return processors()
                 + String.format(Locale.ROOT, ", %.1f GiB of memory, Linux ", kib / KIB_PER_GIB)
-                + read("/proc/sys/kernel/osrelease").strip();
+                + read("/proc/sys/kernel/osrelease").replaceFirst("(?s)[^0-9.].*", "");
     }
 
     private static String processors() {

@@ -24,7 +24,11 @@ public final class Mosquitto implements AutoCloseable {
         this.broker = broker;
     }
 
-    /** @param receiveMaximum how many messages it takes at once */
+    /**
+     * Starts it, on a free port of loopback, with nothing kept.
+     *
+     * @param receiveMaximum how many messages it takes at once
+     */
     public static Mosquitto start(Path folder, int receiveMaximum) {
         int port = freePort();
         Path configuration = folder.resolve("mosquitto.conf");

@@ -31,8 +31,8 @@ final class Building implements AutoCloseable {
     /** Listens when it has returned. */
     Building(ExampleSite site, Mosquitto broker, MachineClock clock) {
         this.clock = clock;
-        this.inputs = site.inputs();
-        this.subscriber = broker.subscriber(site.topics());
+        this.inputs = site.inputs().stream().mapToInt(Integer::intValue).toArray();
+        this.subscriber = broker.subscriber(site.topics().toArray(new String[0]));
         this.station = new Station("127.0.0.1", site.bacnet(), ASKED_EVERY_MILLIS);
         clock.pause(TO_SUBSCRIBE);
         this.byMqtt = inThread("building mqtt", this::hear);

@@ -8,7 +8,11 @@ import java.net.DatagramSocket;
 import java.net.InetAddress;
 import java.nio.file.Files;
 import java.nio.file.Path;
+import java.util.ArrayList;
+import java.util.List;
+import java.util.Map;
 import java.util.OptionalInt;
+import java.util.regex.Pattern;
 import java.util.stream.Stream;
 
 /**
@@ -18,20 +22,18 @@ import java.util.stream.Stream;
  * @param inputs Analog Inputs of each controller, as many of each
  * @param topics filters that match the points of controllers and nothing else
  */
-record ExampleSite(Path folder, int bacnet, int[] inputs, String[] topics) {
+record ExampleSite(Path folder, int bacnet, List<Integer> inputs, List<String> topics) {
     private static final int INPUTS_OF_A_CONTROLLER = 8;
     private static final String SITE_FILE = "site.yaml";
+    private static final Pattern PORT = Pattern.compile("(?m)(?<=^[^#\\n]{0,60}(?:port: |127\\.0\\.0\\.1:))\\d+");
 
     static ExampleSite copy(Path original, Path folder, PlantProcess plant, int broker) throws IOException {
         copyFiles(original, folder);
         int bacnet = freeUdpPort();
         Path file = folder.resolve(SITE_FILE);
-        String yaml = Files.readString(file);
-        yaml = replaced(yaml, "port: 7001", "port: " + plant.boilerHouse());
-        yaml = replaced(yaml, "port: 1502", "port: " + plant.annex());
-        yaml = replaced(yaml, "127.0.0.1:1883", "127.0.0.1:" + broker);
-        yaml = replaced(yaml, "port: 47808", "port: " + bacnet);
-        Files.writeString(file, yaml);
+        Map<String, Integer> ports = Map.of(
+                "7001", plant.boilerHouse(), "1502", plant.annex(), "1883", broker, "47808", bacnet);
+        Files.writeString(file, withPorts(Files.readString(file), ports));
         SiteFolder loaded = SiteFolder.load(folder);
         Site site = loaded.site().orElseThrow(() -> new IllegalStateException("wrong: " + loaded.problems()));
         return new ExampleSite(folder, bacnet, inputs(site), topics(site));
@@ -45,14 +47,21 @@ record ExampleSite(Path folder, int bacnet, int[] inputs, String[] topics) {
         }
     }
 
-    private static String replaced(String yaml, String what, String by) {
-        if (!yaml.contains(what)) {
-            throw new IllegalArgumentException(SITE_FILE + ": must have '" + what + "' to be replaced");
+    /** All at once, since a new port may be another's old one. */
+    private static String withPorts(String yaml, Map<String, Integer> ports) {
+        List<String> replaced = new ArrayList<>();
+        String other = PORT.matcher(yaml).replaceAll(port -> {
+            replaced.add(port.group());
+            return String.valueOf(ports.getOrDefault(port.group(), Integer.valueOf(port.group())));
+        });
+        if (replaced.size() != ports.size() || !replaced.containsAll(ports.keySet())) {
+            throw new IllegalArgumentException(
+                    SITE_FILE + ": must have the ports " + ports.keySet() + ", once each (has " + replaced + ")");
         }
-        return yaml.replace(what, by);
+        return other;
     }
 
-    private static int[] inputs(Site site) {
+    private static List<Integer> inputs(Site site) {
         return site.controllers().stream()
                 .flatMapToInt(controller -> site.points().stream()
                         .filter(point -> point.controller().equals(controller))
@@ -60,14 +69,15 @@ record ExampleSite(Path folder, int bacnet, int[] inputs, String[] topics) {
                         .map(point -> site.bindings().instanceOf(point))
                         .flatMapToInt(OptionalInt::stream)
                         .limit(INPUTS_OF_A_CONTROLLER))
-                .toArray();
+                .boxed()
+                .toList();
     }
 
-    private static String[] topics(Site site) {
+    private static List<String> topics(Site site) {
         String root = site.mqtt().orElseThrow().root() + "/" + site.name().text() + "/";
         return site.controllers().stream()
                 .map(controller -> root + controller.name().text() + "/+")
-                .toArray(String[]::new);
+                .toList();
     }
 
     private static int freeUdpPort() throws IOException {
