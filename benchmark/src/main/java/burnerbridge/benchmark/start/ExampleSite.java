@@ -31,8 +31,8 @@ record ExampleSite(Path folder, int bacnet, List<Integer> inputs, List<String> t
         copyFiles(original, folder);
         int bacnet = freeUdpPort();
         Path file = folder.resolve(SITE_FILE);
-        Map<String, Integer> ports = Map.of(
-                "7001", plant.boilerHouse(), "1502", plant.annex(), "1883", broker, "47808", bacnet);
+        Map<String, Integer> ports =
+                Map.of("7001", plant.boilerHouse(), "1502", plant.annex(), "1883", broker, "47808", bacnet);
         Files.writeString(file, withPorts(Files.readString(file), ports));
         SiteFolder loaded = SiteFolder.load(folder);
         Site site = loaded.site().orElseThrow(() -> new IllegalStateException("wrong: " + loaded.problems()));

@@ -16,6 +16,7 @@ enum Flags {
 
     private final String title;
     private final boolean needsArchive;
+
     @SuppressWarnings("ImmutableEnumChecker") // it is: of List.of
     private final List<String> options;
 
