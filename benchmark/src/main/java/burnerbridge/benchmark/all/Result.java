@@ -17,6 +17,10 @@ import java.util.Locale;
  * @param java all of those that measured
  */
 record Result(String call, Length length, Instant at, String machine, String java, List<Outcome> outcomes) {
+    private static final double BUSY = 0.1;
+    private static final String BUSY_WARNING =
+            "**The machine was busy**: before at least one run other programs had more"
+                    + " than a tenth of its processors (the last table says when), so that times are the machine's as much as ours.";
     private static final DateTimeFormatter MINUTE =
             DateTimeFormatter.ofPattern("yyyy-MM-dd HH:mm", Locale.ROOT).withZone(ZoneOffset.UTC);
 
@@ -29,6 +33,9 @@ record Result(String call, Length length, Instant at, String machine, String jav
         lines.add("`" + call + "`, begun " + MINUTE.format(at) + " UTC on " + machine + "; " + java + ".");
         if (!length.warning().isEmpty()) {
             lines.addAll(List.of("", length.warning()));
+        }
+        if (outcomes.stream().anyMatch(outcome -> outcome.busyShare() > BUSY)) {
+            lines.addAll(List.of("", BUSY_WARNING));
         }
         lines.add("");
         lines.addAll(FigureTable.lines(

@@ -23,13 +23,17 @@ class ResultTest {
             new Outcome(FAILED, List.of(), "1.20", 1, Duration.ofSeconds(1), "ended with exit code 1", List.of());
 
     private static List<String> lines(Length length) {
+        return lines(length, List.of(GOOD, BAD));
+    }
+
+    private static List<String> lines(Length length, List<Outcome> outcomes) {
         return new Result(
                         "benchmark/run all",
                         length,
                         Instant.parse("2026-11-28T22:05:59Z"),
                         "a machine",
                         "a Java",
-                        List.of(GOOD, BAD))
+                        outcomes)
                 .lines();
     }
 
@@ -48,5 +52,11 @@ class ResultTest {
     void whatWasShortIsCalledShort() {
         assertThat(lines(Length.SHORT)).anyMatch(line -> line.startsWith("**A short run**"));
         assertThat(lines(Length.MOMENT)).anyMatch(line -> line.contains("its numbers mean nothing"));
+    }
+
+    @Test
+    void aMachineThatWasBusyIsCalledBusy() {
+        assertThat(lines(Length.LONG)).anyMatch(line -> line.startsWith("**The machine was busy**"));
+        assertThat(lines(Length.LONG, List.of(GOOD))).noneMatch(line -> line.contains("busy**"));
     }
 }
