@@ -1,26 +1,32 @@
 package burnerbridge.benchmark;
 
+import burnerbridge.benchmark.all.AllCommand;
 import burnerbridge.benchmark.bacnet.BacnetCommand;
 import burnerbridge.benchmark.bacnet.hostile.HostileCommand;
 import burnerbridge.benchmark.lines.LinesCommand;
 import burnerbridge.benchmark.loss.LossCommand;
+import burnerbridge.benchmark.micro.JmhCommand;
 import burnerbridge.benchmark.mqtt.MqttCommand;
 import burnerbridge.benchmark.pace.PaceCommand;
+import burnerbridge.benchmark.start.StartCommand;
 import burnerbridge.benchmark.transactions.TransactionsCommand;
 import picocli.CommandLine;
 import picocli.CommandLine.Command;
 
-/** Runs one measurement and prints it. */
+/** Runs one measurement and prints it, or all of them. */
 @Command(
         name = "benchmark/run",
         subcommands = {
+            AllCommand.class,
             TransactionsCommand.class,
             LinesCommand.class,
             MqttCommand.class,
             PaceCommand.class,
             LossCommand.class,
             BacnetCommand.class,
-            HostileCommand.class
+            HostileCommand.class,
+            StartCommand.class,
+            JmhCommand.class
         },
         mixinStandardHelpOptions = true,
         synopsisSubcommandLabel = "COMMAND",
@@ -28,7 +34,12 @@ import picocli.CommandLine.Command;
 public final class Main {
     private Main() {}
 
+    /** All of them, ready to be given arguments. */
+    public static CommandLine commands() {
+        return new CommandLine(new Main()).setCaseInsensitiveEnumValuesAllowed(true);
+    }
+
     public static void main(String[] arguments) {
-        System.exit(new CommandLine(new Main()).execute(arguments));
+        System.exit(commands().execute(arguments));
     }
 }

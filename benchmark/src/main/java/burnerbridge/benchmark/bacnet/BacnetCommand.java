@@ -7,8 +7,10 @@ import burnerbridge.benchmark.bacnet.client.Watcher;
 import burnerbridge.benchmark.bacnet.device.Device;
 import burnerbridge.benchmark.bacnet.device.ResidentMemory;
 import burnerbridge.benchmark.bacnet.device.Side;
+import burnerbridge.benchmark.measure.Figures;
 import burnerbridge.benchmark.measure.Machine;
 import burnerbridge.benchmark.measure.MachineClock;
+import burnerbridge.benchmark.program.ChildOptions;
 import java.io.PrintWriter;
 import java.time.Duration;
 import java.util.ArrayList;
@@ -16,6 +18,7 @@ import java.util.EnumMap;
 import java.util.List;
 import java.util.Map;
 import picocli.CommandLine.Command;
+import picocli.CommandLine.Mixin;
 import picocli.CommandLine.Model.CommandSpec;
 import picocli.CommandLine.Option;
 import picocli.CommandLine.Spec;
@@ -58,11 +61,11 @@ public final class BacnetCommand implements Runnable {
     @Option(names = "--starts", defaultValue = "5", description = "Starts of each side (${DEFAULT-VALUE}).")
     private int starts;
 
-    @Option(names = "--heap", defaultValue = "256m", description = "-Xmx of each device (${DEFAULT-VALUE}).")
-    private String heap = "";
+    @Mixin
+    private final ChildOptions child = new ChildOptions("256m");
 
-    @Option(names = "--server", description = "The devices' class path. Default: that of this program.")
-    private String classPath = System.getProperty("java.class.path");
+    @Mixin
+    private final Figures figures = new Figures();
 
     @Spec
     @SuppressWarnings("NullAway.Init")
@@ -73,11 +76,11 @@ public final class BacnetCommand implements Runnable {
     @Override
     public void run() {
         PrintWriter out = spec.commandLine().getOut();
-        BacnetReport report = new BacnetReport(out);
+        BacnetReport report = new BacnetReport(out, new BacnetFigures(figures));
         report.say(Machine.text());
         report.say(Machine.java());
-        report.say("Devices of Analog Inputs on loopback, each a process with -Xmx" + heap + "; rounds of each side: "
-                + rounds + " after " + warm + " unmeasured, in turn");
+        report.say("Devices of Analog Inputs on loopback, each a process with -Xmx" + child.heap()
+                + "; rounds of each side: " + rounds + " after " + warm + " unmeasured, in turn");
         reads(report);
         changes(report);
         starts(report);
@@ -180,6 +183,6 @@ public final class BacnetCommand implements Runnable {
     }
 
     private Device device(Side side, int count) {
-        return Device.start(side, count, heap, classPath);
+        return Device.start(side, count, child);
     }
 }

@@ -23,9 +23,11 @@ final class BacnetReport {
     private static final int MOST = 1000;
 
     private final PrintWriter out;
+    private final BacnetFigures figures;
 
-    BacnetReport(PrintWriter out) {
+    BacnetReport(PrintWriter out, BacnetFigures figures) {
         this.out = out;
+        this.figures = figures;
     }
 
     void say(String line) {
@@ -57,6 +59,7 @@ final class BacnetReport {
                 late(rounds.delays()),
                 number(1, rounds.processorMicrosEach()),
                 rounds.lost())));
+        figures.reads(objects + " objects: " + service.title() + ", " + atOnce + " at once", ours, library);
     }
 
     void beginChanges() {
@@ -84,6 +87,7 @@ final class BacnetReport {
                         micros(rounds.delays()),
                         millis(rounds.delays().within(MOST)),
                         late(rounds.delays()))));
+        figures.changes(objects + (confirmed ? " objects: confirmed" : " objects: unconfirmed"), ours, library);
     }
 
     void beginStarts() {
@@ -101,6 +105,7 @@ final class BacnetReport {
                 spread(all, start -> start.making().toNanos() / 1e6),
                 spread(all, start -> start.whole().toNanos() / 1e6),
                 spread(all, StartSeen::residentMib))));
+        figures.starts(objects, seen);
     }
 
     private static String spread(List<StartSeen> all, ToDoubleFunction<StartSeen> figure) {

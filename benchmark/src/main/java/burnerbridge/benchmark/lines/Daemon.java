@@ -1,5 +1,6 @@
 package burnerbridge.benchmark.lines;
 
+import burnerbridge.benchmark.program.ChildOptions;
 import burnerbridge.benchmark.program.Program;
 import java.io.IOException;
 import java.nio.file.Path;
@@ -15,11 +16,10 @@ final class Daemon implements AutoCloseable {
         this.program = program;
     }
 
-    /** @param classPath where its jars are */
-    static Daemon start(Contestant contestant, String heap, String classPath, Path site, Path log) {
-        List<String> command = new ArrayList<>(List.of(contestant.java(), "-Xmx" + heap));
+    static Daemon start(Contestant contestant, ChildOptions child, Path site, Path log) {
+        List<String> command = new ArrayList<>(List.of(contestant.java().path(), "-Xmx" + child.heap()));
         command.addAll(contestant.options());
-        command.addAll(List.of("-cp", classPath, "burnerbridge.daemon.Main", "run", site.toString()));
+        command.addAll(List.of("-cp", child.classPath(), "burnerbridge.daemon.Main", "run", site.toString()));
         return new Daemon(Program.startInto(log, command));
     }
 

@@ -1,7 +1,10 @@
 package burnerbridge.benchmark.lines;
 
+import burnerbridge.benchmark.measure.Figures;
 import burnerbridge.benchmark.measure.Machine;
 import burnerbridge.benchmark.measure.MachineClock;
+import burnerbridge.benchmark.program.ChildOptions;
+import burnerbridge.benchmark.program.JavaOption;
 import burnerbridge.benchmark.program.TemporaryFolder;
 import java.io.IOException;
 import java.io.PrintWriter;
@@ -12,6 +15,7 @@ import java.util.List;
 import java.util.Map;
 import java.util.concurrent.Callable;
 import picocli.CommandLine.Command;
+import picocli.CommandLine.Mixin;
 import picocli.CommandLine.Model.CommandSpec;
 import picocli.CommandLine.Option;
 import picocli.CommandLine.Spec;
@@ -22,8 +26,6 @@ import picocli.CommandLine.Spec;
         mixinStandardHelpOptions = true,
         description = "What many TCP lines cost the real daemon, on platform and on virtual threads.")
 public final class LinesCommand implements Callable<Integer> {
-    private static final String OWN_JAVA = System.getProperty("java.home") + "/bin/java";
-
     @Option(names = "--lines", defaultValue = "1000", description = "TCP lines, a controller each (${DEFAULT-VALUE}).")
     private int lines;
 
@@ -37,9 +39,6 @@ public final class LinesCommand implements Callable<Integer> {
             description = "Reads of a controller by which they come, one load for each (${DEFAULT-VALUE}).")
     private List<Integer> reads = List.of();
 
-    @Option(names = "--java", description = "A java program to run the daemon; may be repeated. Default: this one.")
-    private List<String> javas = new ArrayList<>();
-
     @Option(names = "--rounds", defaultValue = "2", description = "Runs of each (${DEFAULT-VALUE}).")
     private int rounds;
 
@@ -49,11 +48,14 @@ public final class LinesCommand implements Callable<Integer> {
     @Option(names = "--seconds", defaultValue = "30", description = "Seconds measured (${DEFAULT-VALUE}).")
     private int seconds;
 
-    @Option(names = "--heap", defaultValue = "256m", description = "The daemon's -Xmx (${DEFAULT-VALUE}).")
-    private String heap = "";
+    @Mixin
+    private final ChildOptions child = new ChildOptions("256m");
 
-    @Option(names = "--daemon", description = "The daemon's class path. Default: that of this program.")
-    private String classPath = System.getProperty("java.class.path");
+    @Mixin
+    private final JavaOption javas = new JavaOption();
+
+    @Mixin
+    private final Figures figures = new Figures();
 
     @Spec
     @SuppressWarnings("NullAway.Init")
@@ -65,26 +67,22 @@ public final class LinesCommand implements Callable<Integer> {
         PrintWriter out = spec.commandLine().getOut();
         out.println(Machine.text());
         out.println("Plant: " + Machine.java());
-        out.println(
-                "The daemon: -Xmx" + heap + ", measured for " + seconds + " s after " + warm + " s; runs: " + rounds);
+        out.println("The daemon: -Xmx" + child.heap() + ", measured for " + seconds + " s after " + warm + " s; runs: "
+                + rounds);
         try (TemporaryFolder folder = TemporaryFolder.create()) {
             Trial trial = new Trial(
-                    new MachineClock(),
-                    folder.path(),
-                    heap,
-                    classPath,
-                    Duration.ofSeconds(warm),
-                    Duration.ofSeconds(seconds));
+                    new MachineClock(), folder.path(), child, Duration.ofSeconds(warm), Duration.ofSeconds(seconds));
             for (int each : reads) {
-                compare(trial, new Load(lines, points, each), new LinesReport(out));
+                compare(trial, new Load(lines, points, each), new LinesReport(out, figures));
             }
         }
         return 0;
     }
 
     private void compare(Trial trial, Load load, LinesReport report) throws IOException {
-        List<Contestant> contestants = (javas.isEmpty() ? List.of(OWN_JAVA) : javas)
-                .stream().flatMap(java -> Contestant.of(java).stream()).toList();
+        List<Contestant> contestants = javas.programs().stream()
+                .flatMap(java -> Contestant.of(java).stream())
+                .toList();
         Map<Contestant, List<Measured>> runs = new LinkedHashMap<>();
         report.begin(load);
         for (int round = 0; round < rounds; round++) {
@@ -94,6 +92,6 @@ public final class LinesCommand implements Callable<Integer> {
                 runs.computeIfAbsent(contestant, c -> new ArrayList<>()).add(measured);
             }
         }
-        report.ratios(runs);
+        report.end(load, runs);
     }
 }

@@ -1,5 +1,6 @@
 package burnerbridge.benchmark.lines;
 
+import burnerbridge.benchmark.measure.Figures;
 import burnerbridge.benchmark.measure.Spread;
 import java.io.PrintWriter;
 import java.util.List;
@@ -10,9 +11,11 @@ import java.util.function.ToDoubleFunction;
 /** The runs as a table of Markdown, and virtual threads beside those of the platform. */
 final class LinesReport {
     private final PrintWriter out;
+    private final Figures figures;
 
-    LinesReport(PrintWriter out) {
+    LinesReport(PrintWriter out, Figures figures) {
         this.out = out;
+        this.figures = figures;
     }
 
     void begin(Load load) {
@@ -42,13 +45,19 @@ final class LinesReport {
                 measured.plantShare()));
     }
 
+    /** When all runs of a load are over. */
+    void end(Load load, Map<Contestant, List<Measured>> runs) {
+        ratios(runs);
+        LinesFigures.of(load, runs).forEach(figures::add);
+    }
+
     /** Of each run on virtual threads to the run of the same Java on the platform's before it. */
-    void ratios(Map<Contestant, List<Measured>> runs) {
+    private void ratios(Map<Contestant, List<Measured>> runs) {
         runs.forEach((contestant, virtual) -> {
             List<Measured> platform = runs.get(contestant.onPlatformThreads());
             if (contestant.kind() == Contestant.Kind.VIRTUAL && platform != null) {
                 say("");
-                say(contestant.version() + ", virtual to platform, median (least..most): CPU "
+                say(contestant.java().version() + ", virtual to platform, median (least..most): CPU "
                         + ratio(virtual, platform, Measured::processorShare) + ", resident memory "
                         + ratio(virtual, platform, Measured::residentMib) + ", threads "
                         + ratio(virtual, platform, measured -> measured.state().threads()));

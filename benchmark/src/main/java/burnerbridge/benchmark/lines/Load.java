@@ -40,6 +40,11 @@ public record Load(int lines, int points, int reads) {
         return lines * reads;
     }
 
+    /** Whether it is what the aims of memory and processor time are for. */
+    boolean isAimedAt() {
+        return lines == 1000 && points == 100 && reads == 1;
+    }
+
     String text() {
         return lines + " TCP lines, a controller each, " + points + " points every second, "
                 + (reads == 1 ? "in one read" : "in " + reads + " reads");

@@ -1,6 +1,7 @@
 package burnerbridge.benchmark.lines;
 
 import burnerbridge.benchmark.measure.MachineClock;
+import burnerbridge.benchmark.program.ChildOptions;
 import java.io.IOException;
 import java.nio.file.Files;
 import java.nio.file.Path;
@@ -13,16 +14,14 @@ final class Trial {
 
     private final MachineClock clock;
     private final Path folder;
-    private final String heap;
-    private final String classPath;
+    private final ChildOptions child;
     private final Duration warm;
     private final Duration watched;
 
-    Trial(MachineClock clock, Path folder, String heap, String classPath, Duration warm, Duration watched) {
+    Trial(MachineClock clock, Path folder, ChildOptions child, Duration warm, Duration watched) {
         this.clock = clock;
         this.folder = folder;
-        this.heap = heap;
-        this.classPath = classPath;
+        this.child = child;
         this.warm = warm;
         this.watched = watched;
     }
@@ -31,7 +30,7 @@ final class Trial {
         Path log = folder.resolve("daemon.log");
         try (Plant plant = Plant.open(load, clock)) {
             GeneratedSite.write(folder.resolve("site"), load, plant.ports());
-            try (Daemon daemon = Daemon.start(contestant, heap, classPath, folder.resolve("site"), log)) {
+            try (Daemon daemon = Daemon.start(contestant, child, folder.resolve("site"), log)) {
                 awaitAll(plant, daemon, log);
                 clock.pause(warm);
                 return watch(plant.arrivals(), daemon);

@@ -1,5 +1,8 @@
 package burnerbridge.benchmark.loss;
 
+import burnerbridge.benchmark.measure.Aim;
+import burnerbridge.benchmark.measure.Figure;
+import burnerbridge.benchmark.measure.Figures;
 import burnerbridge.benchmark.measure.Machine;
 import burnerbridge.benchmark.measure.MachineClock;
 import burnerbridge.benchmark.measure.Spread;
@@ -24,6 +27,7 @@ import java.util.function.BooleanSupplier;
 import java.util.stream.Collectors;
 import java.util.stream.IntStream;
 import picocli.CommandLine.Command;
+import picocli.CommandLine.Mixin;
 import picocli.CommandLine.Model.CommandSpec;
 import picocli.CommandLine.Option;
 import picocli.CommandLine.Spec;
@@ -39,6 +43,9 @@ import picocli.CommandLine.Spec;
 public final class LossCommand implements Callable<Integer> {
     private static final int TURNAROUND = 5;
     private static final double LATE = 1100;
+    private static final double WANTED = 1000;
+    /** For each that is lost, in seconds: 50 reply time-outs. */
+    private static final double FOUND_WITHIN = 25;
 
     @Option(names = "--controllers", defaultValue = "8", description = "On the line (${DEFAULT-VALUE}).")
     private int controllers;
@@ -51,6 +58,9 @@ public final class LossCommand implements Callable<Integer> {
 
     @Option(names = "--baud", defaultValue = "19200", description = "Rate (${DEFAULT-VALUE}).")
     private int baud;
+
+    @Mixin
+    private final Figures figures = new Figures();
 
     @Spec
     @SuppressWarnings("NullAway.Init")
@@ -88,15 +98,20 @@ public final class LossCommand implements Callable<Integer> {
                 device.obey(some == 0 ? "well" : "silent of " + units(some));
                 phase(some, poller, vigil);
             }
-            long back = clock.ticks();
-            device.obey("well");
-            runUntil(poller, () -> haveAnswered(vigil, controllers, back));
-            say("");
-            say(String.format(
-                    Locale.ROOT,
-                    "When all were well again, the last was found after %.1f s.",
-                    (clock.ticks() - back) / 1e9));
+            findAgain(device, poller, vigil);
         }
+    }
+
+    private void findAgain(PacedDevice device, LinePoller poller, Vigil vigil) {
+        long back = clock.ticks();
+        device.obey("well");
+        runUntil(poller, () -> haveAnswered(vigil, controllers, back));
+        double found = (clock.ticks() - back) / 1e9;
+        say("");
+        say(String.format(Locale.ROOT, "When all were well again, the last was found after %.1f s.", found));
+        int lost = dead.get(dead.size() - 1);
+        figures.add(Figure.once("until the last of " + lost + " dead controllers that are well is found", "s", found)
+                .aiming(lost == 0 ? Aim.NONE : Aim.atMost(FOUND_WITHIN * lost)));
     }
 
     private void phase(int some, LinePoller poller, Vigil vigil) {
@@ -119,6 +134,14 @@ public final class LossCommand implements Callable<Integer> {
                 Arrays.stream(gaps).filter(gap -> gap > LATE).count(),
                 50.0 * vigil.waited() / half,
                 100.0 * (vigil.waited() - waited) / half));
+        tellFigures(some, spread, 50.0 * vigil.waited() / half);
+    }
+
+    private void tellFigures(int some, Spread spread, double waitedPercent) {
+        String title = some + " of " + controllers + " controllers dead: ";
+        figures.add(Figure.quartiles(title + "between two answers of one that lives", "ms", spread)
+                .beside("wanted", WANTED));
+        figures.add(Figure.once(title + "the line's time that is waited in vain", "%", waitedPercent));
     }
 
     private void runUntil(LinePoller poller, BooleanSupplier over) {

@@ -1,8 +1,11 @@
 package burnerbridge.benchmark.mqtt;
 
+import burnerbridge.benchmark.measure.Figure;
+import burnerbridge.benchmark.measure.Figures;
 import burnerbridge.benchmark.measure.Machine;
 import burnerbridge.benchmark.measure.MachineClock;
 import burnerbridge.benchmark.measure.Spread;
+import burnerbridge.benchmark.program.Mosquitto;
 import burnerbridge.benchmark.program.Program;
 import burnerbridge.benchmark.program.TemporaryFolder;
 import java.io.IOException;
@@ -17,6 +20,7 @@ import java.util.Collections;
 import java.util.List;
 import java.util.Locale;
 import picocli.CommandLine.Command;
+import picocli.CommandLine.Mixin;
 import picocli.CommandLine.Model.CommandSpec;
 import picocli.CommandLine.Option;
 import picocli.CommandLine.Spec;
@@ -30,6 +34,7 @@ import picocli.CommandLine.Spec;
 public final class MqttCommand implements Runnable {
     private static final Duration TO_SUBSCRIBE = Duration.ofMillis(500);
     private static final Duration BETWEEN = Duration.ofMillis(2);
+    private static final String THEIRS = "mosquitto_pub -l";
     /** As long as a message of the plant. */
     private static final String LINE =
             "{\"value\":12345.6,\"unit\":\"%\",\"quality\":\"good\",\"readAt\":\"2026-11-25T08:00:00.250Z\","
@@ -52,6 +57,9 @@ public final class MqttCommand implements Runnable {
 
     @Option(names = "--receive-maximum", defaultValue = "20", description = "Of the broker (${DEFAULT-VALUE}).")
     private int receiveMaximum;
+
+    @Mixin
+    private final Figures figures = new Figures();
 
     @Spec
     @SuppressWarnings("NullAway.Init")
@@ -169,7 +177,11 @@ public final class MqttCommand implements Runnable {
         say(out, "| | messages a second | processor time a message, µs |");
         say(out, "|---|---|---|");
         row(out, "ours", ourRates, ourProcessor);
-        row(out, "mosquitto_pub -l", theirRates, theirProcessor);
+        row(out, THEIRS, theirRates, theirProcessor);
+        figures.add(Figure.range(points + " points that change at once: messages a second", "", spread(ourRates))
+                .beside(THEIRS, spread(theirRates).median()));
+        figures.add(Figure.range("processor time of a message", "µs", spread(ourProcessor))
+                .beside(THEIRS, spread(theirProcessor).median()));
     }
 
     private static void row(PrintWriter out, String side, List<Double> rates, List<Double> processor) {
@@ -183,7 +195,7 @@ public final class MqttCommand implements Runnable {
         return Spread.of(values.stream().mapToDouble(Double::doubleValue).toArray());
     }
 
-    private static void tellDelays(PrintWriter out, long[] delays) {
+    private void tellDelays(PrintWriter out, long[] delays) {
         long[] sorted = delays.clone();
         Arrays.sort(sorted);
         say(out, "");
@@ -196,6 +208,10 @@ public final class MqttCommand implements Runnable {
                         Spread.of(delays).median() / 1e6,
                         sorted[(int) Math.ceil(sorted.length * 0.99) - 1] / 1e6,
                         sorted[sorted.length - 1] / 1e6));
+        figures.add(Figure.quartiles(
+                "from a change to a subscriber, one by one",
+                "ms",
+                Spread.of(delays).times(1e-6)));
     }
 
     private static void say(PrintWriter out, String line) {

@@ -1,5 +1,6 @@
 package burnerbridge.benchmark.pace;
 
+import burnerbridge.benchmark.measure.Figures;
 import burnerbridge.benchmark.measure.Machine;
 import burnerbridge.benchmark.measure.MachineClock;
 import burnerbridge.benchmark.measure.Spread;
@@ -18,6 +19,7 @@ import java.util.Arrays;
 import java.util.List;
 import java.util.concurrent.Callable;
 import picocli.CommandLine.Command;
+import picocli.CommandLine.Mixin;
 import picocli.CommandLine.Model.CommandSpec;
 import picocli.CommandLine.Option;
 import picocli.CommandLine.Spec;
@@ -47,6 +49,9 @@ public final class PaceCommand implements Callable<Integer> {
     @Option(names = "--reads", defaultValue = "15", description = "Reads of libmodbus of each (${DEFAULT-VALUE}).")
     private int reads;
 
+    @Mixin
+    private final Figures figures = new Figures();
+
     @Spec
     @SuppressWarnings("NullAway.Init")
     private CommandSpec spec;
@@ -55,7 +60,7 @@ public final class PaceCommand implements Callable<Integer> {
 
     @Override
     public Integer call() throws IOException {
-        PaceReport report = new PaceReport(spec.commandLine().getOut());
+        PaceReport report = new PaceReport(spec.commandLine().getOut(), figures);
         report.say(Machine.text());
         report.say(Machine.java());
         try (Workshop workshop = new Workshop()) {

@@ -1,5 +1,8 @@
 package burnerbridge.benchmark.pace;
 
+import burnerbridge.benchmark.measure.Aim;
+import burnerbridge.benchmark.measure.Figure;
+import burnerbridge.benchmark.measure.Figures;
 import burnerbridge.benchmark.measure.Spread;
 import burnerbridge.benchmark.pace.PaceCommand.Seen;
 import burnerbridge.plan.LinePlan;
@@ -11,10 +14,14 @@ import java.util.Locale;
 
 /** The measurement as tables of Markdown. */
 final class PaceReport {
-    private final PrintWriter out;
+    private static final Aim THREE_PERCENT = Aim.ratioWithin(0.97, 1.03);
 
-    PaceReport(PrintWriter out) {
+    private final PrintWriter out;
+    private final Figures figures;
+
+    PaceReport(PrintWriter out, Figures figures) {
         this.out = out;
+        this.figures = figures;
     }
 
     void say(String line) {
@@ -68,6 +75,11 @@ final class PaceReport {
                 measured.quartiles(1),
                 measured.median() / told,
                 measured.median() / real));
+        String what = "a scan at " + seen.wire().baud() + " baud of a device that turns round in " + seen.turnaround()
+                + " ms";
+        figures.add(Figure.quartiles(what, "ms", measured)
+                .beside("foretold for the turnaround that libmodbus saw", real)
+                .aiming(THREE_PERCENT));
     }
 
     /** What the bridge foretells for a turnaround in milliseconds, of which its own model knows nothing yet. */

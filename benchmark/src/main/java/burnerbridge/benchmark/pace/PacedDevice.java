@@ -1,5 +1,6 @@
 package burnerbridge.benchmark.pace;
 
+import burnerbridge.benchmark.program.JavaProgram;
 import burnerbridge.benchmark.program.Program;
 import java.io.File;
 import java.util.List;
@@ -8,7 +9,6 @@ import java.util.stream.IntStream;
 
 /** The simulator's field device on a serial port, a process of its own, at the rate of a wire. */
 public final class PacedDevice implements AutoCloseable {
-    private static final String OWN_JAVA = System.getProperty("java.home") + "/bin/java";
     private static final String MAIN = "burnerbridge.simulator.bench.Bench";
     /** What its unit 1 holds at address 0; each further holding register holds one more. */
     static final int FIRST_VALUE = 1000;
@@ -23,7 +23,7 @@ public final class PacedDevice implements AutoCloseable {
     /** @param units from 1 on */
     public static PacedDevice start(Wire wire, int turnaround, int units, String port) {
         List<String> command = List.of(
-                OWN_JAVA,
+                JavaProgram.OWN,
                 "-DjSerialComm.library.path=" + System.getProperty("jSerialComm.library.path", ""),
                 // Where it stands among other jars, more than one of them says how to log.
                 "-Dlogback.statusListenerClass=ch.qos.logback.core.status.NopStatusListener",

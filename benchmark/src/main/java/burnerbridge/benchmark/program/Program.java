@@ -9,6 +9,7 @@ import java.nio.file.Path;
 import java.time.Duration;
 import java.util.List;
 import java.util.concurrent.TimeUnit;
+import java.util.function.Consumer;
 
 /** A program that is spoken to and listened to line by line. Its trouble goes to our standard error. */
 public final class Program implements AutoCloseable {
@@ -82,6 +83,12 @@ public final class Program implements AutoCloseable {
         }
     }
 
+    /** Passes every line on until it has ended; returns its exit code. */
+    public int toldUntilEnd(Consumer<String> listener) {
+        said.lines().forEach(listener);
+        return awaitEnd();
+    }
+
     public void tell(String line) {
         try {
             told.write(line + "\n");
@@ -113,6 +120,16 @@ public final class Program implements AutoCloseable {
         } catch (InterruptedException e) {
             Thread.currentThread().interrupt();
             throw new IllegalStateException(e);
+        }
+    }
+
+    /** Asks it to end, and waits no longer than so until it has. */
+    public void endWithin(Duration longest) {
+        process.destroy();
+        try {
+            process.waitFor(longest.toMillis(), TimeUnit.MILLISECONDS);
+        } catch (InterruptedException e) {
+            Thread.currentThread().interrupt();
         }
     }
 

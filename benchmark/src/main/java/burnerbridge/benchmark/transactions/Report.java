@@ -1,5 +1,8 @@
 package burnerbridge.benchmark.transactions;
 
+import burnerbridge.benchmark.measure.Aim;
+import burnerbridge.benchmark.measure.Figure;
+import burnerbridge.benchmark.measure.Figures;
 import burnerbridge.benchmark.measure.Spread;
 import java.io.PrintWriter;
 import java.util.List;
@@ -8,9 +11,13 @@ import java.util.Locale;
 /** The measurement as tables of Markdown. */
 final class Report {
     private final PrintWriter out;
+    private final Figures figures;
+    private String title = "";
+    private Aim aim = Aim.NONE;
 
-    Report(PrintWriter out) {
+    Report(PrintWriter out, Figures figures) {
         this.out = out;
+        this.figures = figures;
     }
 
     void say(String line) {
@@ -18,13 +25,20 @@ final class Report {
         out.flush();
     }
 
-    void beginBoth(String title) {
-        say("");
-        say(title);
-        say("");
+    /** @param aimedAt for the ratio of each row */
+    void beginBoth(String text, Aim aimedAt) {
+        begin(text, aimedAt);
         say("| registers | ours, µs | libmodbus, µs | ratio of medians | ratio over rounds"
                 + " | ours CPU, µs: thread, process | libmodbus CPU, µs |");
         say("|---|---|---|---|---|---|---|");
+    }
+
+    private void begin(String text, Aim aimedAt) {
+        title = text;
+        aim = aimedAt;
+        say("");
+        say(text);
+        say("");
     }
 
     void both(Asked asked, List<Rounds> sides) {
@@ -43,12 +57,13 @@ final class Report {
                 ours.threadMicros(),
                 ours.processMicros(),
                 reference.processMicros()));
+        figures.add(figure(asked, ours)
+                .beside("libmodbus", referenceMicros.median())
+                .aiming(aim));
     }
 
-    void beginOurs(String title) {
-        say("");
-        say(title);
-        say("");
+    void beginOurs(String text) {
+        begin(text, Aim.NONE);
         say("| registers | ours, µs | ours CPU, µs: thread, process |");
         say("|---|---|---|");
     }
@@ -61,5 +76,11 @@ final class Report {
                 ours.micros().quartiles(1),
                 ours.threadMicros(),
                 ours.processMicros()));
+        figures.add(figure(asked, ours));
+    }
+
+    private Figure figure(Asked asked, Rounds ours) {
+        String registers = asked.registers() + (asked.registers() == 1 ? " register" : " registers");
+        return Figure.quartiles(title + "; " + registers, "µs", ours.micros());
     }
 }

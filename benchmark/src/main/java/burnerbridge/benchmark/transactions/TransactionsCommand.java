@@ -1,5 +1,7 @@
 package burnerbridge.benchmark.transactions;
 
+import burnerbridge.benchmark.measure.Aim;
+import burnerbridge.benchmark.measure.Figures;
 import burnerbridge.benchmark.measure.Machine;
 import burnerbridge.benchmark.measure.MachineClock;
 import burnerbridge.benchmark.program.Program;
@@ -11,6 +13,7 @@ import burnerbridge.site.LineDefinition.Rs485;
 import java.time.Duration;
 import java.util.List;
 import picocli.CommandLine.Command;
+import picocli.CommandLine.Mixin;
 import picocli.CommandLine.Model.CommandSpec;
 import picocli.CommandLine.Option;
 import picocli.CommandLine.Spec;
@@ -23,6 +26,7 @@ import picocli.CommandLine.Spec;
 public final class TransactionsCommand implements Runnable {
     private static final String LOOPBACK = "127.0.0.1";
     private static final int BAUD = 115_200;
+    private static final Aim TO_LIBMODBUS = Aim.ratioAtMost(1.3);
     /** Longer than the silence that a frame must keep from the one before it, at that rate 1.75 ms. */
     private static final Duration PAUSE = Duration.ofMillis(2);
 
@@ -44,6 +48,9 @@ public final class TransactionsCommand implements Runnable {
     @Option(names = "--registers", split = ",", defaultValue = "1,10,125", description = "Registers of a read.")
     private List<Integer> registers = List.of();
 
+    @Mixin
+    private final Figures figures = new Figures();
+
     @Spec
     @SuppressWarnings("NullAway.Init")
     private CommandSpec spec;
@@ -52,7 +59,7 @@ public final class TransactionsCommand implements Runnable {
 
     @Override
     public void run() {
-        Report report = new Report(spec.commandLine().getOut());
+        Report report = new Report(spec.commandLine().getOut(), figures);
         try (Workshop workshop = new Workshop()) {
             String server = workshop.compiled("server");
             String client = workshop.compiled("client");
@@ -82,8 +89,14 @@ public final class TransactionsCommand implements Runnable {
                 Reference reference = Reference.onTcp(client, device.port())) {
             report.say("Server and reference: " + device.library());
             List<Side> sides = List.of(ours, reference);
-            both(report, "Modbus TCP, one read after the other", sides, reads, Duration.ZERO);
-            both(report, "Modbus TCP, 2 ms after the read before (not measured)", sides, slowReads, PAUSE);
+            both(report, "Modbus TCP, one read after the other", sides, reads, Duration.ZERO, TO_LIBMODBUS);
+            both(
+                    report,
+                    "Modbus TCP, 2 ms after the read before (not measured)",
+                    sides,
+                    slowReads,
+                    PAUSE,
+                    TO_LIBMODBUS);
         }
     }
 
@@ -95,13 +108,20 @@ public final class TransactionsCommand implements Runnable {
                 Ours ours = new Ours(serial(near), clock);
                 Reference reference = Reference.onSerial(client, near)) {
             List<Side> sides = List.of(ours, reference);
-            both(report, "RTU on a pty, 2 ms after the read before (not measured)", sides, slowReads, PAUSE);
+            both(
+                    report,
+                    "RTU on a pty, 2 ms after the read before (not measured)",
+                    sides,
+                    slowReads,
+                    PAUSE,
+                    TO_LIBMODBUS);
             both(
                     report,
                     "RTU on a pty, one read after the other: ours with its silence of 1.75 ms, libmodbus without any",
                     sides,
                     slowReads,
-                    Duration.ZERO);
+                    Duration.ZERO,
+                    Aim.NONE);
         }
     }
 
@@ -122,8 +142,8 @@ public final class TransactionsCommand implements Runnable {
         }
     }
 
-    private void both(Report report, String title, List<Side> sides, int readsInRound, Duration pause) {
-        report.beginBoth(title);
+    private void both(Report report, String title, List<Side> sides, int readsInRound, Duration pause, Aim aim) {
+        report.beginBoth(title, aim);
         for (int count : registers) {
             Asked asked = new Asked(count, readsInRound, pause);
             report.both(asked, contest().between(sides, asked));

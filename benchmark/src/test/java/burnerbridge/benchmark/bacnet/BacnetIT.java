@@ -27,7 +27,7 @@ class BacnetIT {
                         "--single=5",
                         "--starts=1",
                         "--heap=64m",
-                        "--server=" + CLASS_PATH);
+                        "--class-path=" + CLASS_PATH);
 
         assertThat(exitCode).as(out.toString()).isZero();
         assertThat(out.toString())

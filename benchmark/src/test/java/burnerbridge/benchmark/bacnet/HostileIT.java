@@ -28,7 +28,7 @@ class HostileIT {
                         "--flood=1000",
                         "--mutations=200",
                         "--heap=64m",
-                        "--server=" + CLASS_PATH);
+                        "--class-path=" + CLASS_PATH);
 
         assertThat(exitCode).as(out.toString()).isZero();
         assertThat(out.toString())

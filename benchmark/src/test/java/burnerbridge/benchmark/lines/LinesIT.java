@@ -31,7 +31,7 @@ class LinesIT {
                         "0",
                         "--seconds",
                         "2",
-                        "--daemon",
+                        "--class-path",
                         CLASS_PATH);
         assertThat(exitCode).isZero();
         List<String> rows = out.toString().lines().filter(LinesIT::isRun).toList();

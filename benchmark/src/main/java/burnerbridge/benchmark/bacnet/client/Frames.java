@@ -17,6 +17,9 @@ public final class Frames {
     private static final int DEVICE_TYPE = 8;
     private static final int TYPE_SHIFT = 22;
     private static final int OBJECT_LIST = 76;
+    private static final int STATUS_FLAGS = 111;
+    /** The property, and its value between tags: a bit string of one octet with four bits unused, all clear. */
+    private static final byte[] CLEAR_FLAGS = {0x29, STATUS_FLAGS, 0x4E, (byte) 0x82, 0x04, 0x00, 0x4F};
 
     private Frames() {}
 
@@ -37,6 +40,26 @@ public final class Frames {
         }
         end(frame);
         return 9 + 16 * inputs.length;
+    }
+
+    /** A request for Status_Flags of several Analog Inputs at once. */
+    public static void readFlags(ByteBuffer frame, int invokeId, int[] inputs) {
+        begin(frame, invokeId, 0x0E);
+        for (int input : inputs) {
+            frame.put((byte) 0x0C).putInt(input).put((byte) 0x1E).put((byte) 0x09);
+            frame.put((byte) STATUS_FLAGS).put((byte) 0x1F);
+        }
+        end(frame);
+    }
+
+    /** Whether a reply has an object none of whose four flags is set: no alarm, no fault, in service. */
+    public static boolean hasClearFlags(ByteBuffer reply) {
+        for (int at = APPLICATION; at + CLEAR_FLAGS.length <= reply.limit(); at++) {
+            if (reply.slice(at, CLEAR_FLAGS.length).equals(ByteBuffer.wrap(CLEAR_FLAGS))) {
+                return true;
+            }
+        }
+        return false;
     }
 
     /** The whole object list of the device, which is refused where it needs segments. */

@@ -1,5 +1,7 @@
 package burnerbridge.benchmark.bacnet.device;
 
+import burnerbridge.benchmark.program.ChildOptions;
+import burnerbridge.benchmark.program.JavaProgram;
 import burnerbridge.benchmark.program.Program;
 import java.io.IOException;
 import java.io.UncheckedIOException;
@@ -14,8 +16,6 @@ import java.util.List;
 public final class Device implements AutoCloseable {
     /** Of each of them. */
     public static final int INSTANCE = 3;
-
-    private static final String JAVA = System.getProperty("java.home") + "/bin/java";
 
     private final Side side;
     private final int objects;
@@ -34,28 +34,27 @@ public final class Device implements AutoCloseable {
     }
 
     /** Started and answering. What it logs goes to our standard error. */
-    public static Device start(Side side, int objects, String heap, String classPath) {
+    public static Device start(Side side, int objects, ChildOptions child) {
         int port = freePort();
         return new Device(
                 side,
                 objects,
                 port,
-                Program.start(command(side, objects, heap, classPath, port).toArray(new String[0])));
+                Program.start(command(side, objects, child, port).toArray(new String[0])));
     }
 
     /** The same, with what it logs in a file. */
-    public static Device startWithLog(Side side, int objects, String heap, String classPath, Path log) {
+    public static Device startWithLog(Side side, int objects, ChildOptions child, Path log) {
         int port = freePort();
-        return new Device(
-                side, objects, port, Program.startWithErrorsInto(log, command(side, objects, heap, classPath, port)));
+        return new Device(side, objects, port, Program.startWithErrorsInto(log, command(side, objects, child, port)));
     }
 
-    private static List<String> command(Side side, int objects, String heap, String classPath, int port) {
+    private static List<String> command(Side side, int objects, ChildOptions child, int port) {
         return List.of(
-                JAVA,
-                "-Xmx" + heap,
+                JavaProgram.OWN,
+                "-Xmx" + child.heap(),
                 "-cp",
-                classPath,
+                child.classPath(),
                 ServerMain.class.getName(),
                 side.name(),
                 Integer.toString(objects),

@@ -3,14 +3,19 @@ package burnerbridge.benchmark.bacnet.hostile;
 import burnerbridge.benchmark.bacnet.client.Delays;
 import burnerbridge.benchmark.bacnet.device.Device;
 import burnerbridge.benchmark.bacnet.device.Side;
+import burnerbridge.benchmark.measure.Aim;
+import burnerbridge.benchmark.measure.Figure;
+import burnerbridge.benchmark.measure.Figures;
 import burnerbridge.benchmark.measure.Machine;
 import burnerbridge.benchmark.measure.MachineClock;
+import burnerbridge.benchmark.program.ChildOptions;
 import burnerbridge.benchmark.program.TemporaryFolder;
 import java.io.PrintWriter;
 import java.nio.file.Path;
 import java.time.Duration;
 import java.util.Locale;
 import picocli.CommandLine.Command;
+import picocli.CommandLine.Mixin;
 import picocli.CommandLine.Model.CommandSpec;
 import picocli.CommandLine.Option;
 import picocli.CommandLine.Spec;
@@ -48,11 +53,11 @@ public final class HostileCommand implements Runnable {
     @Option(names = "--seed", defaultValue = "20261128", description = "Of the damage (${DEFAULT-VALUE}).")
     private long seed;
 
-    @Option(names = "--heap", defaultValue = "128m", description = "-Xmx of the device (${DEFAULT-VALUE}).")
-    private String heap = "";
+    @Mixin
+    private final ChildOptions child = new ChildOptions("128m");
 
-    @Option(names = "--server", description = "The device's class path. Default: that of this program.")
-    private String classPath = System.getProperty("java.class.path");
+    @Mixin
+    private final Figures figures = new Figures();
 
     @Spec
     @SuppressWarnings("NullAway.Init")
@@ -67,11 +72,11 @@ public final class HostileCommand implements Runnable {
         say(out, Machine.java());
         say(
                 out,
-                objects + " objects that all change each second, -Xmx" + heap + ", " + Side.USUAL.title()
+                objects + " objects that all change each second, -Xmx" + child.heap() + ", " + Side.USUAL.title()
                         + "; damage of seed " + seed);
         try (TemporaryFolder folder = TemporaryFolder.create()) {
             Path log = folder.path().resolve("device.log");
-            try (Device device = Device.startWithLog(Side.USUAL, objects, heap, classPath, log)) {
+            try (Device device = Device.startWithLog(Side.USUAL, objects, child, log)) {
                 device.changeEverySecond();
                 try (PoliteClient client = new PoliteClient(device, asks, clock)) {
                     observe(out, new Observed(device, client, log, clock));
@@ -114,8 +119,7 @@ public final class HostileCommand implements Runnable {
         return delays;
     }
 
-    private static void verdict(
-            PrintWriter out, Delays quiet, Delays hostile, Observed.Phase first, Observed.Phase second) {
+    private void verdict(PrintWriter out, Delays quiet, Delays hostile, Observed.Phase first, Observed.Phase second) {
         double ratio = (double) hostile.within(Observed.P99) / quiet.within(Observed.P99);
         say(
                 out,
@@ -125,6 +129,23 @@ public final class HostileCommand implements Runnable {
                         ratio,
                         BOUND,
                         second.residentMib() / first.residentMib()));
+        tellFigures(quiet, hostile, first, second);
+    }
+
+    private void tellFigures(Delays quiet, Delays hostile, Observed.Phase first, Observed.Phase second) {
+        figures.add(Figure.once("99 of 100 polite reads within", "µs", hostile.within(Observed.P99) / 1e3)
+                .beside("before and after", quiet.within(Observed.P99) / 1e3)
+                .aiming(Aim.ratioAtMost(BOUND)));
+        figures.add(Figure.once("polite reads lost of 1000", "", lostOfThousand(hostile, first, second)));
+        figures.add(Figure.once("resident memory, second half", "MiB", second.residentMib())
+                .beside("first half", first.residentMib()));
+        figures.add(Figure.once("log lines a minute, second half", "", second.logLinesPerMinute())
+                .beside("first half", first.logLinesPerMinute()));
+    }
+
+    private static double lostOfThousand(Delays answered, Observed.Phase first, Observed.Phase second) {
+        int lost = first.lost() + second.lost();
+        return 1000.0 * lost / Math.max(1, answered.count() + lost);
     }
 
     private static void say(PrintWriter out, String line) {

@@ -7,15 +7,21 @@ import burnerbridge.simulator.plant.Phase;
 import java.io.PrintStream;
 import java.time.temporal.ChronoUnit;
 import java.util.HashMap;
+import java.util.HashSet;
 import java.util.Locale;
 import java.util.Map;
 import java.util.Optional;
+import java.util.Set;
 import org.jspecify.annotations.Nullable;
 
-/** One line a change of phase, for output that is no terminal, and one for each boiler at the end. */
+/**
+ * One line a change of phase, for output that is no terminal, and one for each boiler when its first good value has
+ * come and at the end.
+ */
 final class EventLog implements Screen {
     private final PrintStream out;
     private final Map<String, Phase> told = new HashMap<>();
+    private final Set<String> good = new HashSet<>();
     private @Nullable Scene last;
 
     EventLog(PrintStream out) {
@@ -35,6 +41,10 @@ final class EventLog implements Screen {
             BoilerState state = scene.state(controller);
             if (told.put(controller, state.phase()) != state.phase()) {
                 out.println(line(scene, controller, state));
+                out.flush();
+            }
+            if (scene.tally(controller).good() > 0 && good.add(controller)) {
+                out.println(scene.now().truncatedTo(ChronoUnit.SECONDS) + " first good value over MQTT: " + controller);
                 out.flush();
             }
         }

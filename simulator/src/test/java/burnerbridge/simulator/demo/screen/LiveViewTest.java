@@ -157,6 +157,21 @@ class LiveViewTest {
                 .doesNotContain(ESCAPE);
     }
 
+    @Test
+    void elsewhereTheFirstGoodValueOfABoilerIsALine() {
+        try (Screen screen = new EventLog(out)) {
+            screen.show(scene);
+            assertThat(written()).doesNotContain("first good value");
+            scene.put("boiler-2", "phase", "standby", "good", "");
+            screen.show(scene);
+            screen.show(scene);
+        }
+
+        assertThat(written())
+                .containsOnlyOnce("first good value over MQTT: boiler-2")
+                .doesNotContain("MQTT: boiler-1\n");
+    }
+
     @ParameterizedTest
     @CsvSource({"24 80, 80, 24", "20 60, 60, 20", "0 0, 80, 24", "'', 100, 30", "3 3, 80, 24"})
     void aSizeIsThatOfTheTerminalOrOfTheEnvironment(String told, int columns, int rows) {

@@ -1,7 +1,6 @@
-package burnerbridge.benchmark.mqtt;
+package burnerbridge.benchmark.program;
 
 import burnerbridge.benchmark.measure.MachineClock;
-import burnerbridge.benchmark.program.Program;
 import java.io.IOException;
 import java.io.UncheckedIOException;
 import java.net.InetAddress;
@@ -10,10 +9,11 @@ import java.net.Socket;
 import java.nio.file.Files;
 import java.nio.file.Path;
 import java.time.Duration;
+import java.util.ArrayList;
 import java.util.List;
 
 /** The broker and its own programs, as they come with a Debian system. */
-final class Mosquitto implements AutoCloseable {
+public final class Mosquitto implements AutoCloseable {
     private static final int MOST_LOOKS = 100;
 
     private final int port;
@@ -24,8 +24,12 @@ final class Mosquitto implements AutoCloseable {
         this.broker = broker;
     }
 
-    /** @param receiveMaximum how many messages it takes at once */
-    static Mosquitto start(Path folder, int receiveMaximum) {
+    /**
+     * Starts it, on a free port of loopback, with nothing kept.
+     *
+     * @param receiveMaximum how many messages it takes at once
+     */
+    public static Mosquitto start(Path folder, int receiveMaximum) {
         int port = freePort();
         Path configuration = folder.resolve("mosquitto.conf");
         try {
@@ -49,18 +53,22 @@ final class Mosquitto implements AutoCloseable {
         return started;
     }
 
-    int port() {
+    public int port() {
         return port;
     }
 
-    /** A subscriber that is told each new message of a level by a line that holds the payload. */
-    Program subscriber(String filter) {
-        return Program.start(
-                "mosquitto_sub", "-h", "127.0.0.1", "-p", portText(), "-V", "5", "-q", "1", "-R", "-t", filter);
+    /** A subscriber that is told each new message of some filters by a line that holds the payload. */
+    public Program subscriber(String... filters) {
+        List<String> command = new ArrayList<>(
+                List.of("mosquitto_sub", "-h", "127.0.0.1", "-p", portText(), "-V", "5", "-q", "1", "-R"));
+        for (String filter : filters) {
+            command.addAll(List.of("-t", filter));
+        }
+        return Program.start(command.toArray(new String[0]));
     }
 
     /** Its own publisher: sends each line of a file; says how much processor time it took, user and system. */
-    Program publisher(String topic, Path lines) {
+    public Program publisher(String topic, Path lines) {
         String command = "TIMEFORMAT='%U %S'; time mosquitto_pub -h 127.0.0.1 -p " + port + " -V 5 -q 1 -t " + topic
                 + " -l < " + lines;
         return Program.startWithErrors("bash", "-c", command);
