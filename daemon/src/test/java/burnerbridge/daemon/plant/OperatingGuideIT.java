@@ -31,7 +31,6 @@ import org.junit.jupiter.api.io.TempDir;
 class OperatingGuideIT {
     private static final Duration LONGEST = Duration.ofMinutes(3);
     private static final Path PACKAGE = Path.of("target", "package").toAbsolutePath();
-    private static final String BY_HAND = "# by hand: ";
     private static final Pattern BACNET_PORT = Pattern.compile("bacnet:.*?port: (\\d+)", Pattern.DOTALL);
     /** What no block may touch outside the folder. */
     private static final Pattern OF_THE_MACHINE = Pattern.compile("(?<![\\w./])/(etc|opt|var|usr|root|home)\\b");
@@ -92,7 +91,7 @@ class OperatingGuideIT {
         int followed = 0;
         int forHands = 0;
         for (Block block : new GuidePage("operating.md").blocks()) {
-            if (block.first().startsWith(BY_HAND)) {
+            if (block.isByHand()) {
                 forHands++;
             } else {
                 follow(block);
