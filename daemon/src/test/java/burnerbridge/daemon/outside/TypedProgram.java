@@ -58,9 +58,10 @@ final class TypedProgram implements AutoCloseable {
         }
     }
 
-    /** Lets it end, by force where it does not. */
+    /** Lets it end, by force where it does not, and with it what it had started and left in the background. */
     @Override
     public void close() {
+        List<ProcessHandle> started = process.descendants().toList();
         try {
             process.getOutputStream().close();
         } catch (IOException e) {
@@ -68,12 +69,12 @@ final class TypedProgram implements AutoCloseable {
         }
         try {
             if (!process.waitFor(LONGEST_END_SECONDS, TimeUnit.SECONDS)) {
-                process.descendants().forEach(ProcessHandle::destroy);
                 process.destroy();
             }
         } catch (InterruptedException e) {
             process.destroyForcibly();
             Thread.currentThread().interrupt();
         }
+        started.forEach(ProcessHandle::destroy);
     }
 }
