@@ -24,7 +24,8 @@ import picocli.CommandLine.Spec;
         name = "run",
         mixinStandardHelpOptions = true,
         description = "Runs the bridge for a site folder until it is ended (SIGTERM or Ctrl-C). Logs to standard error."
-                + " Writes into the state folder only.")
+                + " Writes into the state folder only.",
+        footer = {"", Caution.SHORT})
 final class RunCommand implements Callable<Integer> {
     private static final Logger LOG = LoggerFactory.getLogger(RunCommand.class);
 

@@ -45,7 +45,12 @@ import picocli.CommandLine.Spec;
         mixinStandardHelpOptions = true,
         description = "Shows every point with its registers, value, quality and age, live on a terminal. Asks the"
                 + " running bridge; where none runs, it reads from the lines itself.",
-        footer = {"", "Exit codes: 0 all good, 1 something is not good, 2 bad input, 3 could not reach."})
+        footer = {
+            "",
+            "Exit codes: 0 all good, or ended live; 1 something is not good; 2 bad input; 3 could not reach.",
+            "",
+            Caution.SHORT
+        })
 final class ValuesCommand implements Callable<Integer> {
     private static final long PAUSE = 100_000_000L;
     private static final double SHORTEST_PACE = 0.2;

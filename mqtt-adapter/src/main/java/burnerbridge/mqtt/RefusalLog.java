@@ -17,7 +17,7 @@ final class RefusalLog {
         if (!refused.add(topic)) {
             LOG.debug("mqtt: {} is still refused ({})", topic, reason.text());
         } else if (refused.size() <= MOST_TOLD) {
-            LOG.warn("mqtt: the broker refuses {} ({}); it is tried again at its heartbeat", topic, reason.text());
+            LOG.warn("mqtt: the broker refuses {} ({}); it is tried again when it is next due", topic, reason.text());
         } else if (refused.size() == MOST_TOLD + 1) {
             LOG.warn("mqtt: the broker refuses more topics ({}); they are told at debug", reason.text());
         } else {

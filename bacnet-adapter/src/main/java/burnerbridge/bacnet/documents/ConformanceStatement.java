@@ -48,6 +48,8 @@ final class ConformanceStatement {
                 "",
                 "Made by the program from what it serves. Nobody has examined it.",
                 "",
+                "Caution: not a safety device. Check every point against the controller's own display before use.",
+                "",
                 "| | |",
                 "|---|---|",
                 "| Date | " + day + " |",

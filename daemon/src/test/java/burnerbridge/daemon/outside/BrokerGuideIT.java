@@ -121,7 +121,7 @@ class BrokerGuideIT {
                 startBroker(text);
             } else if (block.kind().equals("sh") && text.contains("mosquitto_sub")) {
                 look = text;
-            } else if (block.kind().equals("sh") && block.first().equals("burner-bridge run SITE")) {
+            } else if (block.kind().equals("sh") && block.first().endsWith("burner-bridge run SITE")) {
                 startBridge();
             } else if (block.kind().equals("sh") && !block.isByHand()) {
                 assertThat(run(text)).as(text).startsWith("0\n");
@@ -143,6 +143,7 @@ class BrokerGuideIT {
                 .replace("8883", Integer.toString(brokerPort))
                 .replace(" -o mosquitto", "")
                 .replace(" -g burner-bridge", "")
+                .replace("runuser -u burner-bridge -- ", "")
                 .replaceAll("(?m)^burner-bridge (\\S+) SITE", program() + " $1 " + folder.resolve("site"));
     }
 

@@ -57,7 +57,8 @@ final class TopicsDocument {
     private String about() {
         String description = site.description().isEmpty() ? "" : site.description() + ". ";
         return description + "Quality of service 1. State topics are retained, events are not."
-                + " A value holds for validFor seconds from sentAt and not longer, whatever the broker keeps.";
+                + " A value holds for validFor seconds from sentAt and not longer, whatever the broker keeps."
+                + " Not a safety device: check every point against the controller's own display before use.";
     }
 
     private Map<String, Object> servers() {

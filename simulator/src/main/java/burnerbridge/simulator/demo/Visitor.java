@@ -72,7 +72,8 @@ final class Visitor {
                     "The flame of " + name + " goes out: it locks out. r is the person who resets it at the burner.");
         } else {
             stage.plant().controller(name).act(Boiler::openLimiter);
-            stage.tell("The limiter of " + name + " opens: it locks out. r is the person who resets it at the burner.");
+            stage.tell(
+                    "The high limit of " + name + " opens: it locks out. r is the person who resets it at the burner.");
         }
     }
 

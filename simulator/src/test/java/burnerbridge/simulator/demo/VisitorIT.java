@@ -78,10 +78,10 @@ class VisitorIT {
     }
 
     @Test
-    void aBurnerAtRestLocksOutTooByItsLimiter() throws Exception {
+    void aBurnerAtRestLocksOutTooByItsHighLimit() throws Exception {
         stepTo(Phase.STANDBY);
         press("l");
-        assertThat(stage.told()).contains("limiter of boiler-1 opens");
+        assertThat(stage.told()).contains("high limit of boiler-1 opens");
         stepTo(Phase.LOCKOUT);
         assertThat(stage.state("boiler-1").cause()).isEqualTo(Cause.HIGH_LIMIT);
     }
