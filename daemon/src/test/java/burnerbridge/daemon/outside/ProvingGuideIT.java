@@ -35,6 +35,7 @@ import tools.jackson.databind.ObjectMapper;
  * the guide shows, and while the plant stands still its own screen, the bridge, BACnet and MQTT say the same.
  */
 class ProvingGuideIT {
+    private static final int MOST_TRIES = 10;
     /** A burner goes through its whole sequence meanwhile, or waits for the water to cool. */
     private static final Duration LONG = Duration.ofMinutes(5);
 
@@ -58,6 +59,7 @@ class ProvingGuideIT {
 
     private @Nullable DemoTerminal demo;
     private @Nullable CommandShell shell;
+    private @Nullable Block lastScreen;
     private List<String> lastTyped = List.of();
     private List<String> seen = List.of();
     private int compared;
@@ -129,12 +131,39 @@ class ProvingGuideIT {
 
     private void follow(Block block) throws Exception {
         switch (block.kind()) {
-            case "keys" -> block.lines().forEach(line -> demo().press(line.substring(0, 1)));
-            case "screen" -> see(block, () -> demo().screen(), Shape::ofScreen);
+            case "keys" -> press(block);
+            case "screen" -> lookAtScreen(block);
             case "sh" -> type(block);
             case "text" -> see(block, this::seenOrTypedAgain, Shape::of);
             default -> throw new IllegalArgumentException("nobody knows how to follow " + block.kind());
         }
+    }
+
+    private void lookAtScreen(Block block) {
+        see(block, () -> demo().screen(), Shape::ofScreen);
+        lastScreen = block;
+    }
+
+    private void press(Block keys) {
+        keys.lines().forEach(line -> demo().press(line.substring(0, 1)));
+        if (keys.first().endsWith("the plant stands still")) {
+            for (int tries = 0; !standsAsSeen(); tries++) {
+                assertThat(tries).as("times that it went on before the key").isLessThan(MOST_TRIES);
+                demo().press("z");
+                lookAtScreen(Objects.requireNonNull(lastScreen));
+                demo().press("z");
+            }
+        }
+    }
+
+    /** Whether the plant was still what the screen had shown, when the key came. */
+    private boolean standsAsSeen() {
+        Awaitility.await()
+                .atMost(LONG)
+                .until(() -> demo().screen().stream().anyMatch(line -> line.endsWith("| the plant stands still")));
+        String phase = Objects.requireNonNull(lastScreen).first().split(" +")[1];
+        return demo().screen().stream()
+                .anyMatch(line -> line.startsWith("phase ") && line.split(" +")[1].equals(phase));
     }
 
     private void type(Block block) throws IOException {
