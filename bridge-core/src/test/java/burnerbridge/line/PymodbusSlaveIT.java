@@ -4,7 +4,6 @@ import burnerbridge.outside.OutsideProgram;
 import burnerbridge.site.LineDefinition;
 import java.nio.file.Files;
 import java.nio.file.Path;
-import java.util.List;
 import java.util.function.IntUnaryOperator;
 import java.util.stream.Collectors;
 import java.util.stream.IntStream;
@@ -13,17 +12,12 @@ import org.junit.jupiter.api.Nested;
 
 /** A slave in another language, on each transport. */
 class PymodbusSlaveIT {
-    private static final String PYTHON = "/usr/bin/python3";
 
     abstract static class Pymodbus extends IndependentSlaveContract {
         private @Nullable Process slave;
 
         void open(String where) throws Exception {
-            String said = OutsideProgram.output(List.of(PYTHON, "-c", "import pymodbus.server, serial; print('here')"));
-            OutsideProgram.require(
-                    said.contains("here"),
-                    "the Python library pymodbus, or pyserial",
-                    "apt-get install python3-pymodbus python3-serial");
+            OutsideProgram.requirePython("pymodbus.server, serial", "python3-pymodbus python3-serial");
             Path image = Files.writeString(
                     folder.resolve("image.json"),
                     "{"
@@ -34,8 +28,8 @@ class PymodbusSlaveIT {
                                     table("coil", i -> i % 3 == 0 ? 1 : 0),
                                     table("discrete-input", i -> i % 2 == 0 ? 1 : 0))
                             + "}");
-            Path script = Path.of(System.getProperty("outside.folder", "../outside"), "field-device.py");
-            slave = new ProcessBuilder(PYTHON, script.toString(), where, image.toString())
+            Path script = OutsideProgram.file("field-device.py");
+            slave = new ProcessBuilder(OutsideProgram.PYTHON, script.toString(), where, image.toString())
                     .redirectErrorStream(true)
                     .redirectOutput(folder.resolve("log").toFile())
                     .start();

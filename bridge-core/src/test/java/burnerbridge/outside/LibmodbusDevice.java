@@ -18,7 +18,7 @@ public final class LibmodbusDevice {
         String missing =
                 OutsideProgram.output(List.of("cc", "-fsyntax-only", "-x", "c", "-include", HEADER, "/dev/null"));
         OutsideProgram.require(missing.isEmpty(), "the C library libmodbus", "apt-get install " + install);
-        Path source = Path.of(System.getProperty("outside.folder", "../outside"), "libmodbus-device.c");
+        Path source = OutsideProgram.file("libmodbus-device.c");
         Path program = folder.resolve("libmodbus-device");
         String said = OutsideProgram.output(List.of(
                 "cc", "-std=c11", "-Wall", "-Wextra", "-O1", "-o", program.toString(), source.toString(), "-lmodbus"));

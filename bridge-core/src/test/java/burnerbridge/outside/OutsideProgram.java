@@ -15,7 +15,49 @@ import org.junit.jupiter.api.Assumptions;
  * required} it fails instead.
  */
 public final class OutsideProgram {
+    /** Debian's own, which sees the libraries of Debian's packages. */
+    public static final String PYTHON = "/usr/bin/python3";
+
     private OutsideProgram() {}
+
+    /** A script or a list of the outside checks. */
+    public static Path file(String name) {
+        return Path.of(System.getProperty("outside.folder", "../outside")).resolve(name);
+    }
+
+    /** Asks for a library of Python. */
+    public static void requirePython(String module, String debianPackage) {
+        require(
+                ends(List.of(PYTHON, "-c", "import " + module)),
+                "the Python library " + module,
+                "apt-get install " + debianPackage);
+    }
+
+    /** Asks for the BACnet client of {@code bacnet-client.js}. */
+    public static void requireBacnetClient() {
+        require("node", "nodejs");
+        require(
+                Files.isDirectory(file("node_modules/@bacnet-js/client")),
+                "the Node.js library @bacnet-js/client",
+                "npm ci --prefix outside");
+    }
+
+    /** Whether a program is there and ends well. */
+    private static boolean ends(List<String> command) {
+        try {
+            return new ProcessBuilder(command)
+                            .redirectErrorStream(true)
+                            .redirectOutput(ProcessBuilder.Redirect.DISCARD)
+                            .start()
+                            .waitFor()
+                    == 0;
+        } catch (IOException e) {
+            return false;
+        } catch (InterruptedException e) {
+            Thread.currentThread().interrupt();
+            return false;
+        }
+    }
 
     /** Asks for a program on the path. */
     public static void require(String program, String debianPackage) {

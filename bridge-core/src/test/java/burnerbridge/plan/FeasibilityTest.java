@@ -100,15 +100,9 @@ class FeasibilityTest {
         assertThat(overloaded).isPositive();
     }
 
-    /** The share of its time for which a line is wanted. */
+    /** Of its time for which a line is wanted. */
     private static double share(LinePlan plan) {
-        return plan.blocks().stream()
-                .mapToDouble(block -> taken(plan, block) / block.every().toNanos())
-                .sum();
-    }
-
-    private static double taken(LinePlan plan, ReadBlock block) {
-        return plan.model().of(block, Duration.ZERO).toNanos();
+        return Prediction.of(plan).line().share();
     }
 
     /**
@@ -117,7 +111,8 @@ class FeasibilityTest {
      */
     private static Duration untilOverloadShows(LinePlan plan) {
         double nanos = plan.blocks().stream()
-                .mapToDouble(block -> 2 * taken(plan, block))
+                .mapToDouble(
+                        block -> 2.0 * plan.model().of(block, Duration.ZERO).toNanos())
                 .sum();
         return Duration.ofNanos((long) (nanos / (share(plan) - 1))).plusSeconds(10);
     }

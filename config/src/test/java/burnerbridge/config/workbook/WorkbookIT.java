@@ -14,21 +14,15 @@ import org.junit.jupiter.api.io.TempDir;
 
 /** Workbooks that another library wrote, in another language. */
 class WorkbookIT {
-    private static final String PYTHON = "/usr/bin/python3";
-
     @TempDir
     @SuppressWarnings("NullAway.Init")
     private static Path folder;
 
     @BeforeAll
     static void write() throws Exception {
-        OutsideProgram.require(
-                OutsideProgram.output(List.of(PYTHON, "-c", "import openpyxl; print('here')"))
-                        .contains("here"),
-                "the Python library openpyxl",
-                "apt-get install python3-openpyxl");
-        Path script = Path.of(System.getProperty("outside.folder", "../outside"), "workbooks.py");
-        assertThat(OutsideProgram.output(List.of(PYTHON, script.toString(), folder.toString())))
+        OutsideProgram.requirePython("openpyxl", "python3-openpyxl");
+        Path script = OutsideProgram.file("workbooks.py");
+        assertThat(OutsideProgram.output(List.of(OutsideProgram.PYTHON, script.toString(), folder.toString())))
                 .isEmpty();
     }
 

@@ -219,7 +219,7 @@ class BrokerGuideIT {
         Map<String, String> definitions = definitions();
         kept.forEach((topic, payload) -> lines.add(definitions.get(topic) + "\t" + payload));
         Path messages = Files.write(folder.resolve("messages"), lines);
-        String said = run("python3 -W ignore " + Rig.outside("payloads.py") + " "
+        String said = run("python3 -W ignore " + OutsideProgram.file("payloads.py") + " "
                 + folder.resolve("authority/documents/mqtt-payload.schema.json") + " < " + messages);
         assertThat(said).isEqualTo("0\nchecked " + lines.size() + "\n");
     }

@@ -16,7 +16,7 @@ import org.awaitility.Awaitility;
  * @param parts what it runs in
  */
 record FieldDevice(String line, List<AutoCloseable> parts) implements AutoCloseable {
-    static final Path REGISTERS = Rig.outside("every-format/registers.txt");
+    static final Path REGISTERS = OutsideProgram.file("every-format/registers.txt");
 
     static FieldDevice pymodbusOnTcp(Path folder) throws Exception {
         return onTcp(folder, pymodbus());
@@ -56,13 +56,10 @@ record FieldDevice(String line, List<AutoCloseable> parts) implements AutoClosea
         return new FieldDevice(serial(folder), List.of(start(folder, program, theirs(folder)), cable));
     }
 
-    private static List<String> pymodbus() throws IOException, InterruptedException {
-        String said = OutsideProgram.output(List.of(Rig.PYTHON, "-c", "import pymodbus.server, serial; print('here')"));
-        OutsideProgram.require(
-                said.contains("here"),
-                "the Python library pymodbus, or pyserial",
-                "apt-get install python3-pymodbus python3-serial");
-        return List.of(Rig.PYTHON, Rig.outside("field-device.py").toString());
+    private static List<String> pymodbus() {
+        OutsideProgram.requirePython("pymodbus.server, serial", "python3-pymodbus python3-serial");
+        return List.of(
+                OutsideProgram.PYTHON, OutsideProgram.file("field-device.py").toString());
     }
 
     private static List<String> libmodbus(Path folder) throws IOException, InterruptedException {

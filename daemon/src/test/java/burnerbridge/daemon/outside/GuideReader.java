@@ -3,6 +3,7 @@ package burnerbridge.daemon.outside;
 import static org.assertj.core.api.Assertions.assertThat;
 
 import burnerbridge.daemon.outside.GuidePage.Block;
+import burnerbridge.outside.OutsideProgram;
 import java.io.IOException;
 import java.io.UncheckedIOException;
 import java.net.InetAddress;
@@ -129,11 +130,11 @@ final class GuideReader implements AutoCloseable {
 
     /** @param words its port, which is another here, and the file with its registers */
     private void startDevice(String... words) {
-        Path script = Rig.outside("field-device.py");
+        Path script = OutsideProgram.file("field-device.py");
         Path registers = GuidePage.DOCS.resolveSibling(words[1]);
         running.add(Program.start(
                 folder.resolve("device.log"),
-                List.of(Rig.PYTHON, script.toString(), Integer.toString(port), registers.toString())));
+                List.of(OutsideProgram.PYTHON, script.toString(), Integer.toString(port), registers.toString())));
         Awaitility.await().atMost(LONGEST).ignoreExceptions().until(() -> {
             new Socket(InetAddress.getLoopbackAddress(), port).close();
             return true;

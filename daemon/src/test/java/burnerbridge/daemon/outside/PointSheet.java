@@ -1,5 +1,6 @@
 package burnerbridge.daemon.outside;
 
+import burnerbridge.outside.OutsideProgram;
 import java.io.IOException;
 import java.io.UncheckedIOException;
 import java.nio.file.Files;
@@ -45,7 +46,7 @@ enum PointSheet {
 
     String text() {
         try {
-            return Files.readString(Rig.outside("every-format").resolve(file()));
+            return Files.readString(OutsideProgram.file("every-format").resolve(file()));
         } catch (IOException e) {
             throw new UncheckedIOException(e);
         }

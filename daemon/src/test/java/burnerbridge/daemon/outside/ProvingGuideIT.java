@@ -68,11 +68,7 @@ class ProvingGuideIT {
     void require() {
         OutsideProgram.require("script", "bsdutils");
         OutsideProgram.require("mosquitto_sub", "mosquitto-clients");
-        OutsideProgram.require("node", "nodejs");
-        OutsideProgram.require(
-                Files.isDirectory(Rig.outside("node_modules/@bacnet-js/client")),
-                "the Node.js library @bacnet-js/client",
-                "npm ci --prefix outside");
+        OutsideProgram.requireBacnetClient();
     }
 
     @AfterEach

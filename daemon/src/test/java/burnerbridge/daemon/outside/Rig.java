@@ -17,7 +17,6 @@ import tools.jackson.databind.ObjectMapper;
 
 /** A field device, a broker and the bridge, each a process, on ports of their own. */
 final class Rig implements AutoCloseable {
-    static final String PYTHON = "/usr/bin/python3";
     private static final ObjectMapper JSON = new ObjectMapper();
 
     final int modbusPort = FreePorts.tcp();
@@ -46,40 +45,14 @@ final class Rig implements AutoCloseable {
         OutsideProgram.require("mosquitto", "mosquitto");
         OutsideProgram.require("mosquitto_sub", "mosquitto-clients");
         OutsideProgram.require("tshark", "tshark");
-        OutsideProgram.require("node", "nodejs");
         requireDevice();
-        OutsideProgram.require(
-                Files.isDirectory(outside("node_modules/@bacnet-js/client")),
-                "the Node.js library @bacnet-js/client",
-                "npm ci --prefix outside");
+        OutsideProgram.requireBacnetClient();
     }
 
     /** The same for the field device alone. */
     static void requireDevice() {
         OutsideProgram.require("script", "bsdutils");
-        OutsideProgram.require(
-                run(PYTHON, "-c", "import pymodbus.server") == 0,
-                "the Python library pymodbus",
-                "apt-get install python3-pymodbus");
-    }
-
-    static Path outside(String file) {
-        return Path.of(System.getProperty("outside.folder", "../outside")).resolve(file);
-    }
-
-    private static int run(String... command) {
-        try {
-            Process process = new ProcessBuilder(command)
-                    .redirectErrorStream(true)
-                    .redirectOutput(ProcessBuilder.Redirect.DISCARD)
-                    .start();
-            return process.waitFor();
-        } catch (IOException e) {
-            return -1;
-        } catch (InterruptedException e) {
-            Thread.currentThread().interrupt();
-            return -1;
-        }
+        OutsideProgram.requirePython("pymodbus.server", "python3-pymodbus");
     }
 
     private void write(String file, String text) {
@@ -98,7 +71,12 @@ final class Rig implements AutoCloseable {
 
     void startDevice() {
         String image = folder.resolve("image.json").toString();
-        device = start("device", PYTHON, outside("field-device.py").toString(), Integer.toString(modbusPort), image);
+        device = start(
+                "device",
+                OutsideProgram.PYTHON,
+                OutsideProgram.file("field-device.py").toString(),
+                Integer.toString(modbusPort),
+                image);
         awaitPort(modbusPort);
     }
 
@@ -174,7 +152,7 @@ final class Rig implements AutoCloseable {
     JsonNode bacnet(String... verb) throws IOException, InterruptedException {
         List<String> command = new ArrayList<>(List.of(
                 "node",
-                outside("bacnet-client.js").toString(),
+                OutsideProgram.file("bacnet-client.js").toString(),
                 "127.0.0.1:" + bacnetPort,
                 Integer.toString(FreePorts.udp())));
         command.addAll(List.of(verb));

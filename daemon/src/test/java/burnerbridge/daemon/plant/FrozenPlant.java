@@ -1,6 +1,5 @@
 package burnerbridge.daemon.plant;
 
-import burnerbridge.daemon.outside.FreePorts;
 import burnerbridge.simulator.controller.Quillmere;
 import burnerbridge.simulator.plant.Boiler;
 import burnerbridge.simulator.plant.BoilerState;
@@ -70,12 +69,12 @@ final class FrozenPlant implements AutoCloseable {
                         "port: " + plant.annexPort()));
     }
 
-    /** The same for the whole bridge: with a broker, and a BACnet port of its own. */
-    Path siteForAll(Path to, int brokerPort) throws IOException {
+    /** The same for the whole bridge: with a broker, and a BACnet port. */
+    Path siteForAll(Path to, int brokerPort, int bacnetPort) throws IOException {
         Path site = site(to);
         Path yaml = site.resolve("site.yaml");
         String text = replaced(Files.readString(yaml), "127.0.0.1:1883", "127.0.0.1:" + brokerPort);
-        Files.writeString(yaml, replaced(text, "port: 47808", "port: " + FreePorts.udp()));
+        Files.writeString(yaml, replaced(text, "port: 47808", "port: " + bacnetPort));
         return site;
     }
 

@@ -24,7 +24,6 @@ import tools.jackson.databind.ObjectMapper;
 class PackagedBridgeIT {
     private static final Duration LONGEST = Duration.ofMinutes(3);
     private static final long SECONDS_TO_END = 60;
-    private static final Path PACKAGE = Path.of("target", "package", "lib").toAbsolutePath();
     private static final ObjectMapper JSON = new ObjectMapper();
 
     /** Of the points at that moment: a sensor that is not fitted, and what means nothing without its flame or fuel. */
@@ -49,7 +48,7 @@ class PackagedBridgeIT {
 
     @BeforeEach
     void start() throws Exception {
-        assertThat(PACKAGE)
+        assertThat(PackagedProgram.LIB)
                 .as("the packaged bridge; integration tests run after it is made")
                 .isDirectory();
         log = folder.resolve("standard-error");
@@ -65,7 +64,7 @@ class PackagedBridgeIT {
 
     @Test
     void everyPointComesThroughItAndItEndsWhenAsked() throws Exception {
-        Path site = frozen.siteForAll(folder.resolve("site"), FreePorts.tcp());
+        Path site = frozen.siteForAll(folder.resolve("site"), FreePorts.tcp(), FreePorts.udp());
         Process bridge = command("run", site, folder.resolve("bridge.out"));
         Awaitility.await().atMost(LONGEST).until(() -> said().contains("control socket ") || !bridge.isAlive());
 
@@ -98,15 +97,8 @@ class PackagedBridgeIT {
     }
 
     private Process command(String verb, Path site, Path output, String... arguments) throws IOException {
-        List<String> command = new ArrayList<>(List.of(
-                Path.of(System.getProperty("java.home"), "bin", "java").toString(),
-                "-cp",
-                PACKAGE + "/*",
-                "burnerbridge.daemon.Main",
-                verb,
-                site.toString(),
-                "--state",
-                folder.resolve("state").toString()));
+        List<String> command = PackagedProgram.command(
+                verb, site.toString(), "--state", folder.resolve("state").toString());
         command.addAll(List.of(arguments));
         Process process = new ProcessBuilder(command)
                 .redirectError(ProcessBuilder.Redirect.appendTo(log.toFile()))

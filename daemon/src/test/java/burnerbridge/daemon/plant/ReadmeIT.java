@@ -25,7 +25,6 @@ import org.junit.jupiter.api.io.TempDir;
  */
 class ReadmeIT {
     private static final Duration LONGEST = Duration.ofMinutes(3);
-    private static final String PYTHON = "/usr/bin/python3";
     private static final Pattern ROW = Pattern.compile("(?m)^\\| `\\./burner-bridge ([^`]+)` \\| (.*) \\|$");
     private static final Pattern OPTION = Pattern.compile("`(--[a-z]+)`");
 
@@ -37,15 +36,10 @@ class ReadmeIT {
     private FrozenPlant frozen;
 
     @BeforeEach
-    void start() throws Exception {
-        OutsideProgram.require(
-                "here"
-                        .equals(OutsideProgram.output(List.of(PYTHON, "-c", "import openpyxl; print('here')"))
-                                .strip()),
-                "the Python library openpyxl",
-                "apt-get install python3-openpyxl");
+    void start() throws IOException {
+        OutsideProgram.requirePython("openpyxl", "python3-openpyxl");
         frozen = new FrozenPlant();
-        frozen.siteForAll(folder.resolve("site"), FreePorts.tcp());
+        frozen.siteForAll(folder.resolve("site"), FreePorts.tcp(), FreePorts.udp());
     }
 
     @AfterEach
@@ -99,11 +93,7 @@ class ReadmeIT {
     }
 
     private Program type(String command) throws IOException {
-        List<String> words = new ArrayList<>(List.of(
-                Path.of(System.getProperty("java.home"), "bin", "java").toString(),
-                "-cp",
-                Path.of("target", "package", "lib").toAbsolutePath() + "/*",
-                "burnerbridge.daemon.Main"));
+        List<String> words = PackagedProgram.command();
         for (String word : command.split(" ")) {
             words.add(here(word));
         }
@@ -124,10 +114,9 @@ class ReadmeIT {
 
     /** A register list typed into a spreadsheet, written by another library than the one that reads it. */
     private Path workbook() throws IOException {
-        Path script =
-                Path.of(System.getProperty("outside.folder", "../outside")).resolve("workbooks.py");
-        try (Program writer =
-                Program.start(folder.resolve("workbooks"), List.of(PYTHON, script.toString(), folder.toString()))) {
+        Path script = OutsideProgram.file("workbooks.py");
+        try (Program writer = Program.start(
+                folder.resolve("workbooks"), List.of(OutsideProgram.PYTHON, script.toString(), folder.toString()))) {
             assertThat(writer.awaitEnd()).as(writer.said()).isZero();
         }
         return folder.resolve("typed.xlsx");

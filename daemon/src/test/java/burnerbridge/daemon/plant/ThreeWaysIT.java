@@ -33,6 +33,7 @@ class ThreeWaysIT {
             Pattern.compile("compared by hand: (\\d+) points over MQTT, (\\d+) over BACnet; (\\d+) differ");
 
     private final int brokerPort = FreePorts.tcp();
+    private final int bacnetPort = FreePorts.udp();
 
     @TempDir
     @SuppressWarnings("NullAway.Init")
@@ -50,11 +51,7 @@ class ThreeWaysIT {
         OutsideProgram.require("mosquitto", "mosquitto");
         OutsideProgram.require("mosquitto_sub", "mosquitto-clients");
         OutsideProgram.require("python3", "python3");
-        OutsideProgram.require("node", "nodejs");
-        OutsideProgram.require(
-                Files.isDirectory(outside("node_modules/@bacnet-js/client")),
-                "the Node.js library @bacnet-js/client",
-                "npm ci --prefix outside");
+        OutsideProgram.requireBacnetClient();
         frozen = new FrozenPlant();
     }
 
@@ -81,13 +78,12 @@ class ThreeWaysIT {
     }
 
     private void everyPointIsTheSameThreeWays() throws IOException {
-        Path site = frozen.siteForAll(folder.resolve("site"), brokerPort);
-        int bacnetPort = bacnetPort(site);
+        Path site = frozen.siteForAll(folder.resolve("site"), brokerPort, bacnetPort);
         startBroker();
         startBridge(site);
         // The slow settings are read once a minute at the latest; until then the way over MQTT differs.
         Awaitility.await().atMost(LONGEST).pollInterval(Duration.ofSeconds(2)).untilAsserted(() -> {
-            String said = compare(site, bacnetPort);
+            String said = compare(site);
             Matcher summary = SUMMARY.matcher(said);
             assertThat(summary.find()).as(said).isTrue();
             assertThat(summary.group(3)).as(said).isEqualTo("0");
@@ -96,13 +92,13 @@ class ThreeWaysIT {
         });
     }
 
-    private String compare(Path site, int bacnetPort) throws IOException {
+    private String compare(Path site) throws IOException {
         Path log = Files.createTempFile(folder, "compared", "");
         try (Program script = Program.start(
                 log,
                 List.of(
                         "python3",
-                        outside("three-ways.py").toString(),
+                        OutsideProgram.file("three-ways.py").toString(),
                         site.toString(),
                         Integer.toString(frozen.plant.secondDoorPort()),
                         Integer.toString(brokerPort),
@@ -135,13 +131,6 @@ class ThreeWaysIT {
         }
     }
 
-    private static int bacnetPort(Path site) throws IOException {
-        Matcher port = Pattern.compile("bacnet:\n(?: .*\n)*?  port: (\\d+)")
-                .matcher(Files.readString(site.resolve("site.yaml")));
-        assertThat(port.find()).isTrue();
-        return Integer.parseInt(port.group(1));
-    }
-
     private void startBroker() throws IOException {
         Path settings = Files.writeString(
                 folder.resolve("mosquitto.conf"),
@@ -153,18 +142,10 @@ class ThreeWaysIT {
     private void startBridge(Path site) {
         bridge = Program.start(
                 folder.resolve("bridge.log"),
-                List.of(
-                        Path.of(System.getProperty("java.home"), "bin", "java").toString(),
-                        "-cp",
-                        Path.of("target", "package", "lib").toAbsolutePath() + "/*",
-                        "burnerbridge.daemon.Main",
+                PackagedProgram.command(
                         "run",
                         site.toString(),
                         "--state",
                         folder.resolve("state").toString()));
-    }
-
-    private static Path outside(String file) {
-        return Path.of(System.getProperty("outside.folder", "../outside")).resolve(file);
     }
 }
