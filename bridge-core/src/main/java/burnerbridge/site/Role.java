@@ -34,6 +34,17 @@ public enum Role {
         return Optional.ofNullable(every);
     }
 
+    /**
+     * Whether a point of this role can ever be given a write permit. Of all others every register is protected; there
+     * is no way round.
+     */
+    public boolean mayBePermitted() {
+        return switch (this) {
+            case DEMAND, ENABLE, MODE, HEARTBEAT, RECORD_SELECT -> true;
+            default -> false;
+        };
+    }
+
     /** The word used in the point list: {@code fault-record}. */
     public String word() {
         return name().toLowerCase(Locale.ROOT).replace('_', '-');

@@ -1,5 +1,6 @@
 package burnerbridge.site;
 
+import burnerbridge.site.permit.WritePermit;
 import java.time.ZoneId;
 import java.util.ArrayList;
 import java.util.List;
@@ -9,6 +10,7 @@ import java.util.stream.Stream;
 /**
  * One installation, loaded and free of errors.
  *
+ * @param permits what may be written once a person has approved it; empty: the bridge only reads
  * @param language that was chosen for its texts, by its code; empty where they are as they stand
  */
 public record Site(
@@ -21,12 +23,35 @@ public record Site(
         List<ControllerDefinition> groups,
         Bindings bindings,
         Optional<BacnetSettings> bacnet,
-        Optional<MqttSettings> mqtt) {
+        Optional<MqttSettings> mqtt,
+        List<WritePermit> permits) {
 
     public Site {
+        permits = List.copyOf(permits);
         lines = List.copyOf(lines);
         controllers = List.copyOf(controllers);
         groups = List.copyOf(groups);
+    }
+
+    /** A site in which nothing can be written. */
+    public Site(
+            Name name,
+            String description,
+            Optional<String> language,
+            ZoneId zone,
+            List<LineDefinition> lines,
+            List<ControllerDefinition> controllers,
+            List<ControllerDefinition> groups,
+            Bindings bindings,
+            Optional<BacnetSettings> bacnet,
+            Optional<MqttSettings> mqtt) {
+        this(name, description, language, zone, lines, controllers, groups, bindings, bacnet, mqtt, List.of());
+    }
+
+    /** The same with other permits. */
+    public Site with(List<WritePermit> others) {
+        return new Site(
+                name, description, language, zone, lines, controllers, groups, bindings, bacnet, mqtt, others);
     }
 
     /** A site without groups whose texts are as they stand. */
