@@ -1,0 +1,18 @@
+package burnerbridge.write;
+
+/** Why something is written. */
+enum Cause {
+    /** Somebody asked. */
+    ASK,
+    /** It came up since what won before is gone, or what kept it from being written has passed. */
+    RISE,
+    /** Nobody asks any more. */
+    SILENCE,
+    /** The controller is told that the bridge is there. */
+    HEARTBEAT;
+
+    /** Whether it may pass step, interval and budget. */
+    boolean isExempt() {
+        return this == SILENCE;
+    }
+}

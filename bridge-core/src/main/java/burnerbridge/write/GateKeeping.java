@@ -1,0 +1,327 @@
+package burnerbridge.write;
+
+import burnerbridge.model.BridgeClock;
+import burnerbridge.site.PointId;
+import burnerbridge.write.ask.Ask;
+import burnerbridge.write.ask.Decision;
+import burnerbridge.write.audit.AuditEntry;
+import burnerbridge.write.audit.AuditKind;
+import burnerbridge.write.audit.AuditTrail;
+import burnerbridge.write.memory.GateMemory;
+import burnerbridge.write.memory.Ratchet;
+import java.io.IOException;
+import java.util.ArrayDeque;
+import java.util.HashSet;
+import java.util.Optional;
+import java.util.Queue;
+import java.util.Set;
+import java.util.function.BooleanSupplier;
+import org.slf4j.Logger;
+import org.slf4j.LoggerFactory;
+
+/**
+ * What the gate keeps: the audit, and what it must know again after a restart. What is told inside the gate's monitor only
+ * waits in a queue; whatever touches the disk is called outside of it.
+ */
+final class GateKeeping {
+    private static final Logger LOG = LoggerFactory.getLogger(GateKeeping.class);
+    /** More wait only while the disk does not keep up; what comes then is counted. */
+    private static final int MOST_WAITING = 10_000;
+
+    private final AuditTrail audit;
+    private final GateMemory memory;
+    private final Ratchet ratchet;
+    private final BridgeClock clock;
+    private final Queue<AuditEntry> waiting = new ArrayDeque<>();
+    private final Set<PointId> beating = new HashSet<>();
+    /** Held while something is put on the disk, and never while the gate's monitor is waited for by its holder. */
+    private final Object disk = new Object();
+
+    private long leftOut;
+    private volatile String trouble = "";
+
+    GateKeeping(AuditTrail audit, GateMemory memory, Ratchet ratchet, BridgeClock clock) {
+        this.audit = audit;
+        this.memory = memory;
+        this.ratchet = ratchet;
+        this.clock = clock;
+    }
+
+    long spent(PointId point) {
+        return memory.spent(point);
+    }
+
+    boolean isStanding(PointId point) {
+        return memory.isStanding(point);
+    }
+
+    Optional<String> asleep(PointId point) {
+        return memory.asleep(point);
+    }
+
+    /** Why no record can be kept now; empty where it can. */
+    Optional<String> trouble() {
+        return trouble.isEmpty() ? Optional.empty() : Optional.of(trouble);
+    }
+
+    void decided(Ask ask, Decision decision, String present) {
+        AuditEntry entry;
+        if (decision instanceof Decision.Refused refused) {
+            entry = AuditEntry.of(AuditKind.REFUSED)
+                    .decided(refused.question().code(), refused.sentence());
+        } else {
+            Decision.Standing standing = ((Decision.Admitted) decision).standing();
+            if (standing == Decision.Standing.RENEWED) {
+                return;
+            }
+            entry = AuditEntry.of(AuditKind.ADMITTED).decided(word(standing), "slot " + ask.slot());
+        }
+        later(entry.from(ask.source().text())
+                .at(ask.point())
+                .previous(present)
+                .asked(ask.wanted().text()));
+    }
+
+    private static String word(Decision.Standing standing) {
+        return switch (standing) {
+            case TO_BE_WRITTEN -> "to-be-written";
+            case RENEWED -> "renewed";
+            case BEHIND -> "behind";
+            case GIVEN_UP -> "given-up";
+        };
+    }
+
+    void withheld(Ticket ticket, Decision.Refused refusal) {
+        later(about(AuditKind.REFUSED, ticket).decided(refusal.question().code(), refusal.sentence()));
+    }
+
+    void told(WriteEvent event) {
+        AuditKind kind =
+                switch (event.kind()) {
+                    case HELD -> AuditKind.HELD;
+                    case LEASE_ENDED -> AuditKind.LEASE;
+                    case SILENCE -> AuditKind.SILENCE;
+                    case ASLEEP -> AuditKind.ANOTHER_WRITER;
+                    // Their outcomes are recorded when they come.
+                    case WRITTEN, FAILED -> AuditKind.OUTCOME;
+                };
+        if (kind != AuditKind.OUTCOME) {
+            later(AuditEntry.of(kind).from("bridge").at(event.point()).said(event.sentence()));
+        }
+    }
+
+    void beatsEnded(PointId point, long written) {
+        synchronized (waiting) {
+            beating.remove(point);
+        }
+        later(AuditEntry.of(AuditKind.OUTCOME)
+                .from("bridge heartbeat")
+                .at(point)
+                .decided("ended", "the heartbeat ends after " + written + " beats"));
+    }
+
+    private void later(AuditEntry entry) {
+        synchronized (waiting) {
+            if (waiting.size() >= MOST_WAITING) {
+                leftOut++;
+            } else {
+                waiting.add(entry);
+            }
+        }
+    }
+
+    /** Puts on the disk what waits, in the order in which it was told. */
+    void step(long now) {
+        synchronized (disk) {
+            try {
+                flush();
+                audit.step(now);
+                wellAgain();
+            } catch (IOException e) {
+                inTrouble(e);
+            }
+        }
+    }
+
+    private void flush() throws IOException {
+        for (AuditEntry entry = next(); entry != null; entry = next()) {
+            audit.record(entry);
+            synchronized (waiting) {
+                waiting.remove();
+            }
+        }
+        long lost;
+        synchronized (waiting) {
+            lost = leftOut;
+            leftOut = 0;
+        }
+        if (lost > 0) {
+            audit.record(AuditEntry.of(AuditKind.ROOM)
+                    .from("bridge")
+                    .said(lost + " records of asks were left out, since more came than could be kept"));
+        }
+    }
+
+    private AuditEntry next() {
+        synchronized (waiting) {
+            return waiting.peek();
+        }
+    }
+
+    private void inTrouble(IOException e) {
+        String why = e.getMessage() == null ? e.toString() : e.getMessage();
+        if (trouble.isEmpty()) {
+            LOG.error("write gate: no record can be kept, so that nothing is written but what silence asks for: {}", why);
+        }
+        trouble = why;
+    }
+
+    private void wellAgain() {
+        if (!trouble.isEmpty()) {
+            LOG.info("write gate: records can be kept again");
+            trouble = "";
+        }
+    }
+
+    /**
+     * Everything that must be on the disk before a write may leave: that a demand stands, the debit, the intent. A silence
+     * action goes on without where the disk takes nothing any more.
+     *
+     * @throws IOException where it could not be kept; nothing must be sent then
+     */
+    void intend(Ticket ticket, byte[] bytes) throws IOException {
+        synchronized (disk) {
+            try {
+                keep(ticket, bytes);
+            } catch (IOException e) {
+                inTrouble(e);
+                if (ticket.cause() != Cause.SILENCE) {
+                    throw e;
+                }
+                keepFromTheReserve(ticket, bytes);
+            }
+        }
+    }
+
+    private void keep(Ticket ticket, byte[] bytes) throws IOException {
+        flush();
+        PointId point = ticket.permitted().id();
+        if (WriteGate.isDemand(ticket) && !memory.isStanding(point)) {
+            memory.standing(point, true);
+        }
+        if (!ticket.permitted().permit().storage().isVolatile()) {
+            memory.debit(point);
+        }
+        if (ticket.cause() == Cause.HEARTBEAT) {
+            firstBeat(ticket, bytes);
+        } else {
+            audit.recordForced(intent(ticket, bytes));
+        }
+    }
+
+    /** One record for all beats until they end: to force one for each would wear out the box's own memory. */
+    private void firstBeat(Ticket ticket, byte[] bytes) throws IOException {
+        boolean first;
+        synchronized (waiting) {
+            first = !beating.contains(ticket.permitted().id());
+        }
+        if (first) {
+            audit.recordForced(intent(ticket, bytes)
+                    .said("the heartbeat begins; its beats are counted, and not recorded one by one"));
+            synchronized (waiting) {
+                beating.add(ticket.permitted().id());
+            }
+        }
+    }
+
+    private AuditEntry intent(Ticket ticket, byte[] bytes) {
+        return about(AuditKind.INTENT, ticket)
+                .bytes(bytes)
+                .approval(ticket.hash())
+                .remembering(memory.generation(), ratchet.generation());
+    }
+
+    private static AuditEntry about(AuditKind kind, Ticket ticket) {
+        return AuditEntry.of(kind)
+                .from(ticket.source().text())
+                .at(ticket.permitted().id())
+                .asked(ticket.value().value().toPlainString());
+    }
+
+    private void keepFromTheReserve(Ticket ticket, byte[] bytes) {
+        try {
+            audit.giveUpReserve();
+            keep(ticket, bytes);
+        } catch (IOException e) {
+            LOG.error(
+                    "write gate: {} is written for silence without a record, which cannot be kept: {}",
+                    ticket.permitted().id(),
+                    e.getMessage());
+        }
+    }
+
+    /** What became of a ticket whose intent was recorded. */
+    void ended(Ticket ticket, Result result) {
+        if (ticket.cause() == Cause.HEARTBEAT && result instanceof Result.Written) {
+            return;
+        }
+        AuditEntry entry = about(AuditKind.OUTCOME, ticket).decided(code(result), WriteGate.sentence(ticket, result));
+        if (result instanceof Result.Written written) {
+            entry = entry.readBack(written.value().toPlainString());
+        } else if (result instanceof Result.NotTaken notTaken) {
+            entry = entry.readBack(notTaken.holds());
+        }
+        later(entry);
+    }
+
+    private static String code(Result result) {
+        if (result instanceof Result.Written) {
+            return "written";
+        }
+        if (result instanceof Result.NotTaken) {
+            return "not-taken";
+        }
+        if (result instanceof Result.RefusedByController) {
+            return "refused-by-controller";
+        }
+        return result instanceof Result.Unknown ? "unknown" : "not-sent";
+    }
+
+    /** @param stands asked right before the disk is written, since a new demand may have come meanwhile */
+    void noLongerStanding(PointId point, BooleanSupplier stands) {
+        synchronized (disk) {
+            try {
+                if (memory.isStanding(point) && !stands.getAsBoolean()) {
+                    memory.standing(point, false);
+                }
+            } catch (IOException e) {
+                inTrouble(e);
+            }
+        }
+    }
+
+    void fallAsleep(PointId point, String why) {
+        synchronized (disk) {
+            try {
+                memory.putToSleep(point, why, clock.now());
+            } catch (IOException e) {
+                inTrouble(e);
+            }
+        }
+    }
+
+    /** All permits are awake again, since a person has approved them. */
+    void wakeAll() throws IOException {
+        synchronized (disk) {
+            memory.wakeAll();
+        }
+    }
+
+    /** Puts a record on the disk at once. */
+    void recordForced(AuditEntry entry) throws IOException {
+        synchronized (disk) {
+            flush();
+            audit.recordForced(entry);
+        }
+    }
+}

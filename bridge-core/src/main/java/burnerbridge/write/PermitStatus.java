@@ -1,0 +1,31 @@
+package burnerbridge.write;
+
+import burnerbridge.site.PointId;
+import java.math.BigDecimal;
+import java.util.List;
+import java.util.OptionalLong;
+
+/**
+ * How a permit stands now.
+ *
+ * @param slots that are held, the first to win first
+ * @param held why the winner is not written yet; empty where nothing keeps it
+ * @param asleep why the permit sleeps; empty while it does not
+ * @param silenceOwed whether its value for silence must be written yet
+ * @param spent how many writes were counted so far; 0 where the memory takes any number
+ */
+public record PermitStatus(
+        PointId point, List<Held> slots, String held, String asleep, boolean silenceOwed, long spent) {
+
+    /**
+     * A slot that is held.
+     *
+     * @param value as its registers would have it
+     * @param left nanoseconds until its lease ends; empty: it holds until it is given up
+     */
+    public record Held(int slot, BigDecimal value, String source, OptionalLong left) {}
+
+    public PermitStatus {
+        slots = List.copyOf(slots);
+    }
+}

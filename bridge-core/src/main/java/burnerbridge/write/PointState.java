@@ -1,0 +1,107 @@
+package burnerbridge.write;
+
+import burnerbridge.model.Registers;
+import burnerbridge.write.ask.Decision;
+import burnerbridge.write.slot.Slots;
+import java.math.BigDecimal;
+import java.util.Objects;
+import java.util.OptionalLong;
+import org.jspecify.annotations.Nullable;
+
+/** What the gate knows of one permitted point. It belongs to the gate's monitor. */
+final class PointState {
+    final Permitted permitted;
+    final Slots slots = new Slots();
+
+    /** What the bridge wrote last and found there; null where that is not known, so that the winner is written. */
+    @Nullable Registers target;
+
+    /** What its registers hold as far as is known; null until they were read, and after its controller was away. */
+    @Nullable Registers expected;
+
+    /** When it was last sent, and at the start when the gate began. */
+    long sentAt;
+
+    /** When the last write came to its end: what was read before that tells nothing. */
+    long endedAt;
+
+    @Nullable Ticket queued;
+    @Nullable Ticket inFlight;
+
+    /** Not before this tick; for what failed and is tried again. */
+    long notBefore;
+
+    /** Why the winner is not written; null where nothing keeps it. */
+    Decision.@Nullable Refused held;
+
+    /** Whether the last attempt to write the winner came to nothing, so that to ask for the same is to try again. */
+    boolean failed;
+
+    /** Whether something was written, or was about to be, that must be taken back when nobody asks any more. */
+    boolean standing;
+
+    /** The same before the ticket that is under way. */
+    boolean stoodBefore;
+
+    /** Why the permit sleeps; empty while it does not. */
+    String asleep = "";
+
+    /** What was read back after the last write; null where that is not known. */
+    @Nullable BigDecimal readBack;
+
+    /** Whether anything was sent since the gate began. */
+    boolean everSent;
+
+    /** Whether a silence action must be done yet. */
+    boolean silenceOwed;
+
+    /** How often the silence action was tried in vain. */
+    int silenceTries;
+
+    /** When a demand of before the start counts as silent; empty where there is none. */
+    OptionalLong orphanUntil = OptionalLong.empty();
+
+    /** When the beat is due; of a heartbeat alone. */
+    long beatDue;
+
+    /** What the next beat writes; of a heartbeat alone. */
+    long beat;
+
+    boolean beats;
+    long beatsWritten;
+
+    PointState(Permitted permitted, long now) {
+        this.permitted = permitted;
+        this.sentAt = now;
+        this.endedAt = now;
+        this.notBefore = now;
+        this.beatDue = now;
+    }
+
+    /** The ticket that waits; asked for only where one does. */
+    Ticket queued() {
+        return Objects.requireNonNull(queued);
+    }
+
+    boolean wasEverSent() {
+        return everSent;
+    }
+
+    void endSilence() {
+        silenceOwed = false;
+        silenceTries = 0;
+        if (queued != null && queued.cause() == Cause.SILENCE) {
+            queued = null;
+        }
+        notBefore = endedAt;
+    }
+
+    boolean isBusy() {
+        return queued != null || inFlight != null;
+    }
+
+    void forgetWhatItHolds() {
+        target = null;
+        expected = null;
+    }
+}

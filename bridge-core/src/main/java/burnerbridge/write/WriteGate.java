@@ -1,0 +1,856 @@
+package burnerbridge.write;
+
+import burnerbridge.model.BridgeClock;
+import burnerbridge.model.Reading;
+import burnerbridge.model.RealValue;
+import burnerbridge.model.Registers;
+import burnerbridge.model.Value;
+import burnerbridge.site.ControllerDefinition;
+import burnerbridge.site.Name;
+import burnerbridge.site.PointId;
+import burnerbridge.site.Role;
+import burnerbridge.site.permit.Purpose;
+import burnerbridge.site.permit.Silence;
+import burnerbridge.table.Change;
+import burnerbridge.table.ChangeFeed;
+import burnerbridge.table.ControllerLink;
+import burnerbridge.table.ValueTable;
+import burnerbridge.write.ask.Ask;
+import burnerbridge.write.ask.Decision;
+import burnerbridge.write.ask.Question;
+import burnerbridge.write.ask.Repeats;
+import burnerbridge.write.ask.Source;
+import burnerbridge.write.ask.Wanted;
+import burnerbridge.write.encode.Encoded;
+import burnerbridge.write.encode.Encoder;
+import burnerbridge.write.slot.Slot;
+import java.math.BigDecimal;
+import java.time.Duration;
+import java.util.ArrayList;
+import java.util.Comparator;
+import java.util.EnumSet;
+import java.util.HashMap;
+import java.util.LinkedHashMap;
+import java.util.List;
+import java.util.Map;
+import java.util.Objects;
+import java.util.Optional;
+import java.util.OptionalLong;
+import java.util.Set;
+
+/**
+ * The one gate through which every write goes. {@link #ask} decides at once and does no I/O; {@link #step} does what
+ * time brings: leases that end, silence, heartbeats, other writers; what is to be written waits for the line's own thread,
+ * where every question is asked again. Safe for any number of threads.
+ */
+public final class WriteGate {
+    /** A station's time-out times its tries: 3 s and 3 retries are usual (ASHRAE 135, 12.11, from memory). */
+    private static final Duration REPEATS_FOR = Duration.ofSeconds(12);
+
+    private static final int MOST_REPEATS = 10_000;
+    private static final long PACE = Duration.ofMillis(200).toNanos();
+    private static final long LONGEST_PAUSE = Duration.ofMinutes(1).toNanos();
+    private static final long SECOND = Duration.ofSeconds(1).toNanos();
+    /** To give a slot up nothing of a value is asked, nor whether the controller is there. */
+    private static final Set<Question> OF_VALUES = EnumSet.range(Question.TYPE, Question.RECORD);
+
+    private final PermitBook book;
+    private final ValueTable table;
+    private final ChangeFeed changes;
+    private final GateKeeping keeping;
+    private final BridgeClock clock;
+    private final WriteEvent.Listener listener;
+    private final Interrogation interrogation;
+    private final Identities identities;
+    private final Map<PointId, PointState> states = new LinkedHashMap<>();
+    private final Map<Name, Runnable> wakes = new HashMap<>();
+    private final Repeats<Decision> repeats = new Repeats<>(REPEATS_FOR, MOST_REPEATS);
+    private final Map<Integer, ControllerLink> links = new HashMap<>();
+    /** What must be put on the disk, by the next step and outside of the monitor. */
+    private final List<Chore> chores = new ArrayList<>();
+
+    private Authority authority;
+    /** Why the gate closes, or has closed, to all but the bridge's own last acts; empty while it is open. */
+    private String closing = "";
+
+    private long tickets;
+
+    /** Something to be put on the disk. */
+    private interface Chore {
+        void run();
+    }
+
+    WriteGate(
+            PermitBook book,
+            Authority authority,
+            GateKeeping keeping,
+            ValueTable table,
+            BridgeClock clock,
+            WriteEvent.Listener listener) {
+        this.book = book;
+        this.authority = authority;
+        this.keeping = keeping;
+        this.table = table;
+        this.changes = table.subscribe();
+        this.clock = clock;
+        this.listener = listener;
+        this.identities = new Identities(table);
+        this.interrogation = new Interrogation(book, new Known());
+        long now = clock.ticks();
+        book.all().forEach(permitted -> states.put(permitted.id(), stateAtStart(permitted, now)));
+    }
+
+    /** A demand that stood when the bridge ended has its whole lease again, and is then silent. */
+    private PointState stateAtStart(Permitted permitted, long now) {
+        PointState state = new PointState(permitted, now);
+        state.asleep = keeping.asleep(permitted.id()).orElse("");
+        state.standing = keeping.isStanding(permitted.id());
+        Optional<Silence> silence = permitted.permit().asked().flatMap(Purpose.Asked::silence);
+        if (state.standing && silence.isPresent()) {
+            state.orphanUntil = OptionalLong.of(now + silence.get().after().toNanos());
+        }
+        return state;
+    }
+
+    /** What wakes the thread of a line, so that it looks for what is to be written. */
+    void whenAsked(Name line, Runnable wake) {
+        synchronized (this) {
+            wakes.put(line, wake);
+        }
+    }
+
+    /** Decides on an ask, at once and without I/O. What is admitted is not written yet. */
+    public synchronized Decision ask(Ask ask) {
+        long now = clock.ticks();
+        Optional<Decision> before = ask.request().flatMap(key -> repeats.answer(key, now));
+        if (before.isPresent()) {
+            return before.get();
+        }
+        Decision decision = decide(ask, now);
+        ask.request().ifPresent(key -> repeats.answered(key, decision, now));
+        keeping.decided(ask, decision, presentText(ask.point()));
+        return decision;
+    }
+
+    private String presentText(PointId point) {
+        return book.of(point)
+                .flatMap(permitted -> new Known().present(permitted))
+                .map(Value::text)
+                .orElse("");
+    }
+
+    private Decision decide(Ask ask, long now) {
+        Interrogation.Subject subject = subject(ask);
+        PointState state = states.get(ask.point());
+        if (ask.wanted() instanceof Wanted.Nothing) {
+            Optional<Decision.Refused> no = interrogation.firstNo(subject, OF_VALUES, now);
+            return no.isPresent() ? no.get() : givenUp(Objects.requireNonNull(state), ask.slot(), now);
+        }
+        boolean renews = state != null && renews(state, subject);
+        Optional<Decision.Refused> no =
+                interrogation.firstNo(subject, renews ? Interrogation.OF_CHANGES : Interrogation.NONE, now);
+        return no.isPresent() ? no.get() : admitted(Objects.requireNonNull(state), subject, renews, now);
+    }
+
+    private Interrogation.Subject subject(Ask ask) {
+        Optional<BigDecimal> asked =
+                ask.wanted() instanceof Wanted.Number number ? Optional.of(number.value()) : Optional.empty();
+        Optional<Encoded> value = book.of(ask.point())
+                .flatMap(permitted -> asked.flatMap(
+                        number -> Encoder.encode(permitted.point().definition(), number)));
+        return new Interrogation.Subject(
+                ask.point(),
+                ask.wanted().text(),
+                asked.isPresent(),
+                asked,
+                value,
+                ask.slot(),
+                ask.source(),
+                ask.notAfter());
+    }
+
+    /** Whether an ask is for what its slot holds; but to ask for what could not be written is to try again. */
+    private static boolean renews(PointState state, Interrogation.Subject subject) {
+        Optional<Slot> slot = state.slots.at(subject.slot());
+        boolean equal = slot.isPresent()
+                && subject.value()
+                        .filter(value -> value.registers()
+                                .equals(slot.get().value().registers()))
+                        .isPresent();
+        boolean wins = state.slots.winner().equals(slot);
+        boolean mustBeWritten = wins && !state.isBusy() && state.held == null && (state.failed || state.target == null);
+        return equal && !mustBeWritten;
+    }
+
+    private Decision admitted(PointState state, Interrogation.Subject subject, boolean renews, long now) {
+        Optional<Silence> silence = state.permitted.permit().asked().flatMap(Purpose.Asked::silence);
+        OptionalLong until = silence.isPresent()
+                ? OptionalLong.of(now + silence.get().after().toNanos())
+                : OptionalLong.empty();
+        Encoded value = subject.value().orElseThrow();
+        state.slots.put(new Slot(subject.slot(), value, subject.source(), until, subject.notAfter()));
+        state.orphanUntil = OptionalLong.empty();
+        state.endSilence();
+        if (renews) {
+            return new Decision.Admitted(Decision.Standing.RENEWED);
+        }
+        if (state.slots.winner().orElseThrow().number() != subject.slot()) {
+            return new Decision.Admitted(Decision.Standing.BEHIND);
+        }
+        state.held = null;
+        if (isThere(state, value)) {
+            state.queued = null;
+            return new Decision.Admitted(Decision.Standing.RENEWED);
+        }
+        queue(state, state.slots.winner().orElseThrow(), Cause.ASK);
+        return new Decision.Admitted(Decision.Standing.TO_BE_WRITTEN);
+    }
+
+    /** Whether what the bridge wrote last is just this. */
+    private static boolean isThere(PointState state, Encoded value) {
+        return !state.failed && state.inFlight == null && value.registers().equals(state.target);
+    }
+
+    private void queue(PointState state, Slot winner, Cause cause) {
+        state.failed = false;
+        state.queued = new Ticket(
+                state.permitted,
+                winner.value(),
+                cause,
+                winner.source(),
+                winner.number(),
+                authority.hash().orElse(""),
+                winner.notAfter(),
+                ++tickets);
+        wake(state);
+    }
+
+    private void queueSilence(PointState state, BigDecimal value) {
+        Optional<Encoded> encoded =
+                Encoder.encode(state.permitted.point().definition(), value);
+        state.queued = new Ticket(
+                state.permitted,
+                encoded.orElseThrow(() -> new IllegalStateException(
+                        "the registers of " + state.permitted.id() + " cannot hold its silence " + value)),
+                Cause.SILENCE,
+                Source.Bridge.SILENCE,
+                Ticket.NO_SLOT,
+                authority.hash().orElse(""),
+                OptionalLong.empty(),
+                ++tickets);
+        wake(state);
+    }
+
+    private void wake(PointState state) {
+        Runnable wake = wakes.get(state.permitted.controller().line());
+        if (wake != null) {
+            wake.run();
+        }
+    }
+
+    private Decision givenUp(PointState state, int number, long now) {
+        boolean won = state.slots.winner().filter(slot -> slot.number() == number).isPresent();
+        state.slots.giveUp(number);
+        if (won) {
+            state.held = null;
+            rise(state, now);
+        }
+        return new Decision.Admitted(Decision.Standing.GIVEN_UP);
+    }
+
+    /** What won is gone: what comes up passes the whole gate, and where nothing does, that is silence. */
+    private void rise(PointState state, long now) {
+        state.queued = null;
+        Optional<Slot> winner = state.slots.winner();
+        if (winner.isEmpty()) {
+            state.held = null;
+            silence(state);
+            return;
+        }
+        if (isThere(state, winner.get().value())) {
+            state.held = null;
+            return;
+        }
+        Optional<Decision.Refused> no = interrogation.firstNo(subject(state, winner.get()), Interrogation.NONE, now);
+        if (no.isPresent()) {
+            hold(state, winner.get(), no.get(), now);
+        } else {
+            state.held = null;
+            queue(state, winner.get(), Cause.RISE);
+        }
+    }
+
+    private static Interrogation.Subject subject(PointState state, Slot slot) {
+        return subject(state, slot.value(), slot.number(), slot.source(), slot.notAfter());
+    }
+
+    private static Interrogation.Subject subject(
+            PointState state, Encoded value, int slot, Source source, OptionalLong notAfter) {
+        return new Interrogation.Subject(
+                state.permitted.id(),
+                value.value().toPlainString(),
+                true,
+                Optional.of(value.value()),
+                Optional.of(value),
+                slot,
+                source,
+                notAfter);
+    }
+
+    private void hold(PointState state, Slot winner, Decision.Refused no, long now) {
+        if (no.question() == Question.FRESH) {
+            state.slots.giveUp(winner.number());
+            tell(WriteEvent.Kind.FAILED, state, winner.source().text() + " was not written: " + no.sentence());
+            rise(state, now);
+            return;
+        }
+        boolean news = state.held == null || state.held.question() != no.question();
+        state.held = no;
+        if (news) {
+            tell(
+                    WriteEvent.Kind.HELD,
+                    state,
+                    "slot " + winner.number() + " of " + winner.source().text() + " waits: " + no.sentence());
+        }
+    }
+
+    private void silence(PointState state) {
+        Optional<Silence> silence = state.permitted.permit().asked().flatMap(Purpose.Asked::silence);
+        if (!state.standing || silence.isEmpty()) {
+            state.standing = false;
+            return;
+        }
+        state.orphanUntil = OptionalLong.empty();
+        if (silence.get().action() instanceof Silence.Action.Write write) {
+            state.silenceOwed = true;
+            state.silenceTries = 0;
+            state.notBefore = clock.ticks();
+            tell(
+                    WriteEvent.Kind.SILENCE,
+                    state,
+                    "nobody asks any more: " + write.value().toPlainString() + " is written");
+            queueSilence(state, write.value());
+        } else {
+            tell(
+                    WriteEvent.Kind.SILENCE,
+                    state,
+                    "nobody asks any more: nothing is written, and the controller lets the demand go by itself");
+            endStanding(state);
+        }
+    }
+
+    private void endStanding(PointState state) {
+        state.endSilence();
+        state.standing = false;
+        chores.add(() -> keeping.noLongerStanding(state.permitted.id(), () -> stands(state)));
+    }
+
+    private synchronized boolean stands(PointState state) {
+        return state.standing;
+    }
+
+    private void tell(WriteEvent.Kind kind, PointState state, String sentence) {
+        WriteEvent event = new WriteEvent(kind, state.permitted.id(), sentence);
+        keeping.told(event);
+        listener.told(event);
+    }
+
+    /**
+     * Does what time brings, and puts on the disk what must be kept of it.
+     *
+     * @return the tick at which it is next due
+     */
+    public long step(long now) {
+        List<Chore> due;
+        synchronized (this) {
+            changes.drain().forEach(change -> changed(change, now));
+            states.values().forEach(state -> stepOne(state, now));
+            due = List.copyOf(chores);
+            chores.clear();
+        }
+        due.forEach(Chore::run);
+        keeping.step(now);
+        return now + PACE;
+    }
+
+    private void stepOne(PointState state, long now) {
+        if (state.permitted.permit().beat().isPresent()) {
+            beat(state, state.permitted.permit().beat().get(), now);
+            return;
+        }
+        boolean won = !state.slots.isEmpty();
+        Optional<Slot> winner = state.slots.winner();
+        List<Slot> ended = state.slots.end(now);
+        ended.forEach(slot -> tell(
+                WriteEvent.Kind.LEASE_ENDED,
+                state,
+                slot.source().text() + " has not asked again for " + leaseText(state) + ": slot " + slot.number()
+                        + " is given up"));
+        if (won && !winner.equals(state.slots.winner())) {
+            state.held = null;
+            rise(state, now);
+        } else if (state.orphanUntil.isPresent() && now - state.orphanUntil.getAsLong() >= 0) {
+            silence(state);
+        } else if (state.held != null && !state.isBusy()) {
+            rise(state, now);
+        } else if (state.silenceOwed && !state.isBusy() && now - state.notBefore >= 0) {
+            silenceAgain(state);
+        }
+    }
+
+    private static String leaseText(PointState state) {
+        return state.permitted
+                .permit()
+                .asked()
+                .flatMap(Purpose.Asked::silence)
+                .map(silence -> silence.after().toSeconds() + " s")
+                .orElse("");
+    }
+
+    private void silenceAgain(PointState state) {
+        Silence.Action action = state.permitted
+                .permit()
+                .asked()
+                .flatMap(Purpose.Asked::silence)
+                .orElseThrow()
+                .action();
+        if (action instanceof Silence.Action.Write write) {
+            queueSilence(state, write.value());
+        }
+    }
+
+    /** A controller is told that the bridge is there only while every demand and enable of it is. */
+    private void beat(PointState state, Purpose.Beat beat, long now) {
+        boolean fresh = closing.isEmpty() && authority.isInForce() && demandsStand(state.permitted.controller());
+        if (!fresh) {
+            state.queued = null;
+            if (state.beats && state.inFlight == null) {
+                state.beats = false;
+                keeping.beatsEnded(state.permitted.id(), state.beatsWritten);
+            }
+            return;
+        }
+        if (now - state.beatDue >= 0 && !state.isBusy()) {
+            state.beatDue = now + beat.every().toNanos();
+            state.beat = next(beat.pattern(), state.beat);
+            Optional<Encoded> value =
+                    Encoder.encode(state.permitted.point().definition(), BigDecimal.valueOf(state.beat));
+            value.ifPresent(encoded -> {
+                state.queued = new Ticket(
+                        state.permitted,
+                        encoded,
+                        Cause.HEARTBEAT,
+                        Source.Bridge.HEARTBEAT,
+                        Ticket.NO_SLOT,
+                        authority.hash().orElse(""),
+                        OptionalLong.of(now + beat.every().toNanos()),
+                        ++tickets);
+                wake(state);
+            });
+        }
+    }
+
+    private static long next(Purpose.Pattern pattern, long before) {
+        return pattern instanceof Purpose.Pattern.Count count
+                ? before >= count.limit() ? 0 : before + 1
+                : 1 - before;
+    }
+
+    private boolean demandsStand(ControllerDefinition controller) {
+        List<PointState> demands = book.asked(controller).stream()
+                .filter(permitted -> {
+                    Role role = permitted.point().definition().role();
+                    return role == Role.DEMAND || role == Role.ENABLE;
+                })
+                .map(permitted -> Objects.requireNonNull(states.get(permitted.id())))
+                .toList();
+        return !demands.isEmpty() && demands.stream().noneMatch(state -> state.slots.isEmpty());
+    }
+
+    private void changed(Change change, long now) {
+        if (change instanceof Change.LinkChanged link) {
+            ControllerLink before = links.put(link.controller().ordinal(), link.link());
+            if (before != null || link.link().state() == ControllerLink.State.DOWN) {
+                // Whoever was away may be another since, or hold what it holds when it begins.
+                states.values().stream()
+                        .filter(state -> state.permitted.controller().equals(link.controller()))
+                        .forEach(PointState::forgetWhatItHolds);
+            }
+        } else if (change instanceof Change.PointChanged point) {
+            PointState state = states.get(point.point().id());
+            if (state != null && state.permitted.permit().asked().isPresent()) {
+                read(state, point.reading(), now);
+            }
+        }
+    }
+
+    /** What a permitted register holds though nobody here wrote it, somebody else did. */
+    private void read(PointState state, Reading reading, long now) {
+        Registers raw = reading.raw();
+        boolean told = raw != null
+                && reading.isGood()
+                && reading.askedAt() != null
+                && reading.askedAt().ticks() - state.endedAt > 0;
+        if (raw == null || !told || state.inFlight != null) {
+            return;
+        }
+        Registers holds = OwnBits.of(state.permitted, raw);
+        Registers before = state.expected;
+        state.expected = holds;
+        if (before == null || before.equals(holds) || !authority.isInForce() || !state.asleep.isEmpty()) {
+            return;
+        }
+        if (watchdogMayHaveActed(state, now)) {
+            state.target = null;
+            return;
+        }
+        String what = state.permitted.point().definition().addressText() + " was " + before.hex() + " and is "
+                + holds.hex() + ", which this bridge did not write: another writer, so that the permit sleeps until a"
+                + " person approves it again";
+        state.asleep = what;
+        state.slots.clear();
+        state.queued = null;
+        state.held = null;
+        endStanding(state);
+        chores.add(() -> keeping.fallAsleep(state.permitted.id(), what));
+        tell(WriteEvent.Kind.ASLEEP, state, what);
+    }
+
+    private static boolean watchdogMayHaveActed(PointState state, long now) {
+        Optional<Duration> watchdog =
+                state.permitted.controller().type().options().watchdog();
+        return watchdog.isPresent() && now - state.sentAt >= watchdog.get().toNanos();
+    }
+
+    /** The tick from which there is something to write on a line; empty where there is nothing. */
+    synchronized OptionalLong readyAt(Name line, long now) {
+        return states.values().stream()
+                .filter(state -> state.queued != null && state.inFlight == null)
+                .filter(state -> state.permitted.controller().line().equals(line))
+                .mapToLong(state -> Math.max(0, state.notBefore - now))
+                .min()
+                .stream()
+                .map(left -> now + left)
+                .findFirst();
+    }
+
+    /** The next ticket of a line, with every question asked again; it is under way until {@link #ended}. */
+    synchronized Optional<Ticket> begin(Name line) {
+        long now = clock.ticks();
+        List<PointState> waiting = states.values().stream()
+                .filter(state -> state.permitted.controller().line().equals(line))
+                .filter(state -> state.queued != null && state.inFlight == null && now - state.notBefore >= 0)
+                .sorted(Comparator.comparing((PointState state) -> state.queued().cause() != Cause.SILENCE)
+                        .thenComparing(state -> state.queued().cause() == Cause.HEARTBEAT)
+                        .thenComparingLong(state -> state.queued().number()))
+                .toList();
+        for (PointState state : waiting) {
+            Ticket ticket = state.queued();
+            state.queued = null;
+            Optional<Decision.Refused> no = refusal(ticket, now);
+            if (no.isEmpty()) {
+                state.inFlight = ticket;
+                state.stoodBefore = state.standing;
+                state.standing |= isDemand(ticket);
+                return Optional.of(ticket);
+            }
+            withheld(state, ticket, no.get(), now);
+        }
+        return Optional.empty();
+    }
+
+    private Optional<Decision.Refused> refusal(Ticket ticket, long now) {
+        PointState state = Objects.requireNonNull(states.get(ticket.permitted().id()));
+        if (!authority.hash().equals(Optional.of(ticket.hash()))) {
+            return Optional.of(new Decision.Refused(
+                    Question.APPROVED,
+                    authority.isInForce()
+                            ? "what " + ticket.permitted().id() + " was asked under is no longer what is approved"
+                            : notInForce(ticket.permitted())));
+        }
+        return interrogation.firstNo(
+                subject(state, ticket.value(), ticket.slot(), ticket.source(), ticket.notAfter()),
+                ticket.cause().isExempt() ? Interrogation.OF_CHANGES : Interrogation.NONE,
+                now);
+    }
+
+    private String notInForce(Permitted permitted) {
+        return permitted.id() + " is not approved: " + authority.why();
+    }
+
+    /** Asks everything once more right before a write leaves; from then on it counts as sent. */
+    synchronized Optional<Decision.Refused> leaves(Ticket ticket) {
+        long now = clock.ticks();
+        Optional<Decision.Refused> no = refusal(ticket, now);
+        if (no.isEmpty()) {
+            PointState state = Objects.requireNonNull(states.get(ticket.permitted().id()));
+            state.sentAt = now;
+            state.everSent = true;
+            state.forgetWhatItHolds();
+        }
+        return no;
+    }
+
+    /** Whether what a ticket writes must be taken back when nobody asks any more. */
+    static boolean isDemand(Ticket ticket) {
+        return ticket.cause() != Cause.SILENCE
+                && ticket.permitted().permit().asked().flatMap(Purpose.Asked::silence).isPresent();
+    }
+
+    private void withheld(PointState state, Ticket ticket, Decision.Refused no, long now) {
+        keeping.withheld(ticket, no);
+        switch (ticket.cause()) {
+            case HEARTBEAT -> {}
+            case SILENCE -> silenceFailed(state, no.sentence(), now);
+            default -> {
+                Optional<Slot> winner = state.slots.winner();
+                if (winner.isPresent() && state.queued == null) {
+                    hold(state, winner.get(), no, now);
+                }
+            }
+        }
+    }
+
+    private void silenceFailed(PointState state, String why, long now) {
+        if (!state.silenceOwed) {
+            return;
+        }
+        state.notBefore = now + Math.min(LONGEST_PAUSE, SECOND << Math.min(6, state.silenceTries));
+        if (state.silenceTries++ == 0) {
+            tell(WriteEvent.Kind.FAILED, state, "its value for silence is not there yet, and is tried again: " + why);
+        }
+    }
+
+    /** A ticket has come to its end. */
+    synchronized void ended(Ticket ticket, Result result) {
+        long now = clock.ticks();
+        PointState state = Objects.requireNonNull(states.get(ticket.permitted().id()));
+        state.inFlight = null;
+        state.endedAt = now;
+        if (result instanceof Result.Withheld withheld) {
+            neverLeft(state);
+            withheld(state, ticket, withheld.refusal(), now);
+        } else if (result instanceof Result.NotSent notSent) {
+            neverLeft(state);
+            withheld(state, ticket, new Decision.Refused(Question.ANSWERING, notSent.why()), now);
+        } else if (result instanceof Result.Written written) {
+            written(state, ticket, written);
+        } else {
+            failed(state, ticket, result, now);
+        }
+        Optional<Slot> winner = state.slots.winner();
+        if (winner.isPresent()
+                && state.queued == null
+                && state.held == null
+                && !winner.get().value().registers().equals(ticket.value().registers())) {
+            rise(state, now);
+        } else if (winner.isEmpty() && state.queued == null && state.standing && !state.silenceOwed) {
+            silence(state);
+        }
+    }
+
+    private void neverLeft(PointState state) {
+        if (state.standing && !state.stoodBefore) {
+            endStanding(state);
+        }
+    }
+
+    private void written(PointState state, Ticket ticket, Result.Written written) {
+        state.failed = false;
+        state.held = null;
+        if (ticket.cause() == Cause.HEARTBEAT) {
+            state.beats = true;
+            state.beatsWritten++;
+            return;
+        }
+        state.target = written.registers();
+        state.expected = written.registers();
+        state.readBack = written.value();
+        tell(
+                WriteEvent.Kind.WRITTEN,
+                state,
+                ticket.source().text() + " wrote " + written.value().toPlainString());
+        if (ticket.cause() == Cause.SILENCE && state.silenceOwed) {
+            endStanding(state);
+        }
+    }
+
+    private void failed(PointState state, Ticket ticket, Result result, long now) {
+        String why = sentence(ticket, result);
+        state.readBack = null;
+        if (result instanceof Result.NotTaken notTaken) {
+            state.expected = notTaken.registers();
+        }
+        if (ticket.cause() == Cause.SILENCE) {
+            silenceFailed(state, why, now);
+        } else if (ticket.cause() != Cause.HEARTBEAT) {
+            state.failed = true;
+            tell(WriteEvent.Kind.FAILED, state, why);
+        }
+    }
+
+    /** What became of a ticket that did not end well, for people. */
+    static String sentence(Ticket ticket, Result result) {
+        String wanted = ticket.value().value().toPlainString();
+        if (result instanceof Result.NotTaken notTaken) {
+            return notTaken.why() + ", and its registers hold " + notTaken.holds() + " instead of " + wanted;
+        }
+        if (result instanceof Result.RefusedByController refused) {
+            return "the controller refused to take " + wanted + " with exception " + refused.code();
+        }
+        if (result instanceof Result.Unknown unknown) {
+            return "whether " + wanted + " was written is not known: " + unknown.why();
+        }
+        if (result instanceof Result.Withheld withheld) {
+            return withheld.refusal().sentence();
+        }
+        return result instanceof Result.NotSent notSent ? notSent.why() : wanted + " was written";
+    }
+
+    /** The identity under which a controller was approved; empty where none was. */
+    synchronized Optional<String> approvedIdentity(ControllerDefinition controller) {
+        return Optional.ofNullable(authority.identities().get(controller.name()));
+    }
+
+    /**
+     * Closes the gate: nobody may ask any more, and what stands is taken back as its permit says. It is done when {@link
+     * #isQuiet} says so; the lines must go on until then.
+     *
+     * @param why for those who ask meanwhile
+     */
+    public synchronized void close(String why) {
+        closing = why;
+        long now = clock.ticks();
+        for (PointState state : states.values()) {
+            state.slots.clear();
+            state.held = null;
+            if (state.permitted.permit().asked().isPresent()) {
+                if (!state.silenceOwed) {
+                    rise(state, now);
+                }
+            }
+        }
+    }
+
+    /** Whether nothing is to be written any more. */
+    public synchronized boolean isQuiet() {
+        return states.values().stream().noneMatch(state -> state.silenceOwed || state.isBusy());
+    }
+
+    /** Opens the gate again under what is approved now. Permits that sleep wake up. */
+    synchronized void open(Authority approved) {
+        authority = approved;
+        closing = "";
+        for (PointState state : states.values()) {
+            state.asleep = "";
+            state.forgetWhatItHolds();
+        }
+    }
+
+    /** Nothing is approved any more. */
+    synchronized void shut(Authority withdrawn) {
+        authority = withdrawn;
+        closing = "";
+    }
+
+    public synchronized boolean isApproved() {
+        return authority.isInForce();
+    }
+
+    /** Why nothing is approved; empty where something is. */
+    public synchronized String whyNotApproved() {
+        return authority.why();
+    }
+
+    /** How each permit stands. */
+    public synchronized List<PermitStatus> statuses() {
+        long now = clock.ticks();
+        return states.values().stream().map(state -> status(state, now)).toList();
+    }
+
+    private PermitStatus status(PointState state, long now) {
+        List<PermitStatus.Held> slots = state.slots.all().stream()
+                .map(slot -> new PermitStatus.Held(
+                        slot.number(),
+                        slot.value().value(),
+                        slot.source().text(),
+                        slot.until().isPresent()
+                                ? OptionalLong.of(Math.max(0, slot.until().getAsLong() - now))
+                                : OptionalLong.empty()))
+                .toList();
+        return new PermitStatus(
+                state.permitted.id(),
+                slots,
+                state.held == null ? "" : state.held.sentence(),
+                state.asleep,
+                state.silenceOwed,
+                keeping.spent(state.permitted.id()));
+    }
+
+    /** What the questions are answered from. Its methods are called inside the monitor. */
+    private final class Known implements Interrogation.Knowledge {
+        @Override
+        public Optional<String> notApproved(Permitted permitted, Source source) {
+            PointState state = Objects.requireNonNull(states.get(permitted.id()));
+            if (!authority.isInForce()) {
+                return Optional.of(notInForce(permitted));
+            }
+            if (!state.asleep.isEmpty()) {
+                return Optional.of(permitted.id() + " sleeps: " + state.asleep);
+            }
+            return closing.isEmpty() || source.equals(Source.Bridge.SILENCE)
+                    ? Optional.empty()
+                    : Optional.of("nothing can be asked for: " + closing);
+        }
+
+        @Override
+        public Optional<Value> present(Permitted permitted) {
+            PointState state = Objects.requireNonNull(states.get(permitted.id()));
+            Reading reading = table.reading(permitted.point());
+            boolean newer = reading.isGood()
+                    && reading.askedAt() != null
+                    && reading.askedAt().ticks() - state.endedAt >= 0;
+            return newer || !state.wasEverSent()
+                    ? Optional.ofNullable(reading.isGood() ? reading.value() : null)
+                    : Optional.ofNullable(state.readBack)
+                            .map(value -> new RealValue(value, Math.max(0, value.scale())));
+        }
+
+        @Override
+        public long sentAt(Permitted permitted) {
+            return Objects.requireNonNull(states.get(permitted.id())).sentAt;
+        }
+
+        @Override
+        public long spent(PointId point) {
+            return keeping.spent(point);
+        }
+
+        @Override
+        public Optional<String> notIdentified(Permitted permitted) {
+            ControllerDefinition controller = permitted.controller();
+            Optional<String> approved = approvedIdentity(controller);
+            Optional<String> here = identities.of(controller);
+            if (approved.isEmpty() || here.isEmpty()) {
+                return Optional.of("which controller answers as " + controller.name() + " is not known yet");
+            }
+            if (!approved.equals(here)) {
+                return Optional.of(controller.name() + " is " + here.get() + " now, and " + approved.get()
+                        + " was approved");
+            }
+            return identities
+                    .sameAs(controller)
+                    .map(other -> controller.name() + " and " + other.name() + " both say that they are " + here.get());
+        }
+
+        @Override
+        public ControllerLink link(Permitted permitted) {
+            return table.link(permitted.controller());
+        }
+
+        @Override
+        public Optional<String> noRecord() {
+            return keeping.trouble();
+        }
+    }
+}

@@ -1,0 +1,58 @@
+package burnerbridge.write.ask;
+
+import java.time.Duration;
+import java.util.ArrayDeque;
+import java.util.HashMap;
+import java.util.Map;
+import java.util.Optional;
+import java.util.Queue;
+
+/**
+ * The answers of the last while, so that a request that a station sends again, since the answer was lost, is answered and
+ * not done again. Bounded: of more requests than it holds the oldest is forgotten first. Not for several threads.
+ *
+ * @param <A> an answer
+ */
+public final class Repeats<A> {
+    private final long memory;
+    private final int most;
+    private final Map<RequestKey, Entry<A>> answers = new HashMap<>();
+    private final Queue<Entry<A>> inOrder = new ArrayDeque<>();
+
+    private record Entry<A>(RequestKey key, A answer, long until) {}
+
+    /**
+     * @param memory how long a station may repeat a request: its time-out times its tries
+     * @param most how many answers are kept
+     */
+    public Repeats(Duration memory, int most) {
+        this.memory = memory.toNanos();
+        this.most = most;
+    }
+
+    /** The answer that was given to the very same request. */
+    public Optional<A> answer(RequestKey key, long now) {
+        forget(now);
+        return Optional.ofNullable(answers.get(key)).map(Entry::answer);
+    }
+
+    public void answered(RequestKey key, A answer, long now) {
+        forget(now);
+        Entry<A> entry = new Entry<>(key, answer, now + memory);
+        answers.put(key, entry);
+        inOrder.add(entry);
+        if (inOrder.size() > most) {
+            drop(inOrder.remove());
+        }
+    }
+
+    private void forget(long now) {
+        for (Entry<A> oldest = inOrder.peek(); oldest != null && now - oldest.until >= 0; oldest = inOrder.peek()) {
+            drop(inOrder.remove());
+        }
+    }
+
+    private void drop(Entry<A> entry) {
+        answers.remove(entry.key(), entry);
+    }
+}

@@ -1,0 +1,24 @@
+package burnerbridge.write.slot;
+
+import burnerbridge.write.ask.Source;
+import burnerbridge.write.encode.Encoded;
+import java.util.OptionalLong;
+
+/**
+ * What holds a slot.
+ *
+ * @param until the tick at which its lease ends; empty: it holds until it is given up
+ * @param notAfter the tick after which it must not be written for the first time any more
+ */
+public record Slot(int number, Encoded value, Source source, OptionalLong until, OptionalLong notAfter) {
+
+    /** Whether its lease is over. */
+    boolean hasEnded(long now) {
+        return until.isPresent() && now - until.getAsLong() >= 0;
+    }
+
+    /** Whether it was asked for so long ago that it must not be written any more. */
+    public boolean isTooLate(long now) {
+        return notAfter.isPresent() && now - notAfter.getAsLong() > 0;
+    }
+}
