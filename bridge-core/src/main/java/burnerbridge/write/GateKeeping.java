@@ -1,6 +1,7 @@
 package burnerbridge.write;
 
 import burnerbridge.model.BridgeClock;
+import burnerbridge.model.Stamp;
 import burnerbridge.site.PointId;
 import burnerbridge.write.ask.Ask;
 import burnerbridge.write.ask.Decision;
@@ -8,14 +9,20 @@ import burnerbridge.write.audit.AuditEntry;
 import burnerbridge.write.audit.AuditKind;
 import burnerbridge.write.audit.AuditTrail;
 import burnerbridge.write.memory.GateMemory;
+import burnerbridge.write.memory.PointMemory;
 import burnerbridge.write.memory.Ratchet;
 import java.io.IOException;
 import java.util.ArrayDeque;
+import java.util.Collection;
+import java.util.HashMap;
 import java.util.HashSet;
+import java.util.Map;
 import java.util.Optional;
 import java.util.Queue;
 import java.util.Set;
+import java.util.concurrent.ConcurrentHashMap;
 import java.util.function.BooleanSupplier;
+import org.jspecify.annotations.Nullable;
 import org.slf4j.Logger;
 import org.slf4j.LoggerFactory;
 
@@ -34,29 +41,35 @@ final class GateKeeping {
     private final BridgeClock clock;
     private final Queue<AuditEntry> waiting = new ArrayDeque<>();
     private final Set<PointId> beating = new HashSet<>();
+    private final Map<PointId, Long> spent = new ConcurrentHashMap<>();
     /** Held while something is put on the disk, and never while the gate's monitor is waited for by its holder. */
     private final Object disk = new Object();
 
     private long leftOut;
     private volatile String trouble = "";
 
-    GateKeeping(AuditTrail audit, GateMemory memory, Ratchet ratchet, BridgeClock clock) {
+    /** @param permitted all points that may be written */
+    GateKeeping(AuditTrail audit, GateMemory memory, Ratchet ratchet, Collection<PointId> permitted, BridgeClock clock) {
         this.audit = audit;
         this.memory = memory;
         this.ratchet = ratchet;
         this.clock = clock;
+        permitted.forEach(point -> spent.put(point, memory.of(point).spent()));
     }
 
+    /** As it was when it was last put on the disk, which is not waited for. */
     long spent(PointId point) {
-        return memory.spent(point);
+        return spent.getOrDefault(point, 0L);
     }
 
+    /** Whether a demand stood when the bridge ended. For the start. */
     boolean isStanding(PointId point) {
-        return memory.isStanding(point);
+        return memory.of(point).owed();
     }
 
+    /** Why a permit slept when the bridge ended. For the start. */
     Optional<String> asleep(PointId point) {
-        return memory.asleep(point);
+        return memory.of(point).asleep().map(PointMemory.Asleep::reason);
     }
 
     /** Why no record can be kept now; empty where it can. */
@@ -145,7 +158,11 @@ final class GateKeeping {
 
     private void flush() throws IOException {
         for (AuditEntry entry = next(); entry != null; entry = next()) {
-            audit.record(entry);
+            if (entry.kind() == AuditKind.REFUSED) {
+                audit.recordRefusal(entry);
+            } else {
+                audit.record(entry);
+            }
             synchronized (waiting) {
                 waiting.remove();
             }
@@ -162,7 +179,7 @@ final class GateKeeping {
         }
     }
 
-    private AuditEntry next() {
+    private @Nullable AuditEntry next() {
         synchronized (waiting) {
             return waiting.peek();
         }
@@ -205,18 +222,23 @@ final class GateKeeping {
 
     private void keep(Ticket ticket, byte[] bytes) throws IOException {
         flush();
-        PointId point = ticket.permitted().id();
-        if (WriteGate.isDemand(ticket) && !memory.isStanding(point)) {
-            memory.standing(point, true);
-        }
-        if (!ticket.permitted().permit().storage().isVolatile()) {
-            memory.debit(point);
-        }
+        debit(ticket);
         if (ticket.cause() == Cause.HEARTBEAT) {
             firstBeat(ticket, bytes);
         } else {
             audit.recordForced(intent(ticket, bytes));
         }
+    }
+
+    /** That a demand stands and what it costs are one change, and so one wait for the disk. */
+    private void debit(Ticket ticket) throws IOException {
+        PointId point = ticket.permitted().id();
+        boolean wears = !ticket.permitted().permit().storage().isVolatile();
+        PointMemory now = memory.change(point, before -> {
+            PointMemory after = WriteGate.isDemand(ticket) ? before.owing(true) : before;
+            return wears ? after.debited() : after;
+        });
+        spent.put(point, now.spent());
     }
 
     /** One record for all beats until they end: to force one for each would wear out the box's own memory. */
@@ -250,8 +272,12 @@ final class GateKeeping {
 
     private void keepFromTheReserve(Ticket ticket, byte[] bytes) {
         try {
-            audit.giveUpReserve();
-            keep(ticket, bytes);
+            debit(ticket);
+        } catch (IOException e) {
+            LOG.error("write gate: {}: a write for silence cannot be counted: {}", ticket.permitted().id(), e.getMessage());
+        }
+        try {
+            audit.recordAtAnyCost(intent(ticket, bytes));
         } catch (IOException e) {
             LOG.error(
                     "write gate: {} is written for silence without a record, which cannot be kept: {}",
@@ -291,8 +317,8 @@ final class GateKeeping {
     void noLongerStanding(PointId point, BooleanSupplier stands) {
         synchronized (disk) {
             try {
-                if (memory.isStanding(point) && !stands.getAsBoolean()) {
-                    memory.standing(point, false);
+                if (!stands.getAsBoolean()) {
+                    memory.change(point, before -> before.owing(false));
                 }
             } catch (IOException e) {
                 inTrouble(e);
@@ -303,7 +329,10 @@ final class GateKeeping {
     void fallAsleep(PointId point, String why) {
         synchronized (disk) {
             try {
-                memory.putToSleep(point, why, clock.now());
+                Stamp now = clock.now();
+                memory.change(
+                        point,
+                        before -> before.asleep(new PointMemory.Asleep(why, now.wall(), now.believed())));
             } catch (IOException e) {
                 inTrouble(e);
             }
@@ -313,7 +342,9 @@ final class GateKeeping {
     /** All permits are awake again, since a person has approved them. */
     void wakeAll() throws IOException {
         synchronized (disk) {
-            memory.wakeAll();
+            Map<PointId, PointMemory> awake = new HashMap<>();
+            spent.keySet().forEach(point -> awake.put(point, memory.of(point).awake()));
+            memory.change(awake);
         }
     }
 

@@ -84,7 +84,17 @@ final class LineWriter implements LineErrand {
             return readBack(checks.remove());
         }
         Optional<Ticket> ticket = gate.begin(line);
-        return ticket.isPresent() ? write(ticket.get()) : List.of();
+        return ticket.isPresent() ? doneOrUnknown(ticket.get()) : List.of();
+    }
+
+    /** A defect of ours must not leave a ticket under way for ever. */
+    private List<SitePoint> doneOrUnknown(Ticket ticket) {
+        try {
+            return write(ticket);
+        } catch (RuntimeException e) {
+            end(ticket, new Result.Unknown("the bridge failed in itself: " + e.getMessage()));
+            throw e;
+        }
     }
 
     private List<SitePoint> write(Ticket ticket) {

@@ -1,6 +1,7 @@
 package burnerbridge.write.encode;
 
 import burnerbridge.line.WriteTemplate;
+import burnerbridge.line.WriteTerms;
 import burnerbridge.site.AddressRange;
 import burnerbridge.site.SitePoint;
 import burnerbridge.site.guard.Place;
@@ -27,6 +28,11 @@ public final class Templates {
                     point.id() + ": " + (partial ? "some bits of a register are" : "whole registers and coils are not")
                             + " written by function " + Functions.MASK + " (was " + permit.function() + ")");
         }
-        return new WriteTemplate(point.controller().unit(), permit.function(), range, partial ? mask : NO_MASK);
+        return new WriteTemplate(
+                point.controller().unit(),
+                permit.function(),
+                range,
+                partial ? mask : NO_MASK,
+                WriteTerms.of(point.controller()));
     }
 }
