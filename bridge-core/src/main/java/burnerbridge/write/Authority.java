@@ -3,6 +3,7 @@ package burnerbridge.write;
 import burnerbridge.site.Name;
 import burnerbridge.site.Site;
 import burnerbridge.write.approval.Approval;
+import burnerbridge.write.approval.ApprovalState;
 import burnerbridge.write.approval.ApprovedItems;
 import java.util.List;
 import java.util.Map;
@@ -19,15 +20,29 @@ record Authority(Optional<String> hash, String why, Map<Name, String> identities
     /** More differences help nobody. */
     private static final int MOST_TOLD = 3;
 
-    static Authority of(Site site, Optional<Approval> approval) {
-        if (approval.isEmpty()) {
-            return none("no person has approved it yet (burner-bridge permits)");
+    Authority {
+        identities = Map.copyOf(identities);
+    }
+
+    static Authority of(Site site, ApprovalState state) {
+        if (state instanceof ApprovalState.Stands stands) {
+            return of(site, stands.approval());
         }
-        ApprovedItems now = ApprovedItems.of(site, approval.get().identities());
-        if (now.hash().equals(approval.get().hash())) {
-            return new Authority(Optional.of(now.hash()), "", approval.get().identities());
+        if (state instanceof ApprovalState.Withdrawn withdrawn) {
+            return none(withdrawn.by() + " has withdrawn the approval");
         }
-        List<String> differences = approval.get().differences(now);
+        return none(
+                state instanceof ApprovalState.Unreadable unreadable
+                        ? "the approval cannot be read: " + unreadable.why()
+                        : "no person has approved it yet (burner-bridge permits)");
+    }
+
+    private static Authority of(Site site, Approval approval) {
+        ApprovedItems now = ApprovedItems.of(site, approval.identities());
+        if (approval.covers(now)) {
+            return new Authority(Optional.of(now.hash()), "", approval.identities());
+        }
+        List<String> differences = approval.differences(now);
         String more = differences.size() > MOST_TOLD ? "; and " + (differences.size() - MOST_TOLD) + " more" : "";
         return none("what was approved is not what stands here now: "
                 + String.join("; ", differences.subList(0, Math.min(MOST_TOLD, differences.size()))) + more);

@@ -9,10 +9,5 @@ enum Cause {
     /** Nobody asks any more. */
     SILENCE,
     /** The controller is told that the bridge is there. */
-    HEARTBEAT;
-
-    /** Whether it may pass step, interval and budget. */
-    boolean isExempt() {
-        return this == SILENCE;
-    }
+    HEARTBEAT
 }

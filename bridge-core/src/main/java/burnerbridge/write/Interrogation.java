@@ -29,8 +29,12 @@ import java.util.Set;
  * the gate's monitor.
  */
 final class Interrogation {
-    /** What neither a silence action nor what stands already is asked. */
+    /** What is not asked of what stands already. */
     static final Set<Question> OF_CHANGES = EnumSet.of(Question.STEP, Question.INTERVAL, Question.BUDGET);
+
+    /** What is not asked of a silence action, which even a full disk does not keep back. */
+    static final Set<Question> OF_SILENCE =
+            EnumSet.of(Question.STEP, Question.INTERVAL, Question.BUDGET, Question.RECORD);
 
     static final Set<Question> NONE = EnumSet.noneOf(Question.class);
 

@@ -208,7 +208,8 @@ public final class WriteGate {
 
     /** Whether what the bridge wrote last is just this. */
     private static boolean isThere(PointState state, Encoded value) {
-        return !state.failed && state.inFlight == null && value.registers().equals(state.target);
+        Registers target = state.target;
+        return !state.failed && state.inFlight == null && target != null && value.registers().equals(target);
     }
 
     private void queue(PointState state, Slot winner, Cause cause) {
@@ -570,7 +571,7 @@ public final class WriteGate {
         }
         return interrogation.firstNo(
                 subject(state, ticket.value(), ticket.slot(), ticket.source(), ticket.notAfter()),
-                ticket.cause().isExempt() ? Interrogation.OF_CHANGES : Interrogation.NONE,
+                ticket.cause() == Cause.SILENCE ? Interrogation.OF_SILENCE : Interrogation.NONE,
                 now);
     }
 
@@ -745,6 +746,11 @@ public final class WriteGate {
             state.asleep = "";
             state.forgetWhatItHolds();
         }
+    }
+
+    /** Lets everybody ask again under what was approved before. */
+    synchronized void reopen() {
+        closing = "";
     }
 
     /** Nothing is approved any more. */

@@ -46,6 +46,7 @@ import java.util.Map;
 import java.util.Optional;
 import java.util.OptionalLong;
 import java.util.Set;
+import java.util.function.Consumer;
 
 /** A gate before two units of one line, with a clock that a test moves, and a disk that forgets what was not forced. */
 final class GateRig {
@@ -77,6 +78,20 @@ final class GateRig {
     }
 
     GateRig(Kept kept, Site site, boolean approved) {
+        this(kept, site, approved, unit -> {
+            unit.set(1, RegisterTable.HOLDING_REGISTER, 100, 0x5331);
+            unit.set(2, RegisterTable.HOLDING_REGISTER, 100, 0x5332);
+            unit.set(1, RegisterTable.HOLDING_REGISTER, 44, 300);
+            unit.set(2, RegisterTable.HOLDING_REGISTER, 44, 300);
+        });
+    }
+
+    /** The bridge ends without a word and is started again; the units go on. */
+    GateRig restarted(boolean approved) {
+        return new GateRig(kept, site, approved, unit::goOnIn);
+    }
+
+    private GateRig(Kept kept, Site site, boolean approved, Consumer<RecordingUnit> units) {
         this.kept = kept;
         this.site = site;
         this.table = new ValueTable(site.points(), site.owners());
@@ -92,10 +107,7 @@ final class GateRig {
         this.gate = new WriteGate(book, authority, keeping, table, clock, events::add);
         this.writer = new LineWriter(
                 LINE, gate, keeping, unit.line(), new IdentityCheck(gate, table, clock), clock);
-        unit.set(1, RegisterTable.HOLDING_REGISTER, 100, 0x5331);
-        unit.set(2, RegisterTable.HOLDING_REGISTER, 100, 0x5332);
-        unit.set(1, RegisterTable.HOLDING_REGISTER, 44, 300);
-        unit.set(2, RegisterTable.HOLDING_REGISTER, 44, 300);
+        units.accept(unit);
         for (ControllerDefinition controller : site.controllers()) {
             table.publish(controller, ControllerLink.up(clock.now()));
         }
@@ -127,12 +139,21 @@ final class GateRig {
                 .with(permits);
     }
 
+    /** A site as the loader would never let it pass: a setting with a permit, and another name of a protected register. */
+    static Site mistyped() {
+        List<WritePermit> permits = new ArrayList<>(usualPermits());
+        permits.add(load(LIMIT));
+        permits.add(load(id("boiler-1", "alias")));
+        return site(permits);
+    }
+
     private static ControllerDefinition controller(int ordinal, String name, int unit) {
         return new ControllerDefinition(
                 ordinal, new Name(name), LINE, new UnitId(unit), type(), 1000 * (ordinal + 1), false, 0);
     }
 
     private static ControllerType type() {
+        PointDefinition alias = Points.as(Role.DEMAND, Points.uint16("alias", 6));
         PointDefinition load = Points.as(
                 Role.DEMAND,
                 Points.point(
@@ -174,7 +195,7 @@ final class GateRig {
                         "holding-register 1-40", new AddressRange(RegisterTable.HOLDING_REGISTER, 0, 39))),
                 true);
         return new ControllerType(
-                new Name("hot-water"), List.of(load, enable, mode, beat, limit, serial), ReadRules.NONE, options);
+                new Name("hot-water"), List.of(load, enable, mode, beat, limit, serial, alias), ReadRules.NONE, options);
     }
 
     static List<WritePermit> usualPermits() {

@@ -68,6 +68,12 @@ final class RecordingUnit implements LineTransport, LineWrites {
         return words.getOrDefault(new Place(new UnitId(unit), table, address), 0);
     }
 
+    /** Gives another its registers and what was counted. */
+    void goOnIn(RecordingUnit next) {
+        next.words.putAll(words);
+        next.frames.addAll(frames);
+    }
+
     @Override
     public Outcome read(ReadRequest request) {
         reads.add(request);

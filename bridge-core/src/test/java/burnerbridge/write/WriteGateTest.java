@@ -280,7 +280,7 @@ class WriteGateTest {
     void toAskForTheSameAfterAFailureIsToTryAgain() {
         rig.unit.manner = RecordingUnit.Manner.ACCEPTS_AND_IGNORES;
         rig.ask(LOAD, "35");
-        rig.forward(GateRig.INTERVAL);
+        rig.forward(GateRig.INTERVAL.plusSeconds(1));
         assertThat(rig.kinds()).containsExactly(WriteEvent.Kind.FAILED);
         rig.unit.manner = RecordingUnit.Manner.WELL;
         rig.poll();
@@ -328,7 +328,7 @@ class WriteGateTest {
         assertThat(refusal("36")).isEqualTo(Question.APPROVED);
         rig.forward(Duration.ofHours(1));
         assertThat(rig.register(1, 44)).isEqualTo(700);
-        GateRig restarted = new GateRig(rig.kept, rig.site, true);
+        GateRig restarted = rig.restarted(true);
         restarted.forward(GateRig.INTERVAL);
         assertThat(refusal(restarted.ask(LOAD, "30"))).isEqualTo(Question.APPROVED);
     }
@@ -388,25 +388,23 @@ class WriteGateTest {
     void aDemandThatStoodBeforeARestartHasItsWholeLeaseAgain() {
         rig.ask(LOAD, "40");
         rig.work();
-        GateRig restarted = new GateRig(rig.kept, rig.site, true);
-        restarted.unit.set(1, RegisterTable.HOLDING_REGISTER, 44, 400);
-        restarted.poll();
+        GateRig restarted = rig.restarted(true);
         restarted.forward(GateRig.LEASE.minusSeconds(1));
-        assertThat(restarted.unit.frames).isEmpty();
+        assertThat(restarted.unit.frames).hasSize(1);
         restarted.forward(Duration.ofSeconds(2));
         assertThat(restarted.register(1, 44)).isEqualTo(200);
-        GateRig again = new GateRig(rig.kept, rig.site, true);
+        GateRig again = restarted.restarted(true);
         again.forward(GateRig.LEASE.multipliedBy(2));
-        assertThat(again.unit.frames).isEmpty();
+        assertThat(again.unit.frames).hasSize(2);
     }
 
     @Test
     void whereTheApprovalHasLapsedNothingIsWrittenForSilenceAndThatIsTold() {
         rig.ask(LOAD, "40");
         rig.work();
-        GateRig lapsed = new GateRig(rig.kept, rig.site, false);
+        GateRig lapsed = rig.restarted(false);
         lapsed.forward(GateRig.LEASE.plusMinutes(1));
-        assertThat(lapsed.unit.frames).isEmpty();
+        assertThat(lapsed.unit.frames).hasSize(1);
         assertThat(lapsed.kinds()).contains(WriteEvent.Kind.SILENCE, WriteEvent.Kind.FAILED);
     }
 }

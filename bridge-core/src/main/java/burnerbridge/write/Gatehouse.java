@@ -1,0 +1,217 @@
+package burnerbridge.write;
+
+import burnerbridge.line.WritableLine;
+import burnerbridge.line.WriteTemplate;
+import burnerbridge.model.BridgeClock;
+import burnerbridge.poll.LineErrand;
+import burnerbridge.site.Name;
+import burnerbridge.site.Site;
+import burnerbridge.site.UnitId;
+import burnerbridge.site.guard.Guard;
+import burnerbridge.table.ValueTable;
+import burnerbridge.write.approval.Approval;
+import burnerbridge.write.ask.Ask;
+import burnerbridge.write.ask.Decision;
+import burnerbridge.write.audit.AuditHead;
+import burnerbridge.write.audit.AuditKind;
+import burnerbridge.write.store.Disk;
+import java.io.IOException;
+import java.time.Duration;
+import java.util.List;
+import java.util.Map;
+import java.util.Optional;
+import java.util.function.LongConsumer;
+import org.slf4j.Logger;
+import org.slf4j.LoggerFactory;
+
+/**
+ * The gate of a site with all that belongs to it, as the composition root uses it. Safe for any number of threads.
+ */
+public final class Gatehouse implements AutoCloseable {
+    private static final Logger LOG = LoggerFactory.getLogger(Gatehouse.class);
+    private static final long LOOK_AGAIN = Duration.ofMillis(20).toNanos();
+
+    private final ApprovalDesk desk;
+    private final PermitBook book;
+    private final GateKeeping keeping;
+    private final WriteGate gate;
+    private final ValueTable table;
+    private final BridgeClock clock;
+    private boolean rememberingFailed;
+
+    private Gatehouse(ApprovalDesk desk, PermitBook book, GateKeeping keeping, WriteGate gate, ValueTable table, BridgeClock clock) {
+        this.desk = desk;
+        this.book = book;
+        this.keeping = keeping;
+        this.gate = gate;
+        this.table = table;
+        this.clock = clock;
+    }
+
+    /**
+     * Opens the gate of a site as far as a person has approved it.
+     *
+     * @param listener told what became of permitted points; it must not wait
+     * @throws IOException where something that was kept cannot be read, is damaged or gone: then nothing may be written
+     */
+    public static Gatehouse open(
+            Site site, Disk disk, ValueTable table, BridgeClock clock, WriteEvent.Listener listener) throws IOException {
+        ApprovalDesk desk = ApprovalDesk.open(site, disk, table, clock);
+        PermitBook book = new PermitBook(site, desk::known);
+        GateKeeping keeping = desk.keeping();
+        Authority authority = desk.authority();
+        WriteGate gate = new WriteGate(book, authority, keeping, table, clock, listener);
+        if (!book.isEmpty()) {
+            if (authority.isInForce()) {
+                LOG.info("write permits: {} approved", site.permits().size());
+                desk.record(AuditKind.STARTED, "the gate is open for what was approved");
+            } else {
+                LOG.warn("write permits: nothing is written: {}", authority.why());
+                desk.record(AuditKind.LAPSED, authority.why());
+            }
+        }
+        return new Gatehouse(desk, book, keeping, gate, table, clock);
+    }
+
+    /** All that may ever be sent over a line; none where it is only read. */
+    public List<WriteTemplate> templates(Name line) {
+        return book.templates(line);
+    }
+
+    /** What of the units of a line can never be written. */
+    public Map<UnitId, Guard> guards(Name line) {
+        return book.guards(line);
+    }
+
+    /**
+     * Makes what writes over a line.
+     *
+     * @param wake lets the line's thread look for work at once; for any thread
+     */
+    public LineErrand writer(Name line, WritableLine writable, Runnable wake) {
+        gate.whenAsked(line, wake);
+        return new LineWriter(line, gate, keeping, writable, new IdentityCheck(gate, table, clock), clock);
+    }
+
+    /** Decides on an ask, at once and without I/O. */
+    public Decision ask(Ask ask) {
+        return gate.ask(ask);
+    }
+
+    /** Does what time brings; the tick at which it is next due. */
+    public long step(long now) {
+        try {
+            desk.remember();
+            rememberingFailed = false;
+        } catch (IOException e) {
+            if (!rememberingFailed) {
+                LOG.warn("write gate: what can never be written cannot be kept: {}", e.getMessage());
+            }
+            rememberingFailed = true;
+        }
+        return gate.step(now);
+    }
+
+    /** Whether a person has approved what the bridge would write. */
+    public boolean isApproved() {
+        return gate.isApproved();
+    }
+
+    public String whyNotApproved() {
+        return gate.whyNotApproved();
+    }
+
+    /** Whether there is any permit. */
+    public boolean isEmpty() {
+        return book.isEmpty();
+    }
+
+    public List<PermitStatus> statuses() {
+        return gate.statuses();
+    }
+
+    public ApprovalDesk desk() {
+        return desk;
+    }
+
+    /** The newest record of the audit, to be kept elsewhere. */
+    public AuditHead head() {
+        return desk.head();
+    }
+
+    /**
+     * Takes back what stands, approves what there is now, and opens the gate for it.
+     *
+     * @param hash of what the person saw
+     * @param pause lets at most so many nanoseconds pass
+     * @return false where what stands could not be taken back in time; nothing was changed then, and asks are taken again
+     * @throws ApprovalDesk.CannotApproveException as the desk does
+     * @throws IOException where it could not be kept
+     */
+    public boolean approve(String by, Optional<String> hash, Duration patience, LongConsumer pause)
+            throws ApprovalDesk.CannotApproveException, IOException {
+        if (!closeAndAwait("what may be written is approved anew just now", patience, pause)) {
+            gate.reopen();
+            return false;
+        }
+        try {
+            Approval approval = desk.approve(by, hash);
+            gate.open(desk.authority());
+            LOG.info("write permits: approved by {}", approval.by());
+            return true;
+        } finally {
+            gate.reopen();
+        }
+    }
+
+    /**
+     * Takes back what stands, and the approval with it.
+     *
+     * @return whether what stands was taken back in time; the approval is withdrawn either way
+     * @throws IOException where it could not be kept
+     */
+    public boolean withdraw(String by, Duration patience, LongConsumer pause) throws IOException {
+        boolean quiet = closeAndAwait("the approval is being withdrawn", patience, pause);
+        try {
+            desk.withdraw(by);
+            LOG.info("write permits: withdrawn by {}", by);
+        } finally {
+            gate.shut(desk.authority());
+        }
+        return quiet;
+    }
+
+    private boolean closeAndAwait(String why, Duration patience, LongConsumer pause) {
+        gate.close(why);
+        long end = clock.ticks() + patience.toNanos();
+        while (!gate.isQuiet() && end - clock.ticks() > 0) {
+            pause.accept(LOOK_AGAIN);
+        }
+        return gate.isQuiet();
+    }
+
+    /**
+     * Takes back what stands, while the lines still run.
+     *
+     * @return whether it was taken back in time; what was not is once the bridge runs again
+     */
+    public boolean end(Duration patience, LongConsumer pause) {
+        boolean quiet = closeAndAwait("the bridge ends", patience, pause);
+        keeping.step(clock.ticks());
+        return quiet;
+    }
+
+    /** Forces what waits to be kept. */
+    @Override
+    public void close() {
+        keeping.step(clock.ticks());
+        try {
+            if (!book.isEmpty()) {
+                desk.record(AuditKind.ENDED, "the gate is closed");
+            }
+            desk.close();
+        } catch (IOException e) {
+            LOG.warn("write gate: its end cannot be recorded: {}", e.getMessage());
+        }
+    }
+}
