@@ -20,6 +20,14 @@ public record Request(String name, Map<String, @Nullable Object> arguments) {
         }
     }
 
+    /** A text that must be there. */
+    public String text(String key) throws RequestException {
+        if (arguments.get(key) instanceof String text) {
+            return text;
+        }
+        throw new RequestException("bad-argument", key + " must be a text");
+    }
+
     /** A list of texts; empty where there is none. */
     public List<String> texts(String key) throws RequestException {
         Object value = arguments.get(key);

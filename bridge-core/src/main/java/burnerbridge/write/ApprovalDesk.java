@@ -26,10 +26,8 @@ import burnerbridge.write.memory.PointMemory;
 import burnerbridge.write.memory.Ratchet;
 import burnerbridge.write.store.Disk;
 import java.io.IOException;
-import java.util.ArrayList;
 import java.util.HashMap;
 import java.util.HashSet;
-import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Map;
 import java.util.Optional;
@@ -95,6 +93,12 @@ public final class ApprovalDesk {
         return Authority.of(site, approvals.read());
     }
 
+    /** Why what stands here is not approved; empty where it is. */
+    public Optional<String> whyNotApproved() {
+        Authority now = authority();
+        return now.isInForce() ? Optional.empty() : Optional.of(now.why());
+    }
+
     public ApprovalState state() {
         return approvals.read();
     }
@@ -153,22 +157,9 @@ public final class ApprovalDesk {
         }
     }
 
-    /** Permits that sleep by themselves, and why. */
-    public Map<String, String> asleep() {
-        Map<String, String> asleep = new LinkedHashMap<>();
-        memory.all().forEach((point, kept) -> kept.asleep().ifPresent(why -> asleep.put(point, why.reason())));
-        return asleep;
-    }
-
-    /** Demands that stand in controllers, as far as is known. */
-    public List<String> standing() {
-        List<String> standing = new ArrayList<>();
-        memory.all().forEach((point, kept) -> {
-            if (kept.owed()) {
-                standing.add(point);
-            }
-        });
-        return standing;
+    /** What is remembered of a point over a restart. */
+    public PointMemory memoryOf(PointId point) {
+        return memory.of(point);
     }
 
     /**
@@ -268,7 +259,7 @@ public final class ApprovalDesk {
     }
 
     /** Forces what waits. */
-    void close() throws IOException {
+    public void close() throws IOException {
         audit.close();
     }
 }

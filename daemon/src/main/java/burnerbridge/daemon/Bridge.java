@@ -7,6 +7,7 @@ import burnerbridge.control.Greeting;
 import burnerbridge.model.BridgeClock;
 import burnerbridge.model.Stamp;
 import burnerbridge.mqtt.MqttAdapter;
+import burnerbridge.permits.PermitsHandler;
 import burnerbridge.scan.PollerScan;
 import burnerbridge.scan.ScanHandler;
 import burnerbridge.site.Site;
@@ -45,13 +46,17 @@ final class Bridge implements AutoCloseable {
         List<SitePoint> points = site.points();
         ValueTable table = new ValueTable(points, site.owners());
         LOG.info(
-                "site {}: lines {}, controllers {}, points {}; nothing is writable",
+                "site {}: lines {}, controllers {}, points {}; {}",
                 site.name(),
                 site.lines().size(),
                 site.controllers().size(),
-                points.size());
+                points.size(),
+                site.permits().isEmpty()
+                        ? "nothing is writable"
+                        : site.permits().size() + " write permits");
+        WriteSide writes = new WriteSide(site, table, clock, state.folder());
         site.mqtt().ifPresent(settings -> {
-            MqttAdapter mqtt = new MqttAdapter(settings, site, table, clock);
+            MqttAdapter mqtt = new MqttAdapter(settings, site, table, clock).publishing(writes::head);
             started.push(mqtt);
             mqtt.start();
         });
@@ -61,15 +66,21 @@ final class Bridge implements AutoCloseable {
             startDuty(new DutyThread("bacnet start", side::step, clock));
             started.push(side);
         });
-        LineSide lines = new LineSide(site, table, clock, lineThreads);
+        started.push(writes::close);
+        LineSide lines = new LineSide(site, table, clock, lineThreads, writes.gatehouse());
         started.push(lines);
         lines.start();
-        startControl(table, lines, () -> bacnet.flatMap(BacnetSide::foreignDevice));
+        startDuty(new DutyThread("write gate", writes::step, clock));
+        // What stands in a controller is taken back first of all, while everything else still runs.
+        started.push(writes::takeBack);
+        startControl(table, lines, writes, () -> bacnet.flatMap(BacnetSide::foreignDevice));
     }
 
     /** Without it the bridge does its work all the same; only nobody can look into it. */
-    private void startControl(ValueTable table, LineSide lines, Supplier<Optional<ForeignDevice.State>> registration) {
+    private void startControl(
+            ValueTable table, LineSide lines, WriteSide writes, Supplier<Optional<ForeignDevice.State>> registration) {
         Stamp startedAt = clock.now();
+        PermitsHandler permits = writes.permits(site, table);
         PollerScan scan = new PollerScan(lines.pollers(), table);
         Greeting greeting = new Greeting(
                 Main.VERSION, site.name().text(), ProcessHandle.current().pid());
@@ -79,6 +90,9 @@ final class Bridge implements AutoCloseable {
                 Map.of(
                         ValuesHandler.NAME, () -> new ValuesHandler(table, clock),
                         ScanHandler.NAME, () -> new ScanHandler(scan),
+                        PermitsHandler.SHOW, () -> permits.show(),
+                        PermitsHandler.APPROVE, () -> permits.approve(),
+                        PermitsHandler.WITHDRAW, () -> permits.withdraw(),
                         AboutHandler.NAME, () -> new AboutHandler(site, startedAt, registration)));
         started.push(control);
         try {

@@ -10,6 +10,7 @@ import burnerbridge.site.Site;
 import burnerbridge.table.ValueTable;
 import java.util.Optional;
 import java.util.concurrent.atomic.AtomicBoolean;
+import java.util.function.Supplier;
 import org.jspecify.annotations.Nullable;
 
 /**
@@ -28,6 +29,7 @@ public final class MqttAdapter implements AutoCloseable {
     private final ValueTable table;
     private final BridgeClock clock;
     private final Broker broker;
+    private volatile Supplier<Optional<String>> auditHead = Optional::empty;
     private final AtomicBoolean started = new AtomicBoolean();
     private final AtomicBoolean closed = new AtomicBoolean();
     private volatile @Nullable SendThread thread;
@@ -51,13 +53,23 @@ public final class MqttAdapter implements AutoCloseable {
         this.broker = broker;
     }
 
+    /**
+     * What the bridge's link says of the audit of writes, so that others keep it: the newest record, or nothing. To be set
+     * before the start; asked on a thread of the adapter, and must not wait.
+     */
+    public MqttAdapter publishing(Supplier<Optional<String>> newestRecord) {
+        auditHead = newestRecord;
+        return this;
+    }
+
     /** Begins to connect and returns at once, whether a broker is there or not. Once only. */
     public void start() {
         if (closed.get() || !started.compareAndSet(false, true)) {
             throw new IllegalStateException("an MQTT adapter starts once");
         }
         SendThread begun =
-                new SendThread(settings, site, table, clock, broker, new AccessFiles(settings, System.getenv()));
+                new SendThread(
+                        settings, site, table, clock, broker, new AccessFiles(settings, System.getenv()), auditHead);
         begun.start();
         thread = begun;
     }

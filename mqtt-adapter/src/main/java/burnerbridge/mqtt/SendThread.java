@@ -13,7 +13,9 @@ import burnerbridge.table.Change;
 import burnerbridge.table.ChangeFeed;
 import burnerbridge.table.ValueTable;
 import java.util.List;
+import java.util.Optional;
 import java.util.UUID;
+import java.util.function.Supplier;
 import java.util.concurrent.TimeUnit;
 import org.slf4j.Logger;
 import org.slf4j.LoggerFactory;
@@ -39,13 +41,19 @@ final class SendThread {
     private volatile boolean closing;
 
     SendThread(
-            MqttSettings settings, Site site, ValueTable table, BridgeClock clock, Broker broker, AccessFiles access) {
+            MqttSettings settings,
+            Site site,
+            ValueTable table,
+            BridgeClock clock,
+            Broker broker,
+            AccessFiles access,
+            Supplier<Optional<String>> auditHead) {
         this.table = table;
         this.clock = clock;
         this.feed = table.subscribe();
         Stamp now = clock.now();
         String startId = UUID.randomUUID().toString();
-        SiteTopics topics = new SiteTopics(settings, site, table, startId, now);
+        SiteTopics topics = new SiteTopics(settings, site, table, startId, now).publishing(auditHead);
         Connector connector = new Connector(
                 broker,
                 settings.brokers(),

@@ -159,6 +159,7 @@ final class PayloadSchemas {
                         "state", object("enum", List.of("up", "down")),
                         "reason", object("enum", List.of("stopped", "connection-lost")),
                         "start", object("type", "string"),
+                        "audit", object("type", "string", "pattern", "^[0-9]+:[0-9a-f]{64}$"),
                         "since", time(),
                         "sentAt", time(),
                         "clock", object("const", "unsure"),

@@ -2,6 +2,7 @@ package burnerbridge.mqtt.payload;
 
 import burnerbridge.model.Stamp;
 import burnerbridge.table.ControllerLink;
+import java.util.Optional;
 import org.jspecify.annotations.Nullable;
 import tools.jackson.core.JsonGenerator;
 
@@ -14,7 +15,8 @@ import tools.jackson.core.JsonGenerator;
  * repeated, so that an {@code up} does not outlive bridge and broker together. Only the bridge's own
  * {@code down} holds until the bridge is there again: {@code stopped}, or {@code connection-lost}, which
  * the broker says in its name and which therefore has no time. {@code start} tells one start of the
- * bridge from the next, at which every {@code sequence} begins again.
+ * bridge from the next, at which every {@code sequence} begins again; {@code audit} is the newest record of the audit of
+ * writes, its number and its hash, where anything may be written.
  */
 public final class LinkPayload {
     /** Seconds. */
@@ -44,11 +46,13 @@ public final class LinkPayload {
                 VALID_FOR);
     }
 
-    public static Telling bridgeUp(String startId, Stamp startedAt, Stamp now, long sequence) {
+    public static Telling bridgeUp(
+            String startId, Stamp startedAt, Optional<String> audit, Stamp now, long sequence) {
         return new Telling(
                 Json.object(json -> {
                     json.writeStringProperty("state", "up");
                     json.writeStringProperty("start", startId);
+                    audit.ifPresent(head -> json.writeStringProperty("audit", head));
                     times(json, startedAt, now);
                     json.writeNumberProperty("validFor", VALID_FOR);
                     json.writeNumberProperty("sequence", sequence);
@@ -56,12 +60,14 @@ public final class LinkPayload {
                 VALID_FOR);
     }
 
-    public static Telling bridgeStopped(String startId, Stamp stoppedAt, Stamp now, long sequence) {
+    public static Telling bridgeStopped(
+            String startId, Stamp stoppedAt, Optional<String> audit, Stamp now, long sequence) {
         return new Telling(
                 Json.object(json -> {
                     json.writeStringProperty("state", "down");
                     json.writeStringProperty("reason", "stopped");
                     json.writeStringProperty("start", startId);
+                    audit.ifPresent(head -> json.writeStringProperty("audit", head));
                     times(json, stoppedAt, now);
                     json.writeNumberProperty("sequence", sequence);
                 }),

@@ -4,6 +4,7 @@ import burnerbridge.model.Stamp;
 import burnerbridge.mqtt.payload.LinkPayload;
 import burnerbridge.mqtt.payload.Telling;
 import java.util.Optional;
+import java.util.function.Supplier;
 import org.jspecify.annotations.Nullable;
 
 /** Says whether the bridge itself is there. That it was stopped holds until it starts again. */
@@ -12,6 +13,7 @@ final class BridgeTeller implements Teller {
     private final String startId;
     private final Stamp startedAt;
     private @Nullable Stamp stoppedAt;
+    private Supplier<Optional<String>> auditHead = Optional::empty;
     private boolean said;
     private boolean saidStopped;
 
@@ -19,6 +21,10 @@ final class BridgeTeller implements Teller {
         this.topic = topic;
         this.startId = startId;
         this.startedAt = startedAt;
+    }
+
+    void publishing(Supplier<Optional<String>> newestRecord) {
+        auditHead = newestRecord;
     }
 
     void stopping(Stamp now) {
@@ -36,8 +42,8 @@ final class BridgeTeller implements Teller {
         saidStopped = stoppedAt != null;
         return Optional.of(
                 stoppedAt == null
-                        ? LinkPayload.bridgeUp(startId, startedAt, now, sequence)
-                        : LinkPayload.bridgeStopped(startId, stoppedAt, now, sequence));
+                        ? LinkPayload.bridgeUp(startId, startedAt, auditHead.get(), now, sequence)
+                        : LinkPayload.bridgeStopped(startId, stoppedAt, auditHead.get(), now, sequence));
     }
 
     @Override

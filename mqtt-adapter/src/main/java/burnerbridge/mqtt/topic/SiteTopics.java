@@ -16,7 +16,9 @@ import java.util.HashSet;
 import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Map;
+import java.util.Optional;
 import java.util.Set;
+import java.util.function.Supplier;
 
 /**
  * All topics of a site: below {@code <root>/<site>/} the link, the events and the description of the bridge
@@ -51,6 +53,12 @@ public final class SiteTopics {
                     AboutPayload.ofController(author, site, controller, told.get(controller.ordinal()))));
         }
         leftovers = new Leftovers(base, site.name().text(), clientId, retained());
+    }
+
+    /** What the bridge's link says of the audit of writes besides: the newest record, or nothing. */
+    public SiteTopics publishing(Supplier<Optional<String>> auditHead) {
+        bridge.publishing(auditHead);
+        return this;
     }
 
     /** The points that have topics, by their controllers' ordinals. */
