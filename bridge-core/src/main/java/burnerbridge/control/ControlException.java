@@ -8,7 +8,7 @@ public class ControlException extends Exception {
         super(message);
     }
 
-    ControlException(String message, Throwable cause) {
+    public ControlException(String message, Throwable cause) {
         super(message, cause);
     }
 }

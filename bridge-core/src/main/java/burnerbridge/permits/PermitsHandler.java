@@ -61,39 +61,43 @@ public final class PermitsHandler {
     public RequestHandler approve() {
         return (request, reply) -> {
             String by = name(request);
-            try {
-                boolean done = house().approve(by, Optional.of(request.text("hash")), PATIENCE, pause);
-                if (!done) {
-                    throw new RequestException(
-                            "not-quiet",
-                            "what stands in the controllers could not be taken back within " + PATIENCE.toSeconds()
-                                    + " s, so that nothing was approved; try again when they answer");
-                }
-                say(reply, "approved by " + by + "; in force now");
-            } catch (CannotApproveException e) {
-                throw new RequestException("cannot-approve", String.valueOf(e.getMessage()));
-            } catch (IOException e) {
-                throw new RequestException("not-kept", String.valueOf(e.getMessage()));
+            if (!approved(by, request.text("hash"))) {
+                throw new RequestException(
+                        "not-quiet",
+                        "what stands in the controllers could not be taken back within " + PATIENCE.toSeconds()
+                                + " s, so that nothing was approved; try again when they answer");
             }
+            say(reply, "approved by " + by + "; in force now");
         };
+    }
+
+    private boolean approved(String by, String hash) throws RequestException {
+        try {
+            return house().approve(by, Optional.of(hash), PATIENCE, pause);
+        } catch (CannotApproveException e) {
+            throw new RequestException("cannot-approve", String.valueOf(e.getMessage()));
+        } catch (IOException e) {
+            throw new RequestException("not-kept", String.valueOf(e.getMessage()));
+        }
     }
 
     public RequestHandler withdraw() {
         return (request, reply) -> {
             String by = name(request);
-            try {
-                boolean quiet = house().withdraw(by, PATIENCE, pause);
-                say(
-                        reply,
-                        "withdrawn by " + by + "; nothing is approved any more"
-                                + (quiet
-                                        ? ""
-                                        : ". What a demand left in a controller could not be taken back within "
-                                                + PATIENCE.toSeconds() + " s, and stays there"));
-            } catch (IOException e) {
-                throw new RequestException("not-kept", String.valueOf(e.getMessage()));
-            }
+            String left = withdrawn(by)
+                    ? ""
+                    : ". What a demand left in a controller could not be taken back within " + PATIENCE.toSeconds()
+                            + " s, and stays there";
+            say(reply, "withdrawn by " + by + "; nothing is approved any more" + left);
         };
+    }
+
+    private boolean withdrawn(String by) throws RequestException {
+        try {
+            return house().withdraw(by, PATIENCE, pause);
+        } catch (IOException e) {
+            throw new RequestException("not-kept", String.valueOf(e.getMessage()));
+        }
     }
 
     private Gatehouse house() throws RequestException {

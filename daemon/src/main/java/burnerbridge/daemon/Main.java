@@ -17,7 +17,8 @@ import picocli.CommandLine.Command;
             ValuesCommand.class,
             FromSpreadsheetCommand.class,
             SchemaCommand.class,
-            DocumentsCommand.class
+            DocumentsCommand.class,
+            PermitsCommand.class
         },
         mixinStandardHelpOptions = true,
         version = "burner-bridge " + Main.VERSION,

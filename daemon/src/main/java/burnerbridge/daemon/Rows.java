@@ -4,6 +4,9 @@ import burnerbridge.control.ControlClient;
 import burnerbridge.control.ControlException;
 import burnerbridge.control.NobodyAnswersException;
 import burnerbridge.model.BridgeClock;
+import burnerbridge.permits.OwnPermits;
+import burnerbridge.permits.PermitSource;
+import burnerbridge.permits.RemotePermits;
 import burnerbridge.scan.PollerScan;
 import burnerbridge.scan.RemoteScan;
 import burnerbridge.scan.ScanSource;
@@ -15,6 +18,9 @@ import burnerbridge.table.ValueTable;
 import burnerbridge.values.RemoteRows;
 import burnerbridge.values.RowSource;
 import burnerbridge.values.TableRows;
+import burnerbridge.write.ApprovalDesk;
+import burnerbridge.write.store.FolderDisk;
+import java.io.IOException;
 import java.nio.file.Path;
 import java.util.ArrayList;
 import java.util.List;
@@ -48,6 +54,36 @@ record Rows<S extends AutoCloseable>(S source, StopStack started, String origin,
 
         /** Of lines that this process reads. */
         S own(ValueTable table, LineSide lines);
+
+        /** The same with the state folder that this process has taken. */
+        default S own(ValueTable table, LineSide lines, Path stateFolder) throws StateException {
+            return own(table, lines);
+        }
+    }
+
+    /** The permits. */
+    static Maker<PermitSource> ofPermits(Site site, BridgeClock clock) {
+        return new Maker<>() {
+            @Override
+            public PermitSource remote(ControlClient client) {
+                return new RemotePermits(client);
+            }
+
+            @Override
+            public PermitSource own(ValueTable table, LineSide lines) {
+                throw new UnsupportedOperationException("permits need the state folder");
+            }
+
+            @Override
+            public PermitSource own(ValueTable table, LineSide lines, Path stateFolder) throws StateException {
+                try {
+                    FolderDisk disk = new FolderDisk(FolderDisk.in(stateFolder));
+                    return new OwnPermits(ApprovalDesk.open(site, disk, table, clock), site, table);
+                } catch (IOException e) {
+                    throw new StateException(String.valueOf(e.getMessage()));
+                }
+            }
+        };
     }
 
     /** The rows of the points. */
@@ -134,12 +170,19 @@ record Rows<S extends AutoCloseable>(S source, StopStack started, String origin,
     private static <S extends AutoCloseable> Rows<S> ofTheLines(
             Site site, Path siteFolder, StateOption state, BridgeClock clock, Maker<S> maker) throws StateException {
         StopStack started = new StopStack();
-        started.push(state.take("values", site, siteFolder));
+        StateFolder taken = state.take("values", site, siteFolder);
+        started.push(taken);
         ValueTable table = new ValueTable(site.points(), site.owners());
         LineSide lines = new LineSide(site, table, clock, LineThreads.ofThisJava());
         started.push(lines);
         lines.start();
-        return of(maker.own(table, lines), started, "no bridge runs here; read from the lines directly", () -> "");
+        try {
+            S own = maker.own(table, lines, taken.folder());
+            return of(own, started, "no bridge runs here; read from the lines directly", () -> "");
+        } catch (StateException e) {
+            started.close();
+            throw e;
+        }
     }
 
     private static <S extends AutoCloseable> Rows<S> of(S source, StopStack started, String origin, Remark remark) {
