@@ -53,8 +53,8 @@ public final class Guard {
                 .flatMap(point -> ofRow(controller, point));
         Stream<Protected> stated = type.options().guarded().stream().map(range -> ofRange(controller, range));
         Stream<Protected> reserved = type.rules().reserved().stream()
-                .map(range -> new Protected(
-                        Place.whole(range), range + " of " + controller.name() + ", which is reserved"));
+                .map(range ->
+                        new Protected(Place.whole(range), range + " of " + controller.name() + ", which is reserved"));
         return Stream.of(rows, stated, reserved).flatMap(all -> all);
     }
 
@@ -67,7 +67,8 @@ public final class Guard {
     private static Protected ofRange(ControllerDefinition controller, TypeOptions.Stated stated) {
         return new Protected(
                 Place.whole(stated.range()),
-                "the protected range " + stated + " of type " + controller.type().name());
+                "the protected range " + stated + " of type "
+                        + controller.type().name());
     }
 
     /** The same with more that is protected. */
