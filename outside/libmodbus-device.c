@@ -1,8 +1,9 @@
 /*
- * A Modbus server with a fixed register image, from an independent library.
+ * A Modbus server with a register image, from an independent library.
  *
- * usage: libmodbus-device PORT IMAGE.txt     Modbus TCP, one connection at a time
- *        libmodbus-device /PATH IMAGE.txt    RTU on a serial port, 9600 8N1
+ * usage: libmodbus-device PORT IMAGE.txt [writable]     Modbus TCP, one connection at a time
+ *        libmodbus-device /PATH IMAGE.txt [writable]    RTU on a serial port, 9600 8N1
+ * The image is fixed unless it is writable: then functions 5, 6, 15, 16 and 22 change what is there.
  * image: see every-format/registers.txt; unit 1. The library has no RTU over TCP and no exception code past 11.
  */
 #include <errno.h>
@@ -18,8 +19,10 @@
 /* In the order of the functions that read them: 1 to 4. */
 static const char *const TABLES[] = {"coil", "discrete-input", "holding-register", "input-register"};
 
-/* What a read that touches an address is refused with; 0 where it is answered. */
+/* What a request that touches an address is refused with; 0 where it is answered. */
 static unsigned char refusal[4][ADDRESSES];
+
+static int writable;
 
 static void fail(const char *what, const char *detail)
 {
@@ -92,17 +95,29 @@ static modbus_mapping_t *read_image(const char *path)
     return map;
 }
 
-/* The first refusal among the addresses that a read touches. */
+/* The table that a function reads or writes; -1 where it does neither. */
+static int table_by(int function)
+{
+    switch (function) {
+    case 1: case 2: case 3: case 4: return function - 1;
+    case 5: case 15: return writable ? 0 : -1;
+    case 6: case 16: case 22: return writable ? 2 : -1;
+    default: return -1;
+    }
+}
+
+/* The first refusal among the addresses that a request touches. */
 static unsigned refusal_of(const uint8_t *pdu)
 {
     int function = pdu[0];
+    int table = table_by(function);
     long first = pdu[1] << 8 | pdu[2];
-    long count = pdu[3] << 8 | pdu[4];
-    if (function < 1 || function > 4) {
+    long count = function == 5 || function == 6 || function == 22 ? 1 : pdu[3] << 8 | pdu[4];
+    if (table == -1) {
         return MODBUS_EXCEPTION_ILLEGAL_FUNCTION;
     }
     for (long address = first; address < first + count; address++) {
-        unsigned code = address < ADDRESSES ? refusal[function - 1][address] : NOTHING_THERE;
+        unsigned code = address < ADDRESSES ? refusal[table][address] : NOTHING_THERE;
         if (code != 0) {
             return code;
         }
@@ -156,8 +171,9 @@ static void serve_connections(const char *port, modbus_mapping_t *map)
 
 int main(int count, char **words)
 {
-    if (count != 3) {
-        fail("usage", "libmodbus-device PORT|/PATH IMAGE.txt");
+    writable = count == 4 && strcmp(words[3], "writable") == 0;
+    if (count != 3 && !writable) {
+        fail("usage", "libmodbus-device PORT|/PATH IMAGE.txt [writable]");
     }
     modbus_mapping_t *map = read_image(words[2]);
     if (words[1][0] == '/') {

@@ -1,9 +1,20 @@
 package burnerbridge;
 
+import static com.tngtech.archunit.base.DescribedPredicate.not;
+import static com.tngtech.archunit.core.domain.JavaAccess.Predicates.target;
+import static com.tngtech.archunit.core.domain.JavaClass.Predicates.assignableTo;
+import static com.tngtech.archunit.core.domain.JavaClass.Predicates.equivalentTo;
+import static com.tngtech.archunit.core.domain.JavaClass.Predicates.resideInAPackage;
+import static com.tngtech.archunit.core.domain.properties.HasName.Predicates.name;
+import static com.tngtech.archunit.core.domain.properties.HasOwner.Predicates.With.owner;
 import static com.tngtech.archunit.lang.syntax.ArchRuleDefinition.classes;
 import static com.tngtech.archunit.lang.syntax.ArchRuleDefinition.noClasses;
 import static com.tngtech.archunit.library.Architectures.layeredArchitecture;
 
+import burnerbridge.line.LineWrites;
+import burnerbridge.line.Lines;
+import burnerbridge.line.frame.WriteRequest;
+import burnerbridge.poll.LineErrand;
 import burnerbridge.table.ValueTable;
 import com.tngtech.archunit.core.domain.JavaCall;
 import com.tngtech.archunit.core.domain.JavaClass;
@@ -68,7 +79,55 @@ class ArchitectureTest {
             .whereLayer("table")
             .mayOnlyAccessLayers("model", "site")
             .whereLayer("poll")
-            .mayOnlyAccessLayers("model", "site", "line", "plan", "decode", "table");
+            .mayOnlyAccessLayers("model", "site", "line", "plan", "decode", "table")
+            .layer("write")
+            .definedBy("burnerbridge.write..")
+            .whereLayer("write")
+            .mayOnlyAccessLayers("model", "site", "line", "decode", "table", "poll", "state")
+            .whereLayer("write")
+            .mayNotBeAccessedByAnyLayer();
+
+    @ArchTest
+    static final ArchRule THE_GATE_KNOWS_OF_THE_POLLER_ITS_ERRAND_ALONE = noClasses()
+            .that()
+            .resideInAPackage("burnerbridge.write..")
+            .should()
+            .dependOnClassesThat(resideInAPackage("burnerbridge.poll..").and(not(equivalentTo(LineErrand.class))));
+
+    @ArchTest
+    static final ArchRule NOBODY_HERE_MAKES_A_LINE_THAT_CAN_WRITE = noClasses()
+            .should()
+            .accessTargetWhere(target(owner(equivalentTo(Lines.class)))
+                    .and(target(name("writable")))
+                    .as("target is Lines.writable"));
+
+    @ArchTest
+    static final ArchRule ONLY_THE_GATE_WRITES = noClasses()
+            .that()
+            .resideOutsideOfPackage("burnerbridge.write..")
+            .and()
+            .areNotAssignableTo(LineWrites.class)
+            .should()
+            .accessTargetWhere(target(owner(assignableTo(LineWrites.class)))
+                    .and(not(target(name("<init>"))))
+                    .as("target is a method of LineWrites"));
+
+    @ArchTest
+    static final ArchRule ONLY_THE_WRITES_OF_A_LINE_MAKE_REQUESTS_TO_WRITE = noClasses()
+            .that()
+            .areNotAssignableTo(LineWrites.class)
+            .should()
+            .accessTargetWhere(target(owner(equivalentTo(WriteRequest.class)))
+                    .and(target(name("<init>")))
+                    .as("target is the constructor of WriteRequest"));
+
+    @ArchTest
+    static final ArchRule ONLY_THE_DATA_UNITS_KNOW_THE_LIBRARYS_WRITES = noClasses()
+            .that()
+            .doNotHaveFullyQualifiedName("burnerbridge.line.frame.Pdu")
+            .should()
+            .dependOnClassesThat()
+            .haveNameMatching("com\\.ghgande\\.j2mod\\.modbus\\.msg\\.(ReadWrite|Write|Mask).*");
 
     @ArchTest
     static final ArchRule ONLY_THE_LINE_KNOWS_THE_MODBUS_LIBRARIES = noClasses()

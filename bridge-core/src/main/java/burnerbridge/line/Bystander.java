@@ -3,6 +3,7 @@ package burnerbridge.line;
 import burnerbridge.line.frame.Framing;
 import burnerbridge.line.frame.Overheard;
 import burnerbridge.line.frame.Pdu;
+import burnerbridge.line.frame.WriteRequest;
 import burnerbridge.line.wire.Deadline;
 import burnerbridge.line.wire.Reception;
 import burnerbridge.line.wire.Wire;
@@ -32,11 +33,15 @@ final class Bystander {
     private final long latestReply;
 
     /** What left last, as far as anything did. */
-    private @Nullable ReadRequest request;
+    private @Nullable Request request;
 
     private byte[] sent = {};
     private boolean answered;
     private long doubtUntil;
+    /** The last write, while a reply to it is thought possible. */
+    private @Nullable WriteRequest written;
+
+    private long writtenUntil;
 
     Bystander(LineDefinition line, Framing framing, LineCounters counters, BridgeClock clock, Logger frames) {
         this.line = line.name().text();
@@ -48,10 +53,21 @@ final class Bystander {
         this.doubtUntil = clock.ticks();
     }
 
-    void sent(ReadRequest asked, byte[] frame) {
+    void sent(Request asked, byte[] frame) {
         request = asked;
         sent = frame;
         answered = false;
+        if (asked instanceof WriteRequest write) {
+            written = write;
+            writtenUntil = latest(write);
+        }
+    }
+
+    /** When the reply to a request that leaves now is no longer thought possible. */
+    private long latest(@Nullable Request asked) {
+        return clock.ticks()
+                + latestReply
+                + (asked == null ? 0 : framing.wireTime(asked).toNanos());
     }
 
     /** After each exchange, with what came in it. A second master may speak while a reply is awaited. */
@@ -61,16 +77,13 @@ final class Bystander {
             return;
         }
         boolean came = outcome instanceof Outcome.Broken broken && CAME.contains(broken.fault());
-        doubtUntil = came ? doubtUntil : clock.ticks() + latestReply + wireTimeOf(request);
-        if (outcome instanceof Outcome.Broken) {
+        doubtUntil = came ? doubtUntil : latest(request);
+        // The wrong reply to a write would look like somebody's request.
+        if (outcome instanceof Outcome.Broken wrong && wrong.fault() != Fault.OTHER_WRITE) {
             overheard(in).stream()
                     .filter(overheard -> overheard.what() == Heard.REQUEST)
                     .forEach(counters::heard);
         }
-    }
-
-    private long wireTimeOf(@Nullable ReadRequest asked) {
-        return asked == null ? 0 : framing.wireTime(asked).toNanos();
     }
 
     /**
@@ -107,6 +120,11 @@ final class Bystander {
 
     private List<Overheard> overheard(Reception in) {
         boolean settled = answered && clock.ticks() - doubtUntil >= 0;
-        return request == null || in.count() == 0 ? List.of() : framing.overheard(in.all(), sent, request, settled);
+        if (written != null && clock.ticks() - writtenUntil >= 0) {
+            written = null;
+        }
+        return request == null || in.count() == 0
+                ? List.of()
+                : framing.overheard(in.all(), sent, request, settled, written);
     }
 }

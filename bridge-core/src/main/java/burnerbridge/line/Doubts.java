@@ -1,5 +1,6 @@
 package burnerbridge.line;
 
+import burnerbridge.line.frame.Pdu;
 import burnerbridge.model.Stamp;
 import burnerbridge.site.UnitId;
 import java.time.Duration;
@@ -25,11 +26,17 @@ import java.util.Set;
  * those again, too, would leave as many over, and never end. Nothing is known of the order in which two
  * units answer, and some things are asked once only. There nothing helps but to wait until no reply is
  * thought possible any more; nor against a reading that would be shown as too old again and again.
+ *
+ * <p>A write is asked once. What may still come in reply to it can never pass for the reply to a read, whose function
+ * is another, refusals included. Two writes of one template do look alike, up to their values with functions 15 and 16
+ * and with refusals. So a write waits until nothing of its function can still come of its unit; a reply of the unit to
+ * whatever was asked after the earlier write ends that wait, since it answers in order. Where a reply comes later than
+ * anything is remembered, or a unit answers out of order, the reply to one write may be taken for that to the next:
+ * therefore a reply proves nothing, and what the registers hold when they are read back decides.
  */
 final class Doubts {
-    private record Asked(
-            long number, ReadRequest request, Stamp at, long wireTime, long until, long since, boolean spare) {
-        boolean couldHaveBrought(ReadRequest asked, Outcome outcome) {
+    private record Asked(long number, Request request, Stamp at, long wireTime, long until, long since, boolean spare) {
+        boolean couldHaveBrought(Request asked, Outcome outcome) {
             return isOfUnit(asked.unit())
                     && isOfFunction(asked)
                     && (outcome instanceof Outcome.Refused || hasReplyAsLongAs(asked));
@@ -39,26 +46,26 @@ final class Doubts {
             return request.unit().equals(unit);
         }
 
-        boolean isOfFunction(ReadRequest other) {
+        boolean isOfFunction(Request other) {
             return request.function() == other.function();
         }
 
-        boolean hasReplyAsLongAs(ReadRequest other) {
-            return request.table().ofBits()
-                    ? (request.count() + 7) / 8 == (other.count() + 7) / 8
-                    : request.count() == other.count();
+        boolean hasReplyAsLongAs(Request other) {
+            return Pdu.replyBytes(request) == Pdu.replyBytes(other);
         }
 
         /** Whether its reply would be a reading of the very same registers. */
-        boolean readsTheSameAs(ReadRequest other) {
-            return isOfUnit(other.unit())
-                    && isOfFunction(other)
-                    && request.first() == other.first()
-                    && request.count() == other.count();
+        boolean readsTheSameAs(Request other) {
+            return request instanceof ReadRequest own
+                    && other instanceof ReadRequest read
+                    && isOfUnit(read.unit())
+                    && isOfFunction(read)
+                    && own.first() == read.first()
+                    && own.count() == read.count();
         }
 
         /** Whether its reply could be taken for another's and asking again does not help. */
-        boolean isInTheWayOf(ReadRequest other, long tooLongSince) {
+        boolean isInTheWayOf(Request other, long tooLongSince) {
             if (!isOfFunction(other)) {
                 return false;
             }
@@ -98,7 +105,7 @@ final class Doubts {
     }
 
     /** The tick from which nothing is in the way of a question; {@code now} where that is so already. */
-    long clearAt(ReadRequest request, long now) {
+    long clearAt(Request request, long now) {
         forget(now);
         long left = 0;
         for (Asked asked : open) {
@@ -118,7 +125,7 @@ final class Doubts {
      *
      * @param wireTime how long it and its reply are on the wire
      */
-    void asked(ReadRequest request, Stamp at, Duration wireTime) {
+    void asked(Request request, Stamp at, Duration wireTime) {
         forget(at.ticks());
         if (arePossible()) {
             long wire = wireTime.toNanos();
@@ -143,7 +150,7 @@ final class Doubts {
     }
 
     /** Since when, without a break, replies to the very same request were open. */
-    private long behindSince(ReadRequest request, long at) {
+    private long behindSince(Request request, long at) {
         return open.stream()
                 .filter(asked -> asked.readsTheSameAs(request))
                 .map(Asked::since)
@@ -157,7 +164,7 @@ final class Doubts {
      * @return with the time of the request that it may be the reply to; empty where the question must be asked
      *     once more
      */
-    Optional<Outcome> believed(ReadRequest request, Outcome outcome) {
+    Optional<Outcome> believed(Request request, Outcome outcome) {
         List<Asked> possible = possible(request, outcome);
         if (possible.isEmpty()) {
             return Optional.of(outcome);
@@ -175,7 +182,7 @@ final class Doubts {
     }
 
     /** The requests that this may be the reply to, the first first; none where it is no reply of the unit. */
-    private List<Asked> possible(ReadRequest request, Outcome outcome) {
+    private List<Asked> possible(Request request, Outcome outcome) {
         boolean came = outcome.isReply() || (outcome instanceof Outcome.Broken broken && CAME.contains(broken.fault()));
         return !came
                 ? List.of()

@@ -12,6 +12,8 @@ public enum Fault {
     UNIT,
     /** A whole reply to another function. */
     FUNCTION,
+    /** A whole reply to a write of other registers, or of another value. */
+    OTHER_WRITE,
     /** A reply with another number of bytes than was asked for, or one that was cut off. */
     LENGTH,
     /** The request itself came back. */

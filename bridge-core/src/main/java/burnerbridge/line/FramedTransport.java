@@ -5,6 +5,7 @@ import burnerbridge.line.diagnosis.Finding;
 import burnerbridge.line.diagnosis.LineDiagnosis;
 import burnerbridge.line.frame.Framing;
 import burnerbridge.line.frame.Pdu;
+import burnerbridge.line.frame.WriteRequest;
 import burnerbridge.line.wire.Deadline;
 import burnerbridge.line.wire.Reception;
 import burnerbridge.line.wire.Wire;
@@ -39,6 +40,7 @@ final class FramedTransport implements LineTransport {
     private final Doubts doubts;
     private final Turns turns;
     private final BridgeClock clock;
+    private final LastCheck check;
     private final Bystander bystander;
     private final LineDiagnosis diagnosis;
 
@@ -54,13 +56,20 @@ final class FramedTransport implements LineTransport {
     }
 
     FramedTransport(
-            LineDefinition line, Supplier<Wire> wires, Framing framing, Doubts doubts, Turns turns, BridgeClock clock) {
+            LineDefinition line,
+            Supplier<Wire> wires,
+            Framing framing,
+            LastCheck check,
+            Doubts doubts,
+            Turns turns,
+            BridgeClock clock) {
         this.line = line;
         this.connection = new Connection(wires);
         this.framing = framing;
         this.doubts = doubts;
         this.turns = turns;
         this.clock = clock;
+        this.check = check;
         this.bystander = new Bystander(line, framing, counters, clock, FRAMES);
         this.diagnosis = new LineDiagnosis(line, () -> new Census(counters.ofLine(), counters.ofUnits()), clock);
     }
@@ -77,7 +86,57 @@ final class FramedTransport implements LineTransport {
         return turns.readyAt(request, now);
     }
 
-    /** Sends any data unit; what it may be is decided at {@link ReadFunctions}, on the bytes. */
+    long readyAt(WriteRequest request, long now) {
+        return turns.readyAt(request, now);
+    }
+
+    /**
+     * Sends a write once over the wire that is open. What it may be is decided at {@link LastCheck}, on the bytes.
+     *
+     * @throws IllegalStateException where it may not leave; nothing was sent
+     */
+    WriteOutcome write(WriteRequest request) {
+        turns.await(request, connection::isClosed);
+        if (connection.kept() == null) {
+            return new WriteOutcome.NotSent("there is no connection to " + line.endpoint());
+        }
+        Wire open = idleWire(request);
+        if (open == null) {
+            return new WriteOutcome.NotSent("the connection to " + line.endpoint()
+                    + " has ended, or brought what nobody asked for, and was dropped");
+        }
+        doubts.begin();
+        Outcome outcome = sendOnce(open, request);
+        // Of what is asked once there is nothing to ask again.
+        WriteOutcome written = written(doubts.believed(request, outcome).orElse(outcome));
+        diagnosis.after(outcome);
+        return written;
+    }
+
+    /** Nobody knows how much of it left when the wire ended. */
+    private Outcome sendOnce(Wire open, WriteRequest request) {
+        try {
+            return exchange(open, request, request.pdu());
+        } catch (Ended e) {
+            connection.drop();
+            return ended(request, e);
+        }
+    }
+
+    private static WriteOutcome written(Outcome outcome) {
+        if (outcome instanceof Outcome.Answered answered) {
+            return new WriteOutcome.Accepted(answered.askedAt());
+        }
+        if (outcome instanceof Outcome.Refused refused) {
+            return new WriteOutcome.Refused(refused.code(), refused.askedAt());
+        }
+        if (outcome instanceof Outcome.Broken broken) {
+            return new WriteOutcome.Unknown(broken.what(), broken.askedAt());
+        }
+        return new WriteOutcome.Unknown("no reply in time", ((Outcome.Silent) outcome).askedAt());
+    }
+
+    /** Sends any data unit that reads; what it may be is decided at {@link LastCheck}, on the bytes. */
     Outcome transact(ReadRequest request, byte[] pdu) {
         doubts.begin();
         Optional<Outcome> outcome = doubts.believed(request, ask(request, pdu));
@@ -109,7 +168,7 @@ final class FramedTransport implements LineTransport {
         return e.getMessage() == null ? e.toString() : e.getMessage();
     }
 
-    private Outcome ended(ReadRequest request, Ended e) {
+    private Outcome ended(Request request, Ended e) {
         String what = "no reply from " + line.endpoint() + ": " + e.getMessage();
         Outcome ended = new Outcome.Broken(Fault.ENDED, what, e.askedAt);
         counters.count(request, ended);
@@ -117,7 +176,7 @@ final class FramedTransport implements LineTransport {
     }
 
     /** The wire that was kept, with nothing in it that nobody asked for. */
-    private @Nullable Wire idleWire(ReadRequest request) {
+    private @Nullable Wire idleWire(Request request) {
         Wire open = connection.kept();
         try {
             if (open != null) {
@@ -155,9 +214,10 @@ final class FramedTransport implements LineTransport {
         return fresh;
     }
 
-    private Outcome exchange(Wire open, ReadRequest request, byte[] pdu) throws Ended {
+    private Outcome exchange(Wire open, Request request, byte[] pdu) throws Ended {
         framing.awaitTurn();
-        byte[] frame = ReadFunctions.require(framing.frame(request.unit(), pdu), framing.functionAt());
+        byte[] frame = framing.frame(request.unit(), pdu);
+        frame = request instanceof WriteRequest ? check.requireWrite(frame) : check.requireRead(frame);
         bystander.sent(request, frame);
         Stamp askedAt = clock.now();
         Duration wireTime = framing.wireTime(request);
@@ -180,7 +240,7 @@ final class FramedTransport implements LineTransport {
         }
     }
 
-    private Outcome counted(ReadRequest request, byte[] frame, Reception in, Outcome outcome) {
+    private Outcome counted(Request request, byte[] frame, Reception in, Outcome outcome) {
         counters.count(request, outcome);
         bystander.ended(outcome, in);
         if (!outcome.isReply() && FRAMES.isDebugEnabled()) {
@@ -223,6 +283,15 @@ final class FramedTransport implements LineTransport {
     @Override
     public LineCounts counts(UnitId unit) {
         return counters.ofUnit(unit);
+    }
+
+    @Override
+    public long replies(UnitId unit) {
+        return counters.replies(unit);
+    }
+
+    long connections() {
+        return counters.connections();
     }
 
     @Override

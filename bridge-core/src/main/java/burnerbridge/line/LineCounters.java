@@ -6,13 +6,16 @@ import burnerbridge.site.UnitId;
 import java.util.EnumMap;
 import java.util.HashMap;
 import java.util.Map;
+import java.util.Set;
 import java.util.concurrent.ConcurrentHashMap;
 import java.util.concurrent.atomic.LongAdder;
 
 /** Counts what becomes of a line's requests, and what else is heard. The line's thread counts; any may read. */
 final class LineCounters {
-    /** Unit, function, byte count and checksum of a reply on a serial line. */
-    private static final int AROUND_DATA = 5;
+    /** Unit and checksum of a reply on a serial line. */
+    private static final int AROUND_PDU = 3;
+    /** With these a gateway says that its unit is not there (Modbus Application Protocol V1.1b3, 7). */
+    private static final Set<Integer> OF_THE_GATEWAY = Set.of(10, 11);
 
     private final LongAdder connections = new LongAdder();
     private final LongAdder unasked = new LongAdder();
@@ -24,6 +27,7 @@ final class LineCounters {
     private static final class OfUnit {
         private final LongAdder answered = new LongAdder();
         private final LongAdder refused = new LongAdder();
+        private final LongAdder lostBehindGateway = new LongAdder();
         private final LongAdder silent = new LongAdder();
         private final Map<Fault, LongAdder> broken = new ConcurrentHashMap<>();
         private final Map<Heard, LongAdder> heard = new ConcurrentHashMap<>();
@@ -34,8 +38,9 @@ final class LineCounters {
             if (outcome instanceof Outcome.Answered) {
                 answered.increment();
                 countLength(replyBytes, false);
-            } else if (outcome instanceof Outcome.Refused) {
+            } else if (outcome instanceof Outcome.Refused refusal) {
                 refused.increment();
+                lostBehindGateway.add(OF_THE_GATEWAY.contains(refusal.code()) ? 1 : 0);
             } else if (outcome instanceof Outcome.Silent) {
                 silent.increment();
             } else if (outcome instanceof Outcome.Broken wrong) {
@@ -96,8 +101,8 @@ final class LineCounters {
     }
 
     /** A request that never left counts as nothing. */
-    void count(ReadRequest request, Outcome outcome) {
-        ofUnitCounters(request.unit()).count(outcome, AROUND_DATA + Pdu.expectedBytes(request));
+    void count(Request request, Outcome outcome) {
+        ofUnitCounters(request.unit()).count(outcome, AROUND_PDU + Pdu.replyBytes(request));
     }
 
     void heard(Overheard overheard) {
@@ -120,6 +125,18 @@ final class LineCounters {
 
     LineCounts ofUnit(UnitId unit) {
         return units.getOrDefault(unit, new OfUnit()).counts(connections.sum(), unasked.sum());
+    }
+
+    /** How many replies came of a unit itself, be it refusals. */
+    long replies(UnitId unit) {
+        OfUnit counters = units.get(unit);
+        return counters == null
+                ? 0
+                : counters.answered.sum() + counters.refused.sum() - counters.lostBehindGateway.sum();
+    }
+
+    long connections() {
+        return connections.sum();
     }
 
     Map<UnitId, LineCounts> ofUnits() {

@@ -32,6 +32,14 @@ public interface LineTransport extends AutoCloseable {
     LineCounts counts(UnitId unit);
 
     /**
+     * How many replies a unit itself has given so far, be it refusals, but without those by which a gateway says that it
+     * cannot reach it. For any thread.
+     */
+    default long replies(UnitId unit) {
+        return counts(unit).answered();
+    }
+
+    /**
      * What the counts show that somebody should look at, as it stood when the line was last looked at; nothing
      * on a healthy line. For any thread; a snapshot.
      */

@@ -11,7 +11,7 @@ import burnerbridge.site.UnitId;
  *     none of them past address 65535
  * @param terms what holds for it besides
  */
-public record ReadRequest(UnitId unit, RegisterTable table, int first, int count, ReadTerms terms) {
+public record ReadRequest(UnitId unit, RegisterTable table, int first, int count, ReadTerms terms) implements Request {
 
     public ReadRequest {
         if (count < 1 || count > table.mostInOneRead()) {
@@ -29,13 +29,9 @@ public record ReadRequest(UnitId unit, RegisterTable table, int first, int count
     }
 
     /** The function code that asks it: 1 to 4. */
+    @Override
     public int function() {
         return table.readFunction();
-    }
-
-    /** Whether a reply that carries a unit identifier can be the reply to this request. */
-    public boolean takesReplyOf(int number) {
-        return terms.anyReplyUnit() || number == unit.number();
     }
 
     /** For messages: {@code unit 1 holding-register wire 100..101}. */

@@ -30,14 +30,14 @@ final class Turns {
     }
 
     /** The tick from which a request may be sent; not later than now where it may be at once. */
-    long readyAt(ReadRequest request, long now) {
+    long readyAt(Request request, long now) {
         Long end = ended.get(request.unit());
         long left = end == null ? 0 : end + request.terms().pause().toNanos() - now;
         return now + Math.max(left, doubts.clearAt(request, now) - now);
     }
 
     /** Returns when a request may be sent, or the line was closed. */
-    void await(ReadRequest request, BooleanSupplier isClosed) {
+    void await(Request request, BooleanSupplier isClosed) {
         long now = clock.ticks();
         long left = readyAt(request, now) - now;
         while (left > 0 && !isClosed.getAsBoolean()) {

@@ -4,14 +4,16 @@ import burnerbridge.site.AddressRange;
 import burnerbridge.site.RegisterTable;
 import burnerbridge.site.UnitId;
 import burnerbridge.site.permit.Functions;
+import java.util.Locale;
 
 /**
  * All that one permit may ever send, but for the value.
  *
  * @param range what it writes: coils for functions 5 and 15, holding registers otherwise; one address for 5, 6 and 22
  * @param mask for function 22 the bits that it changes, 1 to 0xFFFF; 0 otherwise
+ * @param terms what holds for each of its writes besides
  */
-public record WriteTemplate(UnitId unit, int function, AddressRange range, int mask) {
+public record WriteTemplate(UnitId unit, int function, AddressRange range, int mask, WriteTerms terms) {
     /** The most that one write takes of each table (Modbus Application Protocol V1.1b3, 6.11 and 6.12). */
     private static final int MOST_COILS = 0x7B0;
 
@@ -36,5 +38,22 @@ public record WriteTemplate(UnitId unit, int function, AddressRange range, int m
         if (function == Functions.MASK ? mask < 1 || mask > 0xFFFF : mask != 0) {
             throw new IllegalArgumentException("function " + function + " has no mask of " + mask);
         }
+    }
+
+    /** A template on the usual terms. */
+    public WriteTemplate(UnitId unit, int function, AddressRange range, int mask) {
+        this(unit, function, range, mask, WriteTerms.USUAL);
+    }
+
+    /** The same on other terms. */
+    public WriteTemplate on(WriteTerms others) {
+        return new WriteTemplate(unit, function, range, mask, others);
+    }
+
+    /** For messages: {@code unit 1 holding-register wire 44 by function 6}. */
+    @Override
+    public String toString() {
+        return "unit " + unit + " " + range + " by function " + function
+                + (mask == 0 ? "" : " bits 0x" + Integer.toHexString(mask).toUpperCase(Locale.ROOT));
     }
 }

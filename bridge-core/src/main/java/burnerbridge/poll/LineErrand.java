@@ -4,7 +4,11 @@ import burnerbridge.site.SitePoint;
 import java.util.List;
 import java.util.OptionalLong;
 
-/** Work that is done on a line's own thread between two polls, a piece at a time; never two pieces while a poll is due. */
+/**
+ * Work that is done on a line's own thread between two polls, a piece at a time; never two pieces while a poll is due.
+ * It reads and writes over the line by itself. Its failures count against no controller, but a lost one that answers it
+ * is found again. One that throws is told, rests for ten seconds, and keeps no poll from being made.
+ */
 public interface LineErrand {
     LineErrand NONE = new LineErrand() {
         @Override

@@ -16,20 +16,24 @@ import burnerbridge.poll.pace.ConnectPause;
 import burnerbridge.poll.pace.IntervalPace;
 import burnerbridge.site.ControllerDefinition;
 import burnerbridge.site.LineDefinition;
+import burnerbridge.site.SitePoint;
+import burnerbridge.site.UnitId;
 import burnerbridge.table.ValueTable;
 import java.time.Duration;
 import java.util.List;
+import java.util.Map;
 import java.util.Optional;
 import java.util.OptionalDouble;
 import java.util.Queue;
 import java.util.concurrent.ConcurrentLinkedQueue;
+import java.util.stream.Collectors;
 import org.slf4j.Logger;
 import org.slf4j.LoggerFactory;
 
 /**
  * Reads the blocks of one line when they are due, the first to be late first. Stepped: each {@link #step} does at
- * most one transaction and says when the next is due, so that a thread can loop it and a test can step it. One
- * thread steps a poller; all else is for any.
+ * most one transaction, or one piece of the line's errand, and says when the next is due, so that a thread can loop it
+ * and a test can step it. One thread steps a poller; all else is for any.
  */
 public final class LinePoller implements AutoCloseable {
     private static final Logger LOG = LoggerFactory.getLogger(LinePoller.class);
@@ -45,6 +49,7 @@ public final class LinePoller implements AutoCloseable {
     private final Progress progress;
     private final Learning learning;
     private final ToolReads tools;
+    private final Errands errands;
     private final ConnectPause connectPause = new ConnectPause();
     private final LineLog log;
     private final Queue<ControllerDefinition> anew = new ConcurrentLinkedQueue<>();
@@ -66,6 +71,7 @@ public final class LinePoller implements AutoCloseable {
         this.learning = new Learning(plan, controllers, agenda, log, now);
         this.settlement = new Settlement(controllers, agenda, trouble, new Readings(table, clock), log, clock);
         this.tools = new ToolReads(of(line, table.controllers()), line.replyTimeout(), now);
+        this.errands = new Errands(line.name().text(), clock);
     }
 
     private static List<ControllerDefinition> of(LineDefinition line, List<ControllerDefinition> all) {
@@ -73,7 +79,25 @@ public final class LinePoller implements AutoCloseable {
     }
 
     /**
-     * Does the read that is the first to be late, if any is due, or one that a tool asks for.
+     * Gives the line work to do besides its polls; to be called before the first step. It is done while the line is
+     * connected: a piece between two polls, and before what tools ask for.
+     */
+    public void errand(LineErrand errand) {
+        errands.are(errand);
+    }
+
+    /** @param wakes called from any thread when the errand was woken, to make the line's thread take its next step */
+    public void whenErrandWoken(Runnable wakes) {
+        errands.whenWoken(wakes);
+    }
+
+    /** The errand has something to do sooner than it said: lets the line's thread take its next step now. */
+    public void errandWoken() {
+        errands.woken();
+    }
+
+    /**
+     * Does the read that is the first to be late, if any is due, or a piece of the errand, or a read that a tool asks for.
      *
      * @return the tick at which the next step may have something to do; not in the future where this one had
      */
@@ -92,10 +116,15 @@ public final class LinePoller implements AutoCloseable {
         if (connect - now > 0) {
             return connect;
         }
+        if (connectPause.isConnected() && errands.isNext(now)) {
+            runErrand(now);
+            return clock.ticks();
+        }
         if (toolsTurn && toolAsks(now)) {
             return clock.ticks();
         }
         toolsTurn = true;
+        errands.newTurn();
         Optional<Schedule> next = agenda.take(now);
         if (next.isEmpty()) {
             return nothingDue(now);
@@ -117,7 +146,32 @@ public final class LinePoller implements AutoCloseable {
     private long nothingDue(long now) {
         long soonest = agenda.soonest().orElse(now + NOTHING_TO_DO);
         Optional<Long> tool = tools.next().map(question -> readyAt(question, now));
-        return tool.isPresent() && tool.get() - soonest < 0 ? tool.get() : soonest;
+        Optional<Long> errand = connectPause.isConnected() ? errands.readyAt(now) : Optional.empty();
+        return sooner(errand, sooner(tool, soonest));
+    }
+
+    /** Ticks may overflow, so they are compared by their difference. */
+    private static long sooner(Optional<Long> one, long other) {
+        return one.isPresent() && one.get() - other < 0 ? one.get() : other;
+    }
+
+    /** What its writes and reads came to is its own matter; but who answered them is there. */
+    private void runErrand(long now) {
+        Map<UnitId, Long> before = controllers.lost().stream()
+                .map(controller -> controller.definition().unit())
+                .distinct()
+                .collect(Collectors.toMap(unit -> unit, transport::replies));
+        List<SitePoint> changed = errands.run();
+        if (closed) {
+            return;
+        }
+        progress.paces().otherwise(clock.ticks() - now, clock.ticks());
+        before.forEach((unit, replies) -> {
+            if (transport.replies(unit) > replies) {
+                settlement.answeredBesides(unit);
+            }
+        });
+        changed.forEach(settlement::readSoon);
     }
 
     private void ask(Schedule read, long now) {
@@ -207,7 +261,10 @@ public final class LinePoller implements AutoCloseable {
         return progress.paces().at(clock.ticks());
     }
 
-    /** The share of the last minute for which the line was taken up by reads, time-outs included; empty at the start. */
+    /**
+     * The share of the last minute for which the line was taken up by reads and its errand, time-outs included; empty at
+     * the start.
+     */
     public OptionalDouble load() {
         return progress.paces().load(clock.ticks());
     }

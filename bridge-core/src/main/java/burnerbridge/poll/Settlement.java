@@ -12,6 +12,8 @@ import burnerbridge.poll.agenda.Refusal;
 import burnerbridge.poll.agenda.Schedule;
 import burnerbridge.poll.agenda.Trouble;
 import burnerbridge.site.SitePoint;
+import burnerbridge.site.UnitId;
+import java.util.List;
 import java.util.Optional;
 
 /** What a request came to: for its readings, for its next turn, and for its controller. */
@@ -122,6 +124,14 @@ final class Settlement {
         }
     }
 
+    /** A point may have changed: the reads that bring it are made as soon as nothing speaks against them. */
+    void readSoon(SitePoint point) {
+        controllers.find(point.controller()).stream()
+                .flatMap(controller -> List.copyOf(controller.reads()).stream())
+                .filter(read -> read.block().points().contains(point) && read.mayBeHastened())
+                .forEach(read -> agenda.move(read, clock.ticks()));
+    }
+
     /** What was read before its condition held is of no use, so that it is read again as soon as it does. */
     private void hasten(SitePoint opened, Schedule justRead) {
         justRead.controller().reads().stream()
@@ -138,12 +148,17 @@ final class Settlement {
     /** What a tool asked for says of its controller only that it is there, or that time was lost. */
     void settleForTool(ReadRequest request, Outcome outcome, long askedAt) {
         if (outcome instanceof Outcome.Answered) {
-            controllers.lost(request.unit()).forEach(controller -> {
-                controller.health().answered(clock.now());
-                heard(controller, true);
-            });
+            answeredBesides(request.unit());
         } else if (!outcome.isReply()) {
             trouble.silent(false, askedAt, clock.ticks());
         }
+    }
+
+    /** A unit answered something that is no poll, so that those that were lost in it are there. */
+    void answeredBesides(UnitId unit) {
+        controllers.lost(unit).forEach(controller -> {
+            controller.health().answered(clock.now());
+            heard(controller, true);
+        });
     }
 }

@@ -3,13 +3,23 @@ package burnerbridge.line;
 import static org.assertj.core.api.Assertions.assertThat;
 
 import burnerbridge.model.Registers;
+import burnerbridge.model.RunningClock;
+import burnerbridge.outside.OutsideProgram;
+import burnerbridge.site.AddressRange;
 import burnerbridge.site.LineDefinition;
+import burnerbridge.site.Name;
 import burnerbridge.site.RegisterTable;
 import burnerbridge.site.UnitId;
 import java.io.IOException;
 import java.net.ServerSocket;
 import java.nio.file.Path;
 import java.time.Duration;
+import java.util.ArrayList;
+import java.util.LinkedHashMap;
+import java.util.List;
+import java.util.Map;
+import java.util.regex.Pattern;
+import java.util.stream.IntStream;
 import org.awaitility.Awaitility;
 import org.junit.jupiter.api.AfterEach;
 import org.junit.jupiter.api.BeforeEach;
@@ -24,6 +34,7 @@ import org.junit.jupiter.api.io.TempDir;
 abstract class IndependentSlaveContract {
     static final UnitId UNIT = new UnitId(1);
     static final int ADDRESSES = 130;
+    private static final Pattern CELL = Pattern.compile("(?m)^\\[\\d+]:\\s+(\\d+)");
 
     @TempDir
     @SuppressWarnings("NullAway.Init")
@@ -31,6 +42,9 @@ abstract class IndependentSlaveContract {
 
     @SuppressWarnings("NullAway.Init")
     private LineTransport transport;
+
+    @SuppressWarnings("NullAway.Init")
+    private LineDefinition.Endpoint endpoint;
 
     /** Starts the slave; says where it is. */
     abstract LineDefinition.Endpoint startSlave() throws Exception;
@@ -45,7 +59,8 @@ abstract class IndependentSlaveContract {
 
     @BeforeEach
     void start() throws Exception {
-        transport = LineTransportContract.transport(startSlave(), Duration.ofSeconds(2));
+        endpoint = startSlave();
+        transport = LineTransportContract.transport(endpoint, Duration.ofSeconds(2));
         ReadRequest one = new ReadRequest(UNIT, RegisterTable.HOLDING_REGISTER, 0, 1);
         Awaitility.await().atMost(Duration.ofSeconds(30)).until(() -> transport.read(one) instanceof Outcome.Answered);
     }
@@ -90,5 +105,60 @@ abstract class IndependentSlaveContract {
             assertThat(read(RegisterTable.HOLDING_REGISTER, first, 2))
                     .isEqualTo(Registers.of(first * 500, (first + 1) * 500));
         }
+    }
+
+    private static WriteTemplate template(int function, RegisterTable table, int first, int count, int mask) {
+        return new WriteTemplate(UNIT, function, AddressRange.of(table, first, count), mask);
+    }
+
+    /** Register 4 held 2000, of which bit 4 is set and bit 2 is not. */
+    @Test
+    void whatWeWriteIsReadByAnotherProgram() throws Exception {
+        Map<WriteTemplate, Registers> values = new LinkedHashMap<>();
+        values.put(template(5, RegisterTable.COIL, 16, 1, 0), Registers.of(1));
+        values.put(template(6, RegisterTable.HOLDING_REGISTER, 44, 1, 0), Registers.of(900));
+        values.put(template(15, RegisterTable.COIL, 19, 10, 0), Registers.of(1, 0, 1, 1, 0, 0, 1, 1, 1, 0));
+        values.put(template(16, RegisterTable.HOLDING_REGISTER, 1, 2, 0), Registers.of(10, 258));
+        values.put(template(22, RegisterTable.HOLDING_REGISTER, 4, 1, 0x14), Registers.of(0x0004));
+        transport.close();
+        LineDefinition line =
+                new LineDefinition(new Name("written"), endpoint, Duration.ofSeconds(2), Duration.ofSeconds(3));
+        WritableLine writable =
+                Lines.writable(line, new RunningClock(), List.copyOf(values.keySet()), Map.of(UNIT, Guards.beside()));
+        transport = writable.transport();
+        ReadRequest one = new ReadRequest(UNIT, RegisterTable.HOLDING_REGISTER, 0, 1);
+        Awaitility.await().until(() -> transport.read(one) instanceof Outcome.Answered);
+        values.forEach((template, value) -> assertThat(writable.writes().write(template, value))
+                .as("%s", template)
+                .isInstanceOf(WriteOutcome.Accepted.class));
+        transport.close();
+        assertThat(elsewhere(RegisterTable.COIL, 16, 14)).containsExactly(1, 0, 1, 1, 0, 1, 1, 0, 0, 1, 1, 1, 0, 0);
+        assertThat(elsewhere(RegisterTable.HOLDING_REGISTER, 0, 5)).containsExactly(0, 10, 258, 1500, 1988);
+        assertThat(elsewhere(RegisterTable.HOLDING_REGISTER, 43, 3)).containsExactly(21500, 900, 22500);
+    }
+
+    /** By mbpoll, which counts references from 1; it knows no RTU over TCP, where we read once more by ourselves. */
+    private List<Integer> elsewhere(RegisterTable table, int first, int count) throws Exception {
+        if (endpoint instanceof LineDefinition.RtuOverTcp) {
+            try (LineTransport another = LineTransportContract.transport(endpoint, Duration.ofSeconds(2))) {
+                Outcome outcome = another.read(new ReadRequest(UNIT, table, first, count));
+                Registers data = ((Outcome.Answered) outcome).data();
+                return IntStream.range(0, count).mapToObj(data::word).toList();
+            }
+        }
+        OutsideProgram.require("mbpoll", "mbpoll");
+        List<String> command = new ArrayList<>(List.of("mbpoll", "-a", UNIT.toString(), "-1", "-t"));
+        command.addAll(List.of(table == RegisterTable.COIL ? "0" : "4", "-r", Integer.toString(first + 1)));
+        command.addAll(List.of("-c", Integer.toString(count)));
+        if (endpoint instanceof LineDefinition.Tcp tcp) {
+            command.addAll(List.of("-m", "tcp", "-p", Integer.toString(tcp.port()), "127.0.0.1"));
+        } else {
+            command.addAll(List.of("-m", "rtu", "-b", "9600", "-P", "none", "-s", "1", endpoint.toString()));
+        }
+        String told = OutsideProgram.output(command);
+        return CELL.matcher(told)
+                .results()
+                .map(cell -> Integer.valueOf(cell.group(1)))
+                .toList();
     }
 }

@@ -23,7 +23,7 @@ class LibmodbusSlaveIT {
                             + table("input-register", i -> 65535 - i)
                             + table("coil", i -> i % 3 == 0 ? 1 : 0)
                             + table("discrete-input", i -> i % 2 == 0 ? 1 : 0));
-            slave = new ProcessBuilder(LibmodbusDevice.build(folder).toString(), where, image.toString())
+            slave = new ProcessBuilder(LibmodbusDevice.build(folder).toString(), where, image.toString(), "writable")
                     .redirectErrorStream(true)
                     .redirectOutput(folder.resolve("log").toFile())
                     .start();

@@ -6,6 +6,7 @@ import java.io.DataInputStream;
 import java.io.IOException;
 import java.io.InputStream;
 import java.io.OutputStream;
+import java.util.Arrays;
 import java.util.HexFormat;
 import java.util.List;
 import java.util.Queue;
@@ -23,7 +24,7 @@ public abstract class ScriptedPeer implements AutoCloseable {
 
     /** How this peer frames its data units; written down here once more, apart from what is tested. */
     public enum Shape {
-        TCP(12) {
+        TCP {
             @Override
             public byte[] frame(byte[] request, int unit, String pdu) {
                 byte[] data = hex(pdu);
@@ -35,8 +36,14 @@ public abstract class ScriptedPeer implements AutoCloseable {
                 System.arraycopy(data, 0, frame, 7, data.length);
                 return frame;
             }
+
+            @Override
+            byte[] request(DataInputStream in) throws IOException {
+                byte[] header = in.readNBytes(6);
+                return header.length < 6 ? header : with(header, in, header[4] << 8 | header[5] & 0xFF);
+            }
         },
-        RTU(8) {
+        RTU {
             @Override
             public byte[] frame(byte[] request, int unit, String pdu) {
                 byte[] data = hex(pdu);
@@ -48,15 +55,31 @@ public abstract class ScriptedPeer implements AutoCloseable {
                 frame[data.length + 2] = (byte) lowThenHigh[1];
                 return frame;
             }
+
+            @Override
+            byte[] request(DataInputStream in) throws IOException {
+                byte[] head = in.readNBytes(7);
+                if (head.length < 7) {
+                    return head;
+                }
+                return switch (head[1]) {
+                    case 15, 16 -> with(head, in, (head[6] & 0xFF) + 2);
+                    case 22 -> with(head, in, 3);
+                    default -> with(head, in, 1);
+                };
+            }
         };
 
-        final int requestBytes;
-
-        Shape(int requestBytes) {
-            this.requestBytes = requestBytes;
-        }
-
         public abstract byte[] frame(byte[] request, int unit, String pdu);
+
+        /** The next request; shorter than one where the connection has ended. */
+        abstract byte[] request(DataInputStream in) throws IOException;
+
+        private static byte[] with(byte[] begin, DataInputStream in, int more) throws IOException {
+            byte[] whole = Arrays.copyOf(begin, begin.length + more);
+            in.readFully(whole, begin.length, more);
+            return whole;
+        }
     }
 
     public static final int UNIT = 17;
@@ -100,8 +123,10 @@ public abstract class ScriptedPeer implements AutoCloseable {
         try (connection) {
             DataInputStream data = new DataInputStream(in);
             while (true) {
-                byte[] request = new byte[shape.requestBytes];
-                data.readFully(request);
+                byte[] request = shape.request(data);
+                if (request.length < 8) {
+                    return;
+                }
                 requests.add(request);
                 Act act = script.poll();
                 act = act == null ? otherwise : act;

@@ -20,6 +20,7 @@ final class FakeTransport implements LineTransport {
     Function<ReadRequest, Outcome> answer;
     ToLongBiFunction<ReadRequest, Long> ready = (request, now) -> now;
     boolean closed;
+    long replies;
 
     FakeTransport(Function<ReadRequest, Outcome> answer) {
         this.answer = answer;
@@ -51,6 +52,11 @@ final class FakeTransport implements LineTransport {
     @Override
     public LineCounts counts(UnitId unit) {
         return counts();
+    }
+
+    @Override
+    public long replies(UnitId unit) {
+        return replies;
     }
 
     @Override

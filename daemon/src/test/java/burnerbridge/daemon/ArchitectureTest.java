@@ -1,8 +1,16 @@
 package burnerbridge.daemon;
 
+import static com.tngtech.archunit.base.DescribedPredicate.not;
+import static com.tngtech.archunit.core.domain.JavaAccess.Predicates.target;
+import static com.tngtech.archunit.core.domain.JavaClass.Predicates.assignableTo;
+import static com.tngtech.archunit.core.domain.JavaClass.Predicates.equivalentTo;
+import static com.tngtech.archunit.core.domain.properties.HasName.Predicates.name;
+import static com.tngtech.archunit.core.domain.properties.HasOwner.Predicates.With.owner;
 import static com.tngtech.archunit.lang.syntax.ArchRuleDefinition.noClasses;
 import static com.tngtech.archunit.library.dependencies.SlicesRuleDefinition.slices;
 
+import burnerbridge.line.LineWrites;
+import burnerbridge.line.Lines;
 import burnerbridge.table.ValueTable;
 import com.tngtech.archunit.core.domain.JavaCall;
 import com.tngtech.archunit.core.domain.JavaClass;
@@ -117,4 +125,40 @@ class ArchitectureTest {
                     "burnerbridge.line..",
                     "burnerbridge.poll..",
                     "burnerbridge.table..");
+
+    @ArchTest
+    static final ArchRule ONLY_THE_ROOT_MAKES_LINES_THAT_CAN_WRITE = noClasses()
+            .that()
+            .resideOutsideOfPackage("burnerbridge.daemon..")
+            .should()
+            .accessTargetWhere(target(owner(equivalentTo(Lines.class)))
+                    .and(target(name("writable")))
+                    .as("target is Lines.writable"));
+
+    @ArchTest
+    static final ArchRule ONLY_THE_GATE_WRITES = noClasses()
+            .that()
+            .resideOutsideOfPackages("burnerbridge.write..")
+            .and()
+            .areNotAssignableTo(LineWrites.class)
+            .should()
+            .accessTargetWhere(target(owner(assignableTo(LineWrites.class)))
+                    .and(not(target(name("<init>"))))
+                    .as("target is a method of LineWrites"));
+
+    @ArchTest
+    static final ArchRule FRAMES_AND_THEIR_DATA_UNITS_ARE_THE_LINES_OWN = noClasses()
+            .that()
+            .resideOutsideOfPackage("burnerbridge.line..")
+            .should()
+            .dependOnClassesThat()
+            .resideInAnyPackage("burnerbridge.line.frame..", "burnerbridge.line.wire..");
+
+    @ArchTest
+    static final ArchRule ONLY_THE_ROOT_KNOWS_THE_GATE = noClasses()
+            .that()
+            .resideOutsideOfPackages("burnerbridge.daemon..", "burnerbridge.write..")
+            .should()
+            .dependOnClassesThat()
+            .resideInAPackage("burnerbridge.write..");
 }

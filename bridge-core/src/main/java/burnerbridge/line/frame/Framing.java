@@ -1,11 +1,13 @@
 package burnerbridge.line.frame;
 
-import burnerbridge.line.ReadRequest;
+import burnerbridge.line.Request;
 import burnerbridge.line.wire.Reception;
 import burnerbridge.site.UnitId;
 import java.io.IOException;
 import java.time.Duration;
 import java.util.List;
+import java.util.Optional;
+import org.jspecify.annotations.Nullable;
 
 /** What stands around a data unit, and what a reply must have to be the reply to its request. */
 public interface Framing {
@@ -19,11 +21,16 @@ public interface Framing {
     /** The frame of a request; each call is another transaction. */
     byte[] frame(UnitId unit, byte[] pdu);
 
-    /** Where the function code stands in a whole frame. */
-    int functionAt();
+    /**
+     * Takes a whole frame apart, by what stands in it alone.
+     *
+     * @return its unit identifier and behind it its data unit; empty where it is no frame of this kind from its first
+     *     byte to its last
+     */
+    Optional<byte[]> opened(byte[] frame);
 
     /** How long the bytes of a request and of the reply that it asks for are on the wire. */
-    Duration wireTime(ReadRequest request);
+    Duration wireTime(Request request);
 
     /**
      * Takes the reply to a request.
@@ -32,7 +39,7 @@ public interface Framing {
      * @return what it says, or what is wrong; never an exception for anything that a peer can send
      * @throws IOException where the wire has ended
      */
-    Pdu.Content receive(Reception in, byte[] sent, ReadRequest request) throws IOException;
+    Pdu.Content receive(Reception in, byte[] sent, Request request) throws IOException;
 
     /**
      * Gathers what waits that nobody asked for.
@@ -46,6 +53,8 @@ public interface Framing {
      *
      * @param sent the frame that left last before them
      * @param settled whether its reply had come before them, and nothing earlier was left unanswered
+     * @param written a write that left before or just now, whose reply may still come and look like somebody's request
      */
-    List<Overheard> overheard(byte[] bytes, byte[] sent, ReadRequest request, boolean settled);
+    List<Overheard> overheard(
+            byte[] bytes, byte[] sent, Request request, boolean settled, @Nullable WriteRequest written);
 }

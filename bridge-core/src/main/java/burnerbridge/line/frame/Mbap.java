@@ -1,8 +1,9 @@
 package burnerbridge.line.frame;
 
 import burnerbridge.line.Fault;
-import burnerbridge.line.ReadRequest;
+import burnerbridge.line.Request;
 import burnerbridge.site.UnitId;
+import java.util.Arrays;
 import java.util.Optional;
 
 /**
@@ -36,13 +37,23 @@ record Mbap(int transaction, int protocol, int length, int unit) {
         return (bytes[at] & 0xFF) << 8 | (bytes[at + 1] & 0xFF);
     }
 
+    /** Unit and data unit of a whole frame of ours; empty where it is none. */
+    static Optional<byte[]> opened(byte[] frame) {
+        if (frame.length < BYTES + 1) {
+            return Optional.empty();
+        }
+        Mbap mbap = parse(frame);
+        boolean whole = mbap.protocol == 0 && mbap.length <= LONGEST && frame.length == BYTES + mbap.pduLength();
+        return whole ? Optional.of(Arrays.copyOfRange(frame, BYTES - 1, frame.length)) : Optional.empty();
+    }
+
     /** How many bytes of data unit follow the header. */
     int pduLength() {
         return length - 1;
     }
 
     /** Why this cannot head the reply to a request; empty where it can. */
-    Optional<Pdu.Content> objection(int askedTransaction, ReadRequest request) {
+    Optional<Pdu.Content> objection(int askedTransaction, Request request) {
         if (protocol != 0) {
             return wrong(Fault.FRAMING, "protocol id must be 0 (was " + protocol + ")");
         }

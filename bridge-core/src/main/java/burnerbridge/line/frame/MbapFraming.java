@@ -1,13 +1,14 @@
 package burnerbridge.line.frame;
 
 import burnerbridge.line.Heard;
-import burnerbridge.line.ReadRequest;
+import burnerbridge.line.Request;
 import burnerbridge.line.wire.Reception;
 import burnerbridge.site.UnitId;
 import java.io.IOException;
 import java.time.Duration;
 import java.util.List;
 import java.util.Optional;
+import org.jspecify.annotations.Nullable;
 
 /** The framing of Modbus TCP: every transaction has a number of its own, which its reply must carry. */
 public final class MbapFraming implements Framing {
@@ -35,17 +36,17 @@ public final class MbapFraming implements Framing {
     }
 
     @Override
-    public int functionAt() {
-        return Mbap.BYTES;
+    public Optional<byte[]> opened(byte[] frame) {
+        return Mbap.opened(frame);
     }
 
     @Override
-    public Duration wireTime(ReadRequest request) {
+    public Duration wireTime(Request request) {
         return Duration.ZERO;
     }
 
     @Override
-    public Pdu.Content receive(Reception in, byte[] sent, ReadRequest request) throws IOException {
+    public Pdu.Content receive(Reception in, byte[] sent, Request request) throws IOException {
         if (!in.has(Mbap.BYTES)) {
             return Pdu.Content.cutOff(in.all(), Mbap.BYTES);
         }
@@ -65,7 +66,8 @@ public final class MbapFraming implements Framing {
 
     /** Replies carry their transaction, so that a second one shows; nothing else on a connection has a meaning. */
     @Override
-    public List<Overheard> overheard(byte[] bytes, byte[] sent, ReadRequest request, boolean settled) {
+    public List<Overheard> overheard(
+            byte[] bytes, byte[] sent, Request request, boolean settled, @Nullable WriteRequest written) {
         if (bytes.length < Mbap.BYTES
                 || Mbap.parse(bytes).objection(transaction, request).isPresent()) {
             return List.of(Overheard.NOISE);

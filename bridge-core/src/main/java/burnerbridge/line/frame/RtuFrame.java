@@ -1,9 +1,10 @@
 package burnerbridge.line.frame;
 
 import burnerbridge.line.Fault;
-import burnerbridge.line.ReadRequest;
+import burnerbridge.line.Request;
 import burnerbridge.site.UnitId;
 import java.util.Arrays;
+import java.util.Optional;
 
 /** A frame of unit, data unit and checksum. */
 final class RtuFrame {
@@ -11,10 +12,11 @@ final class RtuFrame {
     /** A unit, a function, a byte count or exception code: enough to know how long a reply is. */
     static final int HEAD_BYTES = 3;
 
-    static final int REQUEST_BYTES = 8;
     private static final int EXCEPTION_FLAG = 0x80;
     private static final int EXCEPTION_BYTES = 5;
-    private static final int AROUND_DATA = HEAD_BYTES + Crc16.BYTES;
+    private static final int AROUND_PDU = 1 + Crc16.BYTES;
+    /** The longest frame (MODBUS over Serial Line V1.02, 2.5.1). */
+    private static final int LONGEST = 256;
 
     private RtuFrame() {}
 
@@ -32,21 +34,31 @@ final class RtuFrame {
         return Arrays.copyOfRange(frame, 1, frame.length - Crc16.BYTES);
     }
 
-    /** How long the reply with the data asked for is. */
-    static int replyBytes(ReadRequest request) {
-        return AROUND_DATA + Pdu.expectedBytes(request);
+    /** Unit and data unit of a whole frame; empty where it is none. */
+    static Optional<byte[]> opened(byte[] frame) {
+        boolean whole = frame.length > AROUND_PDU && frame.length <= LONGEST && Crc16.holds(frame, 0, frame.length);
+        return whole ? Optional.of(Arrays.copyOf(frame, frame.length - Crc16.BYTES)) : Optional.empty();
+    }
+
+    static int requestBytes(Request request) {
+        return AROUND_PDU + Pdu.requestBytes(request);
+    }
+
+    /** How long the reply is that a request wants. */
+    static int replyBytes(Request request) {
+        return AROUND_PDU + Pdu.replyBytes(request);
     }
 
     /** How long the reply to a request is, going by its first bytes; 0 where they do not begin one. */
-    static int length(byte[] head, ReadRequest request) {
+    static int length(byte[] head, Request request) {
         if (!request.takesReplyOf(head[0] & 0xFF)) {
             return 0;
         }
-        int function = request.table().readFunction();
+        int function = request.function();
         if (isAt(head, FUNCTION_AT, function | EXCEPTION_FLAG)) {
             return EXCEPTION_BYTES;
         }
-        return isAt(head, FUNCTION_AT, function) && isAt(head, 2, Pdu.expectedBytes(request)) ? replyBytes(request) : 0;
+        return isAt(head, FUNCTION_AT, function) && isAt(head, 2, Pdu.secondOfReply(request)) ? replyBytes(request) : 0;
     }
 
     private static boolean isAt(byte[] bytes, int place, int value) {
@@ -54,9 +66,11 @@ final class RtuFrame {
     }
 
     /** What bytes are that are not the reply to a request. */
-    static Pdu.Content diagnose(byte[] got, byte[] sent, ReadRequest request) {
+    static Pdu.Content diagnose(byte[] got, byte[] sent, Request request) {
         String bytes = Pdu.hex(got);
-        if (got.length >= sent.length && Arrays.equals(Arrays.copyOf(got, sent.length), sent)) {
+        if (!Pdu.isRepeated(request)
+                && got.length >= sent.length
+                && Arrays.equals(Arrays.copyOf(got, sent.length), sent)) {
             return new Pdu.Content.Wrong(Fault.ECHO, "the request itself came back: the line echoes (" + bytes + ")");
         }
         if (got.length >= EXCEPTION_BYTES && Crc16.holds(got, 0, got.length)) {
@@ -98,21 +112,17 @@ final class RtuFrame {
                 : new Pdu.Content.Wrong(Fault.FRAMING, "these bytes are no frame: " + Pdu.hex(got));
     }
 
-    private static boolean isBeginning(byte[] got, ReadRequest request) {
+    private static boolean isBeginning(byte[] got, Request request) {
         return isAt(got, 0, request.unit().number())
-                && (got.length < 2
-                        || (got[FUNCTION_AT] & ~EXCEPTION_FLAG)
-                                == request.table().readFunction());
+                && (got.length < 2 || (got[FUNCTION_AT] & ~EXCEPTION_FLAG) == request.function());
     }
 
     /**
      * How many first bytes are missing from a reply, or changed in it: with them put in place, which are
      * known from the request, its checksum holds. 0 where it is not so.
      */
-    private static int lostBefore(byte[] got, ReadRequest request) {
-        byte[] head = {
-            (byte) request.unit().number(), (byte) request.table().readFunction(), (byte) Pdu.expectedBytes(request)
-        };
+    private static int lostBefore(byte[] got, Request request) {
+        byte[] head = {(byte) request.unit().number(), (byte) request.function(), (byte) Pdu.secondOfReply(request)};
         int lost = lostFrom(head, replyBytes(request), got);
         if (lost > 0) {
             return lost;
@@ -141,7 +151,7 @@ final class RtuFrame {
     }
 
     /** A frame whose checksum holds, and which is not the reply. */
-    private static Pdu.Content ofAnother(byte[] frame, ReadRequest request) {
+    private static Pdu.Content ofAnother(byte[] frame, Request request) {
         if (!request.takesReplyOf(frame[0] & 0xFF)) {
             return new Pdu.Content.Wrong(
                     Fault.UNIT,
@@ -151,7 +161,7 @@ final class RtuFrame {
     }
 
     /** How many bytes stand before a whole reply at the end; 0 where there is none. */
-    private static int strayBefore(byte[] got, ReadRequest request) {
+    private static int strayBefore(byte[] got, Request request) {
         for (int from = 1; from + EXCEPTION_BYTES <= got.length; from++) {
             byte[] rest = Arrays.copyOfRange(got, from, got.length);
             if (length(rest, request) == rest.length && Crc16.holds(rest, 0, rest.length)) {

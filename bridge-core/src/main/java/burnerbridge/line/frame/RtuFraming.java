@@ -1,7 +1,7 @@
 package burnerbridge.line.frame;
 
 import burnerbridge.line.Fault;
-import burnerbridge.line.ReadRequest;
+import burnerbridge.line.Request;
 import burnerbridge.line.wire.Reception;
 import burnerbridge.line.wire.Silence;
 import burnerbridge.line.wire.WireTime;
@@ -10,6 +10,8 @@ import java.io.IOException;
 import java.time.Duration;
 import java.util.Arrays;
 import java.util.List;
+import java.util.Optional;
+import org.jspecify.annotations.Nullable;
 
 /**
  * RTU frames (MODBUS over Serial Line V1.02, 2.5.1). A reply ends where its request says that it must, and
@@ -43,17 +45,17 @@ public final class RtuFraming implements Framing {
     }
 
     @Override
-    public int functionAt() {
-        return RtuFrame.FUNCTION_AT;
+    public Optional<byte[]> opened(byte[] frame) {
+        return RtuFrame.opened(frame);
     }
 
     @Override
-    public Duration wireTime(ReadRequest request) {
-        return wireTime.ofCharacters(RtuFrame.REQUEST_BYTES + RtuFrame.replyBytes(request));
+    public Duration wireTime(Request request) {
+        return wireTime.ofCharacters(RtuFrame.requestBytes(request) + RtuFrame.replyBytes(request));
     }
 
     @Override
-    public Pdu.Content receive(Reception in, byte[] sent, ReadRequest request) throws IOException {
+    public Pdu.Content receive(Reception in, byte[] sent, Request request) throws IOException {
         try {
             return echo ? afterEcho(in, sent, request) : reply(in, 0, sent, request);
         } finally {
@@ -61,7 +63,7 @@ public final class RtuFraming implements Framing {
         }
     }
 
-    private Pdu.Content afterEcho(Reception in, byte[] sent, ReadRequest request) throws IOException {
+    private Pdu.Content afterEcho(Reception in, byte[] sent, Request request) throws IOException {
         if (in.has(sent.length) && Arrays.equals(in.all(), sent)) {
             return reply(in, sent.length, sent, request);
         }
@@ -71,26 +73,30 @@ public final class RtuFraming implements Framing {
                 Fault.ECHO, "echo is true, but the request " + Pdu.hex(sent) + " did not come back first: " + came);
     }
 
-    private Pdu.Content reply(Reception in, int start, byte[] sent, ReadRequest request) throws IOException {
+    private Pdu.Content reply(Reception in, int start, byte[] sent, Request request) throws IOException {
         if (!in.has(start + RtuFrame.HEAD_BYTES)) {
             return in.count() == start ? new Pdu.Content.Nothing() : wrong(in, start, sent, request);
         }
         int length = RtuFrame.length(in.bytes(start, in.count()), request);
         if (length > 0 && in.has(start + length)) {
             byte[] frame = in.bytes(start, start + length);
-            if (Crc16.holds(frame, 0, length) && !isBeginningOf(frame, sent)) {
+            boolean mayBeEcho = start == 0 && !Pdu.isRepeated(request) && isBeginningOf(frame, sent);
+            if (Crc16.holds(frame, 0, length) && !mayBeEcho) {
                 return Pdu.decode(request, RtuFrame.pdu(frame));
             }
         }
         return wrong(in, start, sent, request);
     }
 
-    /** A short reply and the beginning of the request's own echo can look alike, checksum and all. */
+    /**
+     * A short reply and the beginning of the request's own echo can look alike, checksum and all. The reply to a write
+     * may be the request once more; on a line that echoes unasked no read would be answered at all.
+     */
     private static boolean isBeginningOf(byte[] frame, byte[] sent) {
         return frame.length <= sent.length && Arrays.equals(frame, Arrays.copyOf(sent, frame.length));
     }
 
-    private Pdu.Content wrong(Reception in, int start, byte[] sent, ReadRequest request) throws IOException {
+    private Pdu.Content wrong(Reception in, int start, byte[] sent, Request request) throws IOException {
         in.gather(wireTime.quiet());
         return RtuFrame.diagnose(in.bytes(start, in.count()), sent, request);
     }
@@ -105,7 +111,8 @@ public final class RtuFraming implements Framing {
     }
 
     @Override
-    public List<Overheard> overheard(byte[] bytes, byte[] sent, ReadRequest request, boolean settled) {
-        return RtuTraffic.overheard(bytes, sent, request, settled);
+    public List<Overheard> overheard(
+            byte[] bytes, byte[] sent, Request request, boolean settled, @Nullable WriteRequest written) {
+        return RtuTraffic.overheard(bytes, sent, request, settled, written);
     }
 }

@@ -1,7 +1,7 @@
 package burnerbridge.line.frame;
 
 import burnerbridge.line.Heard;
-import burnerbridge.line.ReadRequest;
+import burnerbridge.line.Request;
 import burnerbridge.site.UnitId;
 import java.util.ArrayList;
 import java.util.Arrays;
@@ -9,13 +9,14 @@ import java.util.List;
 import org.jspecify.annotations.Nullable;
 
 /**
- * Finds the whole frames among bytes, whoever sent them, by their length and checksum. Functions 1 to 6, 15
- * and 16 and the exceptions to them are known (Modbus Application Protocol V1.1b3, 6.1 to 6.6, 6.11, 6.12).
+ * Finds the whole frames among bytes, whoever sent them, by their length and checksum. Functions 1 to 6, 15, 16 and 22
+ * and the exceptions to them are known (Modbus Application Protocol V1.1b3, 6.1 to 6.6, 6.11, 6.12, 6.16).
  */
 final class RtuTraffic {
     private static final int EXCEPTION_FLAG = 0x80;
     private static final int EXCEPTION_BYTES = 5;
     private static final int FIXED_BYTES = 8;
+    private static final int MASK_WRITE_BYTES = 10;
     private static final int AROUND_REPLY_DATA = 5;
     private static final int AROUND_WRITE_DATA = 9;
     private static final int BYTE_COUNT_OF_WRITE_AT = 6;
@@ -36,7 +37,8 @@ final class RtuTraffic {
     }
 
     /** @see Framing#overheard */
-    static List<Overheard> overheard(byte[] bytes, byte[] sent, ReadRequest request, boolean settled) {
+    static List<Overheard> overheard(
+            byte[] bytes, byte[] sent, Request request, boolean settled, @Nullable WriteRequest written) {
         List<Frame> frames = frames(bytes);
         if (frames.isEmpty()) {
             return List.of(Overheard.NOISE);
@@ -45,7 +47,9 @@ final class RtuTraffic {
         boolean others = false;
         byte[] before = new byte[0];
         for (Frame frame : frames) {
-            if (!frame.isRequest) {
+            if (written != null && !others && answers(frame, written)) {
+                answered(frame, sent, request == written && settled, all);
+            } else if (!frame.isRequest) {
                 all.add(reply(frame, others ? null : request, settled));
             } else if (!Arrays.equals(frame.bytes, sent) && !Arrays.equals(frame.bytes, before)) {
                 all.add(new Overheard(Heard.REQUEST, new UnitId(frame.unit())));
@@ -56,8 +60,20 @@ final class RtuTraffic {
         return all;
     }
 
+    private static boolean answers(Frame frame, WriteRequest written) {
+        Pdu.Content content = Pdu.decode(written, RtuFrame.pdu(frame.bytes));
+        return written.takesReplyOf(frame.unit()) && !(content instanceof Pdu.Content.Wrong);
+    }
+
+    /** What is the same as the write, and comes when no reply had come, may be the line's echo of it. */
+    private static void answered(Frame frame, byte[] sent, boolean again, List<Overheard> all) {
+        if (again || !Arrays.equals(frame.bytes, sent)) {
+            all.add(new Overheard(again ? Heard.SECOND_REPLY : Heard.LATE_REPLY, new UnitId(frame.unit())));
+        }
+    }
+
     /** @param ours what the reply may belong to; nothing where somebody else has asked since */
-    private static Overheard reply(Frame frame, @Nullable ReadRequest ours, boolean settled) {
+    private static Overheard reply(Frame frame, @Nullable Request ours, boolean settled) {
         boolean fits = ours != null && RtuFrame.length(frame.bytes, ours) == frame.bytes.length;
         Heard what = settled ? Heard.SECOND_REPLY : Heard.LATE_REPLY;
         return new Overheard(fits ? what : Heard.OTHERS_REPLY, new UnitId(frame.unit()));
@@ -100,6 +116,7 @@ final class RtuTraffic {
             case 3, 4 -> isIn(wordAt(bytes, at + 4), MOST_REGISTERS) ? FIXED_BYTES : 0;
             // Its reply is the same once more.
             case 5, 6 -> FIXED_BYTES;
+            case 22 -> MASK_WRITE_BYTES;
             case 15, 16 -> AROUND_WRITE_DATA + byteAt(bytes, at + BYTE_COUNT_OF_WRITE_AT);
             default -> 0;
         };
@@ -115,6 +132,7 @@ final class RtuTraffic {
         return switch (function & ~EXCEPTION_FLAG) {
             case 1, 2, 3, 4 -> function < EXCEPTION_FLAG ? AROUND_REPLY_DATA + byteAt(bytes, at + 2) : EXCEPTION_BYTES;
             case 5, 6, 15, 16 -> function < EXCEPTION_FLAG ? FIXED_BYTES : EXCEPTION_BYTES;
+            case 22 -> function < EXCEPTION_FLAG ? MASK_WRITE_BYTES : EXCEPTION_BYTES;
             default -> 0;
         };
     }

@@ -76,12 +76,15 @@ public final class Controllers {
         return Optional.ofNullable(byOrdinal.get(definition.ordinal()));
     }
 
+    /** Those that are lost. */
+    public List<Controller> lost() {
+        return all().stream().filter(controller -> controller.health().isLost()).toList();
+    }
+
     /** Those of a unit that are lost. */
     public List<Controller> lost(UnitId unit) {
-        return all().stream()
-                .filter(controller -> controller.health().isLost())
-                .filter(controller ->
-                        controller.reads().get(0).block().controller().unit().equals(unit))
+        return lost().stream()
+                .filter(controller -> controller.definition().unit().equals(unit))
                 .toList();
     }
 

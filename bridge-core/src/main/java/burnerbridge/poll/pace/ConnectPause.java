@@ -18,6 +18,11 @@ public final class ConnectPause {
         return pause.notBefore(tick);
     }
 
+    /** Whether the last try went well. */
+    public boolean isConnected() {
+        return state == State.CONNECTED;
+    }
+
     /** A try failed; says whether it is the first in a row. */
     public boolean failed(long nowTicks) {
         boolean first = state != State.FAILING;

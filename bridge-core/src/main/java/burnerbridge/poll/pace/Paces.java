@@ -163,6 +163,11 @@ public final class Paces {
         return pace;
     }
 
+    /** Something that is no read of the plan took the line for some nanoseconds. */
+    public synchronized void otherwise(long took, long now) {
+        usage.add(took, now);
+    }
+
     /** The share of the time of late for which the line was taken up; empty at the start. For any thread. */
     public synchronized OptionalDouble load(long now) {
         return usage.share(now);

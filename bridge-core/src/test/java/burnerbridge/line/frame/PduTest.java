@@ -3,9 +3,14 @@ package burnerbridge.line.frame;
 import static org.assertj.core.api.Assertions.assertThat;
 import static org.assertj.core.api.Assertions.assertThatThrownBy;
 
+import burnerbridge.line.Fault;
 import burnerbridge.line.ReadRequest;
+import burnerbridge.line.WriteTemplate;
+import burnerbridge.model.Registers;
+import burnerbridge.site.AddressRange;
 import burnerbridge.site.RegisterTable;
 import burnerbridge.site.UnitId;
+import java.util.Arrays;
 import java.util.HexFormat;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.params.ParameterizedTest;
@@ -13,8 +18,8 @@ import org.junit.jupiter.params.provider.CsvSource;
 import org.junit.jupiter.params.provider.ValueSource;
 
 /**
- * Data units against the examples of the Modbus Application Protocol V1.1b3, sections 6.1 to 6.4 and 7
- * (from memory).
+ * Data units against the examples of the Modbus Application Protocol V1.1b3, sections 6.1 to 6.6, 6.11, 6.12, 6.16 and
+ * 7 (from memory).
  */
 class PduTest {
     private static final UnitId UNIT = new UnitId(1);
@@ -42,6 +47,59 @@ class PduTest {
     })
     void requestsAreThoseOfTheStandard(RegisterTable table, int first, int count, String request) {
         assertThat(Pdu.encode(new ReadRequest(UNIT, table, first, count))).isEqualTo(hex(request));
+    }
+
+    @ParameterizedTest
+    @CsvSource({
+        // 6.5: coil 173 on. 6.6: register 2 to 3. 6.11: coils 20 to 29. 6.12: registers 2 and 3.
+        "5, COIL, 172, 1, 05 00AC FF00, 05 00AC FF00",
+        "6, HOLDING_REGISTER, 1, 3, 06 0001 0003, 06 0001 0003",
+        "15, COIL, 19, 1 0 1 1 0 0 1 1 1 0, 0F 0013 000A 02 CD01, 0F 0013 000A",
+        "16, HOLDING_REGISTER, 1, 10 258, 10 0001 0002 04 000A 0102, 10 0001 0002"
+    })
+    void writesAndTheirRepliesAreThoseOfTheStandard(
+            int function, RegisterTable table, int first, String words, String request, String reply) {
+        Registers data = Registers.of(
+                Arrays.stream(words.split(" ")).mapToInt(Integer::parseInt).toArray());
+        WriteTemplate template = new WriteTemplate(UNIT, function, AddressRange.of(table, first, data.count()), 0);
+        assertThat(Pdu.encode(template, data)).isEqualTo(hex(request));
+        assertThat(Pdu.decode(new WriteRequest(template, hex(request)), hex(reply)))
+                .isInstanceOf(Pdu.Content.Data.class);
+    }
+
+    /**
+     * 6.16 keeps what is in 00F2 of register 5 and sets what is in 0025, of which 0020 lies outside of what is changed
+     * and so has no effect: that bit we do not send.
+     */
+    @Test
+    void theMaskWriteOfTheStandardIsSentWithoutTheBitThatItKeeps() {
+        WriteTemplate template =
+                new WriteTemplate(UNIT, 22, AddressRange.of(RegisterTable.HOLDING_REGISTER, 4, 1), 0xFF0D);
+        byte[] request = Pdu.encode(template, Registers.of(0x0025));
+        assertThat(request).isEqualTo(hex("16 0004 00F2 0005"));
+        assertThat(Pdu.decode(new WriteRequest(template, request), hex("16 0004 00F2 0005")))
+                .isInstanceOf(Pdu.Content.Data.class);
+        // The standard's own reckoning: 12 becomes 17.
+        assertThat((0x12 & 0x00F2) | (0x0005 & ~0x00F2)).isEqualTo((0x12 & 0x00F2) | (0x0025 & ~0x00F2));
+    }
+
+    @ParameterizedTest
+    @CsvSource({
+        "06 0001 0003, 06 0001 0004, OTHER_WRITE",
+        "06 0001 0003, 06 0002 0003, OTHER_WRITE",
+        "06 0001 0003, 06 0001, LENGTH",
+        "06 0001 0003, 06 0001 0003 00, LENGTH",
+        "06 0001 0003, 10 0001 0003, FUNCTION",
+        "06 0001 0003, 90 02, FUNCTION",
+        "06 0001 0003, 86 00, LENGTH",
+        "06 0001 0003, 86 02 00, LENGTH"
+    })
+    void aReplyThatNamesAnythingElseIsNotThatToTheWrite(String request, String reply, Fault fault) {
+        WriteTemplate template = new WriteTemplate(UNIT, 6, AddressRange.of(RegisterTable.HOLDING_REGISTER, 1, 1), 0);
+        Pdu.Content content = Pdu.decode(new WriteRequest(template, hex(request)), hex(reply));
+        assertThat(((Pdu.Content.Wrong) content).fault()).isEqualTo(fault);
+        assertThat(Pdu.decode(new WriteRequest(template, hex(request)), hex("86 02")))
+                .isEqualTo(new Pdu.Content.Exception(2));
     }
 
     @Test

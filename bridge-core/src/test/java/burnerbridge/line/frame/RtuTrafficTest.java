@@ -5,7 +5,9 @@ import static org.assertj.core.api.Assertions.assertThat;
 import burnerbridge.line.Heard;
 import burnerbridge.line.ReadRequest;
 import burnerbridge.line.ScriptedPeer;
+import burnerbridge.line.WriteTemplate;
 import burnerbridge.model.Seed;
+import burnerbridge.site.AddressRange;
 import burnerbridge.site.RegisterTable;
 import burnerbridge.site.UnitId;
 import java.io.ByteArrayOutputStream;
@@ -37,7 +39,7 @@ class RtuTrafficTest {
     }
 
     private static String heard(String frames, boolean settled) {
-        List<Overheard> all = RtuTraffic.overheard(bytes(frames), SENT, THREE, settled);
+        List<Overheard> all = RtuTraffic.overheard(bytes(frames), SENT, THREE, settled, null);
         return all.stream().map(Overheard::toString).collect(Collectors.joining(", "));
     }
 
@@ -80,6 +82,42 @@ class RtuTrafficTest {
         assertThat(heard("11 83 0B", false)).isEqualTo("LATE_REPLY of unit 17");
     }
 
+    private static WriteRequest write(int function, RegisterTable table, int first, String pdu) {
+        return new WriteRequest(
+                new WriteTemplate(new UnitId(17), function, AddressRange.of(table, first, 1), function == 22 ? 1 : 0),
+                ScriptedPeer.hex(pdu));
+    }
+
+    private static String heardAfter(WriteRequest written, boolean isLast, boolean settled, String frames) {
+        byte[] sent = isLast ? RtuFrame.of(written.unit(), written.pdu()) : SENT;
+        List<Overheard> all = RtuTraffic.overheard(bytes(frames), sent, isLast ? written : THREE, settled, written);
+        return all.stream().map(Overheard::toString).collect(Collectors.joining(", "));
+    }
+
+    /** The reply to a write may be the write once more, as a second master would send it. */
+    @ParameterizedTest
+    @CsvSource({
+        "6, HOLDING_REGISTER, 44, 06 002C 0384, 06 002C 0384",
+        "5, COIL, 16, 05 0010 FF00, 05 0010 FF00",
+        "16, HOLDING_REGISTER, 1, 10 0001 0001 02 0384, 10 0001 0001",
+        "22, HOLDING_REGISTER, 4, 16 0004 FFFE 0001, 16 0004 FFFE 0001"
+    })
+    void theLateReplyToAWriteIsNoSecondMaster(int function, RegisterTable table, int first, String pdu, String reply) {
+        WriteRequest written = write(function, table, first, pdu);
+        String refusal = Integer.toHexString(function | 0x80) + "02";
+        assertThat(heardAfter(written, false, false, "11" + reply)).isEqualTo("LATE_REPLY of unit 17");
+        assertThat(heardAfter(written, false, true, "11" + refusal)).isEqualTo("LATE_REPLY of unit 17");
+        assertThat(heardAfter(written, true, true, "11" + reply)).isEqualTo("SECOND_REPLY of unit 17");
+        assertThat(heardAfter(written, false, false, "05" + reply)).doesNotContain("LATE_REPLY");
+    }
+
+    @Test
+    void anotherWriteThanOursIsThatOfASecondMaster() {
+        WriteRequest written = write(6, RegisterTable.HOLDING_REGISTER, 44, "06 002C 0384");
+        assertThat(heardAfter(written, false, false, "11 06 002C 0385")).isEqualTo("REQUEST of unit 17");
+        assertThat(heardAfter(written, false, false, "11 06 002D 0384")).isEqualTo("REQUEST of unit 17");
+    }
+
     /** As a request it would ask for 5 coils from 0x03CD; as a reply it tells 24 coils. */
     @Test
     void bitsThatLookLikeARequestAreNoSecondMaster() {
@@ -94,7 +132,7 @@ class RtuTrafficTest {
         for (int i = 0; i < 2_000; i++) {
             byte[] noise = new byte[1 + random.nextInt(300)];
             random.nextBytes(noise);
-            List<Overheard> all = RtuTraffic.overheard(noise, SENT, THREE, true);
+            List<Overheard> all = RtuTraffic.overheard(noise, SENT, THREE, true, null);
             frames += all.get(0).what() == Heard.NOISE ? 0 : 1;
         }
         // 300,000 places, of which one in 20 names a function, each with one chance or two in 65,536.
