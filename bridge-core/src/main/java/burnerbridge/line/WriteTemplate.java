@@ -24,8 +24,8 @@ public record WriteTemplate(UnitId unit, int function, AddressRange range, int m
         boolean ofBits = function == Functions.SINGLE_COIL || function == Functions.COILS;
         RegisterTable table = ofBits ? RegisterTable.COIL : RegisterTable.HOLDING_REGISTER;
         if (!Functions.ALL.contains(function) || range.table() != table) {
-            throw new IllegalArgumentException(
-                    "function " + function + " does not write a " + range.table().word());
+            throw new IllegalArgumentException("function " + function + " does not write a "
+                    + range.table().word());
         }
         boolean single = function != Functions.COILS && function != Functions.REGISTERS;
         int most = single ? 1 : ofBits ? MOST_COILS : MOST_REGISTERS;

@@ -50,8 +50,7 @@ public record Site(
 
     /** The same with other permits. */
     public Site with(List<WritePermit> others) {
-        return new Site(
-                name, description, language, zone, lines, controllers, groups, bindings, bacnet, mqtt, others);
+        return new Site(name, description, language, zone, lines, controllers, groups, bindings, bacnet, mqtt, others);
     }
 
     /** A site without groups whose texts are as they stand. */

@@ -43,7 +43,8 @@ public sealed interface Allowed {
 
         @Override
         public boolean holds(BigDecimal value) {
-            return numbers.stream().anyMatch(number -> BigDecimal.valueOf(number).compareTo(value) == 0);
+            return numbers.stream()
+                    .anyMatch(number -> BigDecimal.valueOf(number).compareTo(value) == 0);
         }
 
         @Override

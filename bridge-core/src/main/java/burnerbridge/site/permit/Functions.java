@@ -12,8 +12,7 @@ public final class Functions {
     public static final int MASK = 22;
 
     /** In rising order. */
-    public static final Set<Integer> ALL =
-            new TreeSet<>(Set.of(SINGLE_COIL, SINGLE_REGISTER, COILS, REGISTERS, MASK));
+    public static final Set<Integer> ALL = new TreeSet<>(Set.of(SINGLE_COIL, SINGLE_REGISTER, COILS, REGISTERS, MASK));
 
     private Functions() {}
 }
