@@ -37,13 +37,16 @@ final class RowCheck {
         this.lines = lines;
     }
 
-    /** Every reason against it, as sentences. */
+    /** Every reason against it, as sentences; where its role is one, that alone, since nothing else would help. */
     List<String> objections() {
         if (row.controller().isGroup()) {
             return List.of(row.point().name() + " of group " + row.controller().name()
                     + " is computed by the bridge, and nothing can be written to a group");
         }
         checkRole();
+        if (Guard.isProtected(row.point())) {
+            return objections;
+        }
         checkRegisters();
         checkReadBack();
         checkSource();
