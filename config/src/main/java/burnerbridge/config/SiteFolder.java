@@ -16,6 +16,7 @@ import burnerbridge.config.file.SiteFile.Based;
 import burnerbridge.config.file.SiteFile.ControllerEntry;
 import burnerbridge.config.file.SiteFileReader;
 import burnerbridge.config.meaning.ObjectCell;
+import burnerbridge.config.permit.Permits;
 import burnerbridge.config.point.ObjectNameCheck;
 import burnerbridge.config.point.PointLists;
 import burnerbridge.config.point.PointOrigin;
@@ -32,6 +33,7 @@ import burnerbridge.site.Name;
 import burnerbridge.site.PointDefinition;
 import burnerbridge.site.Site;
 import burnerbridge.site.SitePoint;
+import burnerbridge.site.permit.WritePermit;
 import burnerbridge.site.unit.UnitSystem;
 import java.io.IOException;
 import java.nio.file.Path;
@@ -110,11 +112,19 @@ public record SiteFolder(
                 .map(bacnet ->
                         new BindingPlanner(types, type -> isWhole(file.get(), type, problems), based, bindings.rows()));
         planner.ifPresent(p -> check.tellPlan(p.plan(BindingChoices.NONE)));
+        List<WritePermit> permits = new Permits(
+                        file.get().permits(),
+                        owners,
+                        file.get().lines(),
+                        lists.origins(),
+                        type -> isWhole(file.get(), type, problems),
+                        problems)
+                .make();
         checkStaleness(file.get(), controllers, problems);
         new PaceCheck(file.get(), controllers, problems).run();
         Optional<Site> site = problems.hasErrors()
                 ? Optional.empty()
-                : Optional.of(site(file.get(), controllers, groups, bindings.rows()));
+                : Optional.of(site(file.get(), controllers, groups, bindings.rows(), permits));
         site.ifPresent(new PlanCheck(problems)::run);
         return new SiteFolder(
                 folder,
@@ -139,7 +149,7 @@ public record SiteFolder(
                     group.name(),
                     group.type().points().stream()
                             .collect(Collectors.toMap(
-                                    PointDefinition::name, point -> new PointOrigin(SiteFile.NAME, line, ""))));
+                                    PointDefinition::name, point -> new PointOrigin(SiteFile.NAME, line, "", ""))));
         }
         return origins;
     }
@@ -202,7 +212,8 @@ public record SiteFolder(
             SiteFile file,
             List<ControllerDefinition> controllers,
             List<ControllerDefinition> groups,
-            List<BindingRow> bindings) {
+            List<BindingRow> bindings,
+            List<WritePermit> permits) {
         return new Site(
                 file.name().orElseThrow(),
                 file.description(),
@@ -216,7 +227,8 @@ public record SiteFolder(
                         .map(BindingRow::binding)
                         .toList()),
                 file.bacnet(),
-                file.mqtt());
+                file.mqtt(),
+                permits);
     }
 
     /** Where the row of a point of the site stands. */

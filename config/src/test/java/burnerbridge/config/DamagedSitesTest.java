@@ -38,12 +38,12 @@ class DamagedSitesTest {
     @Test
     void theSiteThatIsDamagedIsSound() {
         assertThat(errors()).isEmpty();
-        assertThat(SiteFolder.load(folder).site().orElseThrow().points()).hasSize(2 * 18 + 7 + 1);
+        assertThat(SiteFolder.load(folder).site().orElseThrow().points()).hasSize(2 * 18 + 19 + 1);
     }
 
     @Test
     void theTableIsLong() throws IOException {
-        assertThat(DamagedSites.table().distinct().count()).isGreaterThanOrEqualTo(80);
+        assertThat(DamagedSites.table().distinct().count()).isGreaterThanOrEqualTo(300);
     }
 
     @ParameterizedTest

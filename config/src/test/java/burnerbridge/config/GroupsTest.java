@@ -105,7 +105,7 @@ class GroupsTest {
                 .filter(point -> point.controller().isGroup())
                 .findFirst()
                 .orElseThrow();
-        assertThat(bound.origin(first)).isEqualTo(new PointOrigin("site.yaml", 10, ""));
+        assertThat(bound.origin(first)).isEqualTo(new PointOrigin("site.yaml", 10, "", ""));
         bound.bind(new BindingChoices(Map.of(), Set.of()));
         assertThat(Files.readString(folder.resolve("bindings.csv"))).isEqualTo(rows);
     }

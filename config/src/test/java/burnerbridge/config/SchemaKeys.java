@@ -14,6 +14,8 @@ import tools.jackson.databind.node.ObjectNode;
 final class SchemaKeys {
     /** Stands in a path for the names that a site gives. */
     static final String NAME = "NAME";
+    /** Stands in a path for each entry of a list. */
+    static final String ITEM = "ITEM";
 
     /**
      * A key that holds no keys of a closed list.
@@ -63,11 +65,15 @@ final class SchemaKeys {
             walk(path, schema);
         } else {
             keys.add(new Key(path, schema, required));
+            JsonNode items = resolved(schema.path("items"));
+            if (items.has("properties")) {
+                walk(path + "." + ITEM, items);
+            }
         }
     }
 
     private JsonNode resolved(JsonNode schema) {
-        if (!schema.has("$ref")) {
+        if (!schema.isObject() || !schema.has("$ref")) {
             return schema;
         }
         String name = schema.get("$ref").asString().substring("#/$defs/".length());

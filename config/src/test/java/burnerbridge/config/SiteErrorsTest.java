@@ -52,7 +52,7 @@ class SiteErrorsTest {
                 "root: plant # root: Plant # site.yaml:11:49: mqtt.root: must be lower-case words",
                 "tcp://127.0.0.1:1883 # ssl://127.0.0.1:8883 # site.yaml:11:17: mqtt.brokers: must be tcp://host:port, or tls://host:port for an encrypted connection",
                 "tcp://127.0.0.1:1883 # 127.0.0.1 # site.yaml:11:17: mqtt.brokers: must be tcp://host:port, or tls://host:port for an encrypted connection (was '127.0.0.1')",
-                "write-permits: [] # write-permits: [{point: boiler-1.starts}] # site.yaml:12:16: write-permits: this version writes nothing",
+                "write-permits: [] # write-permits: [{point: boiler-1.starts}] # site.yaml:12:25: write-permits.boiler-1.starts.point: starts of boiler-1 at holding-register 12 (wire 11) has the role counter",
                 "site: quillmere # site: [ # site.yaml:3:10: is not YAML:",
                 "site: quillmere # {} # site.yaml:2:1: is not YAML:"
             })

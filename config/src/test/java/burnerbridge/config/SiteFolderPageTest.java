@@ -56,19 +56,24 @@ class SiteFolderPageTest {
         return table.stream().flatMap(row -> codes(row.get(0)).stream()).toList();
     }
 
-    /** The keys with the cell of their default; {@code .port} is a neighbour of the key before it. */
     private static Map<String, String> siteKeys() {
         Map<String, String> keys = new LinkedHashMap<>();
-        for (List<String> row : table("| key | meaning | default |")) {
+        addKeys(keys, "", table("| key | meaning | default |"));
+        addKeys(keys, "write-permits." + SchemaKeys.ITEM + ".", table("| key of a permit | meaning | default |"));
+        return keys;
+    }
+
+    /** The keys with the cell of their default; {@code .port} is a neighbour of the key before it. */
+    private static void addKeys(Map<String, String> keys, String prefix, List<List<String>> table) {
+        for (List<String> row : table) {
             String before = "";
             for (String code : codes(row.get(0))) {
-                before = code.startsWith(".") ? before.substring(0, before.lastIndexOf('.')) + code : code;
+                before = code.startsWith(".") ? before.substring(0, before.lastIndexOf('.')) + code : prefix + code;
                 assertThat(keys.put(before, row.get(2).replace("`", "")))
                         .as("%s stands there twice", before)
                         .isNull();
             }
         }
-        return keys;
     }
 
     @Test

@@ -3,6 +3,7 @@ package burnerbridge.site.guard;
 import burnerbridge.site.AddressRange;
 import burnerbridge.site.ControllerDefinition;
 import burnerbridge.site.ControllerType;
+import burnerbridge.site.Meaning;
 import burnerbridge.site.PointDefinition;
 import burnerbridge.site.TypeOptions;
 import java.util.ArrayList;
@@ -14,9 +15,10 @@ import java.util.Optional;
 import java.util.stream.Stream;
 
 /**
- * All of one unit that can never be written: every row whose role cannot be permitted, every protected range and every
- * reserved one, of all controllers and types that live in the unit. Where it is not stated for all of them that their
- * tables are separate, tables of one width are one, and coils may lie anywhere in the registers. Immutable.
+ * All of one unit that can never be written: every row whose role cannot be permitted or that chooses the fuel, every
+ * protected range and every reserved one, of all controllers and types that live in the unit. Where it is not stated for
+ * all of them that their tables are separate, tables of one width are one, and coils may lie anywhere in the registers.
+ * Immutable.
  */
 public final class Guard {
     private final boolean separate;
@@ -49,7 +51,7 @@ public final class Guard {
     private static Stream<Protected> entriesOf(ControllerDefinition controller) {
         ControllerType type = controller.type();
         Stream<Protected> rows = type.points().stream()
-                .filter(point -> !point.role().mayBePermitted() && !point.isDerived())
+                .filter(point -> isProtected(point) && !point.isDerived())
                 .flatMap(point -> ofRow(controller, point));
         Stream<Protected> stated = type.options().guarded().stream().map(range -> ofRange(controller, range));
         Stream<Protected> reserved = type.rules().reserved().stream()
@@ -58,9 +60,21 @@ public final class Guard {
         return Stream.of(rows, stated, reserved).flatMap(all -> all);
     }
 
+    /** Whether nothing may ever write what a row holds: by its role, or since it chooses what is burnt. */
+    public static boolean isProtected(PointDefinition point) {
+        return !point.role().mayBePermitted() || selectsFuel(point);
+    }
+
+    /** Whether a row holds the fuel; that is chosen at the burner, whatever the role of the row. */
+    public static boolean selectsFuel(PointDefinition point) {
+        return point.options().meaning().filter(Meaning.FUEL::equals).isPresent();
+    }
+
     private static Stream<Protected> ofRow(ControllerDefinition controller, PointDefinition point) {
-        String why = point.name() + " of " + controller.name() + " at " + point.addressText() + ", whose role is "
-                + point.role().word();
+        String why = point.name() + " of " + controller.name() + " at " + point.addressText()
+                + (point.role().mayBePermitted()
+                        ? ", which means " + Meaning.FUEL.word()
+                        : ", whose role is " + point.role().word());
         return Place.readBy(point).stream().map(place -> new Protected(place, why));
     }
 
@@ -96,6 +110,11 @@ public final class Guard {
     /** The same of a run of addresses. */
     public Optional<Protected> against(AddressRange written) {
         return against(List.of(Place.whole(written)));
+    }
+
+    /** Whether two writes may change one bit, as far as it is stated how the tables of the unit lie. */
+    public boolean mayMeet(Collection<Place> one, Collection<Place> other) {
+        return one.stream().anyMatch(place -> other.stream().anyMatch(theirs -> mayBeOne(place, theirs)));
     }
 
     private boolean mayBeOne(Place one, Place other) {

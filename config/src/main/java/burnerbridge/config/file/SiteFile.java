@@ -1,5 +1,6 @@
 package burnerbridge.config.file;
 
+import burnerbridge.config.permit.PermitPart;
 import burnerbridge.config.problem.Problems.Place;
 import burnerbridge.config.row.Language;
 import burnerbridge.config.type.TypeSettings;
@@ -22,6 +23,7 @@ import java.util.Optional;
  * @param language in which texts are shown where a row has them
  * @param controllers in the order of the file
  * @param groups likewise
+ * @param permits what may be written, not read yet
  * @param namedFiles files outside the folder
  */
 public record SiteFile(
@@ -36,6 +38,7 @@ public record SiteFile(
         List<GroupEntry> groups,
         Optional<BacnetSettings> bacnet,
         Optional<MqttSettings> mqtt,
+        PermitPart permits,
         List<NamedFile> namedFiles) {
 
     public static final String NAME = "site.yaml";

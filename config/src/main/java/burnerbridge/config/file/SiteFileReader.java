@@ -1,6 +1,7 @@
 package burnerbridge.config.file;
 
 import burnerbridge.config.file.SiteFile.ControllerEntry;
+import burnerbridge.config.permit.PermitPart;
 import burnerbridge.config.problem.NearestWord;
 import burnerbridge.config.problem.Problems;
 import burnerbridge.config.row.Language;
@@ -43,7 +44,7 @@ public final class SiteFileReader {
             "groups",
             "bacnet",
             "mqtt",
-            "write-permits");
+            PermitPart.KEY);
     static final String ADDRESS_OFFSET = "address-offset";
 
     private final Path folder;
@@ -67,7 +68,6 @@ public final class SiteFileReader {
         if (!top.has("bacnet") && !top.has("mqtt")) {
             top.warning("neither bacnet nor mqtt is there, so nothing that is read would be seen");
         }
-        refusePermits(top);
         Language language = Language.read(top);
         List<LineDefinition> lines = new LineReader(problems).read(top);
         Map<Name, TypeSettings> types = new TypeReader(folder, new CausesReader(folder, language, problems)).read(top);
@@ -87,13 +87,8 @@ public final class SiteFileReader {
                 new GroupReader(top, problems).read(),
                 top.map("bacnet").flatMap(map -> new BacnetReader(map).read()),
                 mqtt.flatMap(MqttReader::read),
+                PermitPart.of(top),
                 mqtt.map(MqttReader::files).orElse(List.of()));
-    }
-
-    private static void refusePermits(YamlMap top) {
-        if (!top.isEmptyList("write-permits")) {
-            top.error("write-permits", "this version writes nothing: leave it out, or empty as []");
-        }
     }
 
     private static Optional<ZoneId> zone(YamlMap top) {

@@ -9,15 +9,15 @@ import java.util.Optional;
 import java.util.Set;
 import java.util.TreeMap;
 import java.util.TreeSet;
+import java.util.function.Consumer;
 import java.util.stream.Collectors;
 
-/** Reads states of a point as a cell names them, by number or by text: {@code 5|6}, {@code gas}. */
+/** Reads states of a point as somebody names them, by number or by text: {@code 5|6}, {@code gas}. */
 public final class NamedStates {
     private static final int MOST_LISTED = 30;
     private static final States BIT = new States(new TreeMap<>(Map.of(0L, "0", 1L, "1")));
 
-    private final PointRow row;
-    private final String column;
+    private final Consumer<String> problem;
     private final String subject;
     private final States known;
 
@@ -26,8 +26,12 @@ public final class NamedStates {
      * @param states of the point; a bit may have none
      */
     public NamedStates(PointRow row, String column, String subject, States states) {
-        this.row = row;
-        this.column = column;
+        this(message -> row.error(column, message), subject, states);
+    }
+
+    /** Likewise, for names that stand in no row. */
+    public NamedStates(Consumer<String> problem, String subject, States states) {
+        this.problem = problem;
         this.subject = subject;
         this.known = states.isEmpty() ? BIT : states;
     }
@@ -36,19 +40,25 @@ public final class NamedStates {
     public Optional<Set<Long>> read(String text) {
         Set<Long> states = new TreeSet<>();
         for (String part : text.split("\\|", -1)) {
-            Optional<Long> state = state(part.strip());
+            Optional<Long> state = one(part.strip());
             if (state.isEmpty()) {
-                row.error(
-                        column,
-                        subject + " has no state '" + part.strip() + "' (has " + list() + ")"
-                                + NearestWord.hint(part.strip(), known.texts().values()));
                 return Optional.empty();
             }
             if (!states.add(state.get())) {
-                row.error(column, "state '" + part.strip() + "' of " + subject + " stands here twice");
+                problem.accept("state '" + part.strip() + "' of " + subject + " stands here twice");
             }
         }
         return Optional.of(states);
+    }
+
+    /** The number of one state; empty where it is not there, and then it is told. */
+    public Optional<Long> one(String text) {
+        Optional<Long> state = state(text);
+        if (state.isEmpty()) {
+            problem.accept(subject + " has no state '" + text + "' (has " + list() + ")"
+                    + NearestWord.hint(text, known.texts().values()));
+        }
+        return state;
     }
 
     /** By number first, since a text may look like one. */

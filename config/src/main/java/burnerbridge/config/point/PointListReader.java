@@ -124,7 +124,7 @@ public final class PointListReader {
     Map<Name, PointOrigin> origins() {
         Map<Name, PointOrigin> origins = new HashMap<>();
         byName.forEach((name, row) -> origins.put(
-                name, new PointOrigin(type.points(), row.place("name").line(), row.text("unit"))));
+                name, new PointOrigin(type.points(), row.place("name").line(), row.text("unit"), row.text("source"))));
         return origins;
     }
 

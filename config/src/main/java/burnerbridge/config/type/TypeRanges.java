@@ -13,7 +13,7 @@ import java.util.Optional;
 /** Reads {@code readable} and {@code protected} of a type: lists of ranges in its numbering. */
 public final class TypeRanges {
     public static final String READABLE = "readable";
-    static final String PROTECTED = "protected";
+    public static final String PROTECTED = "protected";
 
     private final Name type;
     private final Numbering numbering;

@@ -20,9 +20,10 @@ import java.util.TreeSet;
 /** Reads the {@code types} of {@code site.yaml}. */
 public final class TypeReader {
     public static final String READ_CLEARING = "read-clearing";
+    public static final String TABLES = "tables";
     static final String CAUSES = "causes";
     public static final String IDENTITY = "identity";
-    static final String WATCHDOG = "watchdog";
+    public static final String WATCHDOG = "watchdog";
 
     private static final Set<String> KEYS = new TreeSet<>(Set.of(
             "points",
@@ -31,7 +32,7 @@ public final class TypeReader {
             "first-bit",
             "max-registers",
             "pause",
-            "tables",
+            TABLES,
             READ_CLEARING,
             CAUSES,
             IDENTITY,
@@ -40,8 +41,9 @@ public final class TypeReader {
             TypeRanges.PROTECTED));
     private static final Duration SHORTEST_WATCHDOG = Duration.ofSeconds(1);
     private static final Duration LONGEST_WATCHDOG = Duration.ofHours(24);
+    private static final String SEPARATE = "separate";
     private static final String MIRROR = "mirror";
-    private static final Set<String> TABLES = new TreeSet<>(Set.of("separate", MIRROR));
+    private static final Set<String> WORDS_OF_TABLES = new TreeSet<>(Set.of(SEPARATE, MIRROR));
     private static final Duration LONGEST_PAUSE = Duration.ofSeconds(10);
 
     private final Path folder;
@@ -99,7 +101,8 @@ public final class TypeReader {
                         .map(Name::new),
                 watchdog(map),
                 ranges.readable(),
-                ranges.guarded(map.holds("tables", MIRROR)));
+                ranges.guarded(map.holds(TABLES, MIRROR)),
+                map.holds(TABLES, SEPARATE));
     }
 
     private static Optional<Duration> watchdog(YamlMap map) {
@@ -109,7 +112,8 @@ public final class TypeReader {
     }
 
     private static ReadRules rules(Name name, YamlMap map, Numbering numbering, TypeOptions options) {
-        boolean mirrored = map.word("tables", TABLES).filter(MIRROR::equals).isPresent();
+        boolean mirrored =
+                map.word(TABLES, WORDS_OF_TABLES).filter(MIRROR::equals).isPresent();
         return new ReadRules(
                 mirrored,
                 new ReadLimitsReader(name, numbering, mirrored).read(map),

@@ -14,6 +14,8 @@ import java.util.Map;
 import java.util.Optional;
 import java.util.OptionalInt;
 import java.util.Set;
+import java.util.regex.Pattern;
+import java.util.stream.Stream;
 import org.snakeyaml.engine.v2.exceptions.Mark;
 import org.snakeyaml.engine.v2.nodes.MappingNode;
 import org.snakeyaml.engine.v2.nodes.Node;
@@ -276,6 +278,41 @@ public final class YamlMap {
             scalar(key, item).ifPresent(text -> list.add(new Item(text, place(file, item))));
         }
         return list;
+    }
+
+    /**
+     * The mappings of a list; what else is in it is told.
+     *
+     * @param named which of their keys stands for each in messages, where it holds what one would expect there; else
+     *     its number does, from 1
+     */
+    public List<YamlMap> maps(String key, String named, Pattern expected) {
+        List<YamlMap> list = new ArrayList<>();
+        for (Node item : items(key)) {
+            if (item instanceof MappingNode node) {
+                String name = name(node, named, expected).orElse(Integer.toString(list.size() + 1));
+                list.add(new YamlMap(file, path(key) + "." + name, node, problems));
+            } else {
+                problems.error(place(file, item), path(key) + ": must hold keys and values, each entry of it");
+            }
+        }
+        return list;
+    }
+
+    private static Optional<String> name(MappingNode node, String key, Pattern expected) {
+        return node.getValue().stream()
+                .filter(tuple -> tuple.getKeyNode() instanceof ScalarNode word
+                        && word.getValue().equals(key))
+                .flatMap(tuple ->
+                        tuple.getValueNode() instanceof ScalarNode text ? Stream.of(text.getValue()) : Stream.empty())
+                .filter(text -> expected.matcher(text).matches())
+                .findFirst();
+    }
+
+    /** Whether a key holds a list, of whatever. */
+    public boolean holdsList(String key) {
+        Entry entry = entries.get(key);
+        return entry != null && entry.value() instanceof SequenceNode;
     }
 
     /** Whether the key is absent or its list empty. */

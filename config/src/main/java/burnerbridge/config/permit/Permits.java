@@ -1,0 +1,101 @@
+package burnerbridge.config.permit;
+
+import burnerbridge.config.point.PointOrigin;
+import burnerbridge.config.problem.Problems;
+import burnerbridge.config.yaml.YamlMap;
+import burnerbridge.site.ControllerDefinition;
+import burnerbridge.site.LineDefinition;
+import burnerbridge.site.Name;
+import burnerbridge.site.Role;
+import burnerbridge.site.guard.Guard;
+import burnerbridge.site.permit.Purpose;
+import burnerbridge.site.permit.Storage;
+import burnerbridge.site.permit.WritePermit;
+import java.util.ArrayList;
+import java.util.List;
+import java.util.Map;
+import java.util.Optional;
+import java.util.OptionalInt;
+import java.util.Set;
+import java.util.function.Predicate;
+
+/** Makes the permits of a site, and tells of those that cannot be. */
+public final class Permits {
+    private final PermitPart part;
+    private final List<LineDefinition> lines;
+    private final RowFinder finder;
+    private final GuardCheck guard;
+    private final Problems problems;
+
+    /**
+     * @param owners all controllers and groups that are right
+     * @param origins by type and point, where each row stands
+     * @param isWhole whether all rows of a type are right, so that one that is not there is unknown
+     */
+    public Permits(
+            PermitPart part,
+            List<ControllerDefinition> owners,
+            List<LineDefinition> lines,
+            Map<Name, Map<Name, PointOrigin>> origins,
+            Predicate<Name> isWhole,
+            Problems problems) {
+        this.part = part;
+        this.lines = lines;
+        this.finder = new RowFinder(part.owners(), owners, origins, isWhole);
+        this.guard = new GuardCheck(owners);
+        this.problems = problems;
+    }
+
+    /** Those that nothing is wrong with; each of the others is told of. */
+    public List<WritePermit> make() {
+        List<WritePermit> permits = new ArrayList<>();
+        for (YamlMap map : part.entries()) {
+            if (problems.isFull(map.place().file())) {
+                break;
+            }
+            permit(map).ifPresent(permits::add);
+        }
+        return permits;
+    }
+
+    private Optional<WritePermit> permit(YamlMap map) {
+        map.allowOnly(PermitKeys.ALL, Set.of());
+        Optional<PermitRow> row = finder.find(map);
+        boolean sound = row.filter(r -> isPermittable(map, r)).isPresent();
+        OptionalInt function = FunctionKey.read(map, row);
+        boolean beats = beats(map, row);
+        Optional<Purpose> purpose = beats ? BeatKeys.read(map, row) : AskedKeys.read(map, row, part);
+        Optional<Storage> storage = StorageKeys.read(map);
+        Optional<String> reason = PermitKeys.reason(map);
+        purpose.ifPresent(p -> storage.ifPresent(s -> warnOfWear(map, p, s)));
+        if (!sound || function.isEmpty() || purpose.isEmpty() || storage.isEmpty() || reason.isEmpty()) {
+            return Optional.empty();
+        }
+        return Optional.of(new WritePermit(
+                row.orElseThrow().id(), purpose.get(), function.getAsInt(), storage.get(), reason.get()));
+    }
+
+    private boolean isPermittable(YamlMap map, PermitRow row) {
+        List<String> objections = new RowCheck(row, lines).objections();
+        objections.forEach(why -> map.error(PermitKeys.POINT, why));
+        // Of a row that its own role or table forbids, that alone is told.
+        boolean guarded = !row.controller().isGroup() && !Guard.isProtected(row.point()) && row.isWritableTable();
+        return (!guarded || guard.mayBeWritten(map, row)) && objections.isEmpty();
+    }
+
+    /** By the row's role; where that is not known, or can never be permitted, by what is said. */
+    private static boolean beats(YamlMap map, Optional<PermitRow> row) {
+        return row.map(PermitRow::role)
+                .filter(Role::mayBePermitted)
+                .map(role -> role == Role.HEARTBEAT)
+                .orElseGet(() -> map.has(PermitKeys.EVERY) || map.has(PermitKeys.PATTERN));
+    }
+
+    private static void warnOfWear(YamlMap map, Purpose purpose, Storage storage) {
+        if (purpose instanceof Purpose.Asked asked) {
+            WearCheck.warn(map, PermitKeys.INTERVAL, asked.interval(), storage);
+        } else if (purpose instanceof Purpose.Beat beat) {
+            WearCheck.warn(map, PermitKeys.EVERY, beat.every(), storage);
+        }
+    }
+}
