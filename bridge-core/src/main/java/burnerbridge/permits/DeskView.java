@@ -57,8 +57,7 @@ final class DeskView {
         return believed ? "" : " (by a clock that was not believed)";
     }
 
-    private static List<PermitRow> rows(
-            ApprovalDesk desk, Site site, ValueTable table, List<PermitStatus> statuses) {
+    private static List<PermitRow> rows(ApprovalDesk desk, Site site, ValueTable table, List<PermitStatus> statuses) {
         List<PermitRow> rows = new ArrayList<>();
         for (WritePermit permit : site.permits()) {
             PointId id = permit.point();
@@ -71,7 +70,9 @@ final class DeskView {
                     status.map(DeskView::slots).orElse(List.of()),
                     status.map(PermitStatus::held).orElse(""),
                     status.map(PermitStatus::asleep)
-                            .orElse(kept.asleep().map(PointMemory.Asleep::reason).orElse("")),
+                            .orElse(kept.asleep()
+                                    .map(PointMemory.Asleep::reason)
+                                    .orElse("")),
                     kept.owed(),
                     kept.spent()));
         }
@@ -95,6 +96,8 @@ final class DeskView {
         String unit = point.definition().unitText();
         return value == null
                 ? reading.reason().word()
-                : value.text() + (unit.isEmpty() ? "" : " " + unit) + (reading.isGood() ? "" : ", " + reading.reason().word());
+                : value.text()
+                        + (unit.isEmpty() ? "" : " " + unit)
+                        + (reading.isGood() ? "" : ", " + reading.reason().word());
     }
 }

@@ -42,7 +42,9 @@ public final class OwnPermits implements PermitSource {
             boolean stands = view().rows().stream().anyMatch(PermitRow::owed);
             desk.withdraw(by);
             return "withdrawn by " + by + "; nothing is approved any more"
-                    + (stands ? ". What a demand left in a controller stays there, since no bridge runs to take it back" : "");
+                    + (stands
+                            ? ". What a demand left in a controller stays there, since no bridge runs to take it back"
+                            : "");
         } catch (IOException e) {
             throw new ControlException(String.valueOf(e.getMessage()), e);
         }
@@ -53,7 +55,8 @@ public final class OwnPermits implements PermitSource {
         try {
             desk.close();
         } catch (IOException e) {
-            // What was approved or withdrawn is on the disk; what is lost are counts of refusals, of which there are none.
+            // What was approved or withdrawn is on the disk; what is lost are counts of refusals, of which there are
+            // none.
         }
     }
 }

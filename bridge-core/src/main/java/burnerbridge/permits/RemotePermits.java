@@ -27,8 +27,7 @@ public final class RemotePermits implements PermitSource {
             throw new ControlException("the running bridge says nothing of its permits");
         }
         return PermitsJson.view(
-                lines.get(0),
-                lines.stream().skip(1).map(PermitsJson::row).toList());
+                lines.get(0), lines.stream().skip(1).map(PermitsJson::row).toList());
     }
 
     @Override

@@ -4,7 +4,7 @@ package burnerbridge.state;
 public class StateException extends Exception {
     private static final long serialVersionUID = 1L;
 
-    StateException(String message) {
+    public StateException(String message) {
         super(message);
     }
 

@@ -58,7 +58,13 @@ public final class ApprovalDesk {
     }
 
     private ApprovalDesk(
-            Site site, Disk disk, ValueTable table, BridgeClock clock, AuditTrail audit, GateMemory memory, Ratchet ratchet) {
+            Site site,
+            Disk disk,
+            ValueTable table,
+            BridgeClock clock,
+            AuditTrail audit,
+            GateMemory memory,
+            Ratchet ratchet) {
         this.site = site;
         this.clock = clock;
         this.audit = audit;
@@ -110,7 +116,8 @@ public final class ApprovalDesk {
 
     /** What of a unit was once protected and still is, beside what the site says. */
     Guard known(PhysicalUnit unit, Guard guard) {
-        Map<Name, String> approved = approvals.read().last().map(Approval::identities).orElse(Map.of());
+        Map<Name, String> approved =
+                approvals.read().last().map(Approval::identities).orElse(Map.of());
         return guard.with(ratchet.of(unit, joined(unit, approved)));
     }
 
@@ -143,11 +150,11 @@ public final class ApprovalDesk {
      */
     synchronized void remember() throws IOException {
         Map<Name, String> now = identitiesNow();
-        for (Map.Entry<PhysicalUnit, Guard> unit :
-                Guard.of(site.controllers()).entrySet()) {
+        for (Map.Entry<PhysicalUnit, Guard> unit : Guard.of(site.controllers()).entrySet()) {
             boolean nameless = site.controllers().stream()
                     .filter(controller -> PhysicalUnit.of(controller).equals(unit.getKey()))
-                    .allMatch(controller -> controller.type().options().identity().isEmpty());
+                    .allMatch(
+                            controller -> controller.type().options().identity().isEmpty());
             String identity = joined(unit.getKey(), now);
             String key = unit.getKey() + " " + identity;
             if ((nameless || !identity.isEmpty()) && !remembered.contains(key)) {
@@ -178,7 +185,9 @@ public final class ApprovalDesk {
         Stamp at = clock.now();
         Approval approval = Approval.of(now, by, at.wall(), at.believed());
         Map<PointId, PointMemory> awake = new HashMap<>();
-        site.permits().forEach(permit -> awake.put(permit.point(), memory.of(permit.point()).awake()));
+        site.permits()
+                .forEach(permit ->
+                        awake.put(permit.point(), memory.of(permit.point()).awake()));
         audit.recordForced(AuditEntry.of(AuditKind.APPROVAL)
                 .from(by)
                 .said(site.permits().size() + " write permits are approved")
@@ -198,8 +207,8 @@ public final class ApprovalDesk {
                 .map(controller -> controller.getKey().text())
                 .toList();
         if (!unknown.isEmpty()) {
-            throw new CannotApproveException("who answers as " + String.join(", ", unknown)
-                    + " is not known: its identity must have been read");
+            throw new CannotApproveException(
+                    "who answers as " + String.join(", ", unknown) + " is not known: its identity must have been read");
         }
         for (ControllerDefinition controller : site.controllers()) {
             Optional<ControllerDefinition> same = identities.sameAs(controller);

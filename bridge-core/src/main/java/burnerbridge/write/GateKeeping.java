@@ -49,7 +49,8 @@ final class GateKeeping {
     private volatile String trouble = "";
 
     /** @param permitted all points that may be written */
-    GateKeeping(AuditTrail audit, GateMemory memory, Ratchet ratchet, Collection<PointId> permitted, BridgeClock clock) {
+    GateKeeping(
+            AuditTrail audit, GateMemory memory, Ratchet ratchet, Collection<PointId> permitted, BridgeClock clock) {
         this.audit = audit;
         this.memory = memory;
         this.ratchet = ratchet;
@@ -80,8 +81,7 @@ final class GateKeeping {
     void decided(Ask ask, Decision decision, String present) {
         AuditEntry entry;
         if (decision instanceof Decision.Refused refused) {
-            entry = AuditEntry.of(AuditKind.REFUSED)
-                    .decided(refused.question().code(), refused.sentence());
+            entry = AuditEntry.of(AuditKind.REFUSED).decided(refused.question().code(), refused.sentence());
         } else {
             Decision.Standing standing = ((Decision.Admitted) decision).standing();
             if (standing == Decision.Standing.RENEWED) {
@@ -109,15 +109,14 @@ final class GateKeeping {
     }
 
     void told(WriteEvent event) {
-        AuditKind kind =
-                switch (event.kind()) {
-                    case HELD -> AuditKind.HELD;
-                    case LEASE_ENDED -> AuditKind.LEASE;
-                    case SILENCE -> AuditKind.SILENCE;
-                    case ASLEEP -> AuditKind.ANOTHER_WRITER;
-                    // Their outcomes are recorded when they come.
-                    case WRITTEN, FAILED -> AuditKind.OUTCOME;
-                };
+        AuditKind kind = switch (event.kind()) {
+            case HELD -> AuditKind.HELD;
+            case LEASE_ENDED -> AuditKind.LEASE;
+            case SILENCE -> AuditKind.SILENCE;
+            case ASLEEP -> AuditKind.ANOTHER_WRITER;
+            // Their outcomes are recorded when they come.
+            case WRITTEN, FAILED -> AuditKind.OUTCOME;
+        };
         if (kind != AuditKind.OUTCOME) {
             later(AuditEntry.of(kind).from("bridge").at(event.point()).said(event.sentence()));
         }
@@ -188,7 +187,8 @@ final class GateKeeping {
     private void inTrouble(IOException e) {
         String why = e.getMessage() == null ? e.toString() : e.getMessage();
         if (trouble.isEmpty()) {
-            LOG.error("write gate: no record can be kept, so that nothing is written but what silence asks for: {}", why);
+            LOG.error(
+                    "write gate: no record can be kept, so that nothing is written but what silence asks for: {}", why);
         }
         trouble = why;
     }
@@ -274,7 +274,10 @@ final class GateKeeping {
         try {
             debit(ticket);
         } catch (IOException e) {
-            LOG.error("write gate: {}: a write for silence cannot be counted: {}", ticket.permitted().id(), e.getMessage());
+            LOG.error(
+                    "write gate: {}: a write for silence cannot be counted: {}",
+                    ticket.permitted().id(),
+                    e.getMessage());
         }
         try {
             audit.recordAtAnyCost(intent(ticket, bytes));
@@ -330,9 +333,7 @@ final class GateKeeping {
         synchronized (disk) {
             try {
                 Stamp now = clock.now();
-                memory.change(
-                        point,
-                        before -> before.asleep(new PointMemory.Asleep(why, now.wall(), now.believed())));
+                memory.change(point, before -> before.asleep(new PointMemory.Asleep(why, now.wall(), now.believed())));
             } catch (IOException e) {
                 inTrouble(e);
             }

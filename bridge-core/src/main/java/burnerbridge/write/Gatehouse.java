@@ -39,7 +39,13 @@ public final class Gatehouse implements AutoCloseable {
     private final BridgeClock clock;
     private boolean rememberingFailed;
 
-    private Gatehouse(ApprovalDesk desk, PermitBook book, GateKeeping keeping, WriteGate gate, ValueTable table, BridgeClock clock) {
+    private Gatehouse(
+            ApprovalDesk desk,
+            PermitBook book,
+            GateKeeping keeping,
+            WriteGate gate,
+            ValueTable table,
+            BridgeClock clock) {
         this.desk = desk;
         this.book = book;
         this.keeping = keeping;
@@ -55,7 +61,8 @@ public final class Gatehouse implements AutoCloseable {
      * @throws IOException where something that was kept cannot be read, is damaged or gone: then nothing may be written
      */
     public static Gatehouse open(
-            Site site, Disk disk, ValueTable table, BridgeClock clock, WriteEvent.Listener listener) throws IOException {
+            Site site, Disk disk, ValueTable table, BridgeClock clock, WriteEvent.Listener listener)
+            throws IOException {
         ApprovalDesk desk = ApprovalDesk.open(site, disk, table, clock);
         PermitBook book = new PermitBook(site, desk::known);
         GateKeeping keeping = desk.keeping();

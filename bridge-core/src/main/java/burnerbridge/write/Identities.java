@@ -18,7 +18,8 @@ final class Identities {
         for (SitePoint point : table.points()) {
             ControllerDefinition controller = point.controller();
             Optional<Name> identity = controller.type().options().identity();
-            if (!controller.isGroup() && identity.equals(Optional.of(point.definition().name()))) {
+            if (!controller.isGroup()
+                    && identity.equals(Optional.of(point.definition().name()))) {
                 points.put(controller, point);
             }
         }

@@ -58,12 +58,11 @@ final class IdentityCheck {
         Outcome outcome = transport.read(LineWriter.request(point));
         if (!(outcome instanceof Outcome.Answered answered)) {
             return Optional.of(new Decision.Refused(
-                    Question.ANSWERING,
-                    controller.name() + " does not say who it is: " + LineWriter.words(outcome)));
+                    Question.ANSWERING, controller.name() + " does not say who it is: " + LineWriter.words(outcome)));
         }
-        Reading reading =
-                Decoder.decode(point.definition(), answered.data(), answered.askedAt(), Reading.notReadYet());
-        String identity = reading.isGood() ? Objects.requireNonNull(reading.value()).text() : "";
+        Reading reading = Decoder.decode(point.definition(), answered.data(), answered.askedAt(), Reading.notReadYet());
+        String identity =
+                reading.isGood() ? Objects.requireNonNull(reading.value()).text() : "";
         if (identity.isEmpty() || !identity.equals(approved)) {
             return Optional.of(new Decision.Refused(
                     Question.IDENTITY,

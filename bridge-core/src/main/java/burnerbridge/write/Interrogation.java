@@ -104,7 +104,9 @@ final class Interrogation {
 
     private Optional<String> answer(Question question, Subject subject, long now) {
         if (question == Question.KNOWN_POINT) {
-            return book.isKnown(subject.point()) ? Optional.empty() : Optional.of(subject.point() + " is not known here");
+            return book.isKnown(subject.point())
+                    ? Optional.empty()
+                    : Optional.of(subject.point() + " is not known here");
         }
         Optional<Permitted> permitted = book.of(subject.point());
         if (permitted.isEmpty()) {
@@ -154,8 +156,9 @@ final class Interrogation {
         return book.guard(permitted)
                 .against(Place.writtenBy(permitted.point().definition()))
                 .or(() -> book.guard(permitted).against(permitted.template().range()))
-                .map(entry -> permitted.id() + " at " + permitted.point().definition().addressText()
-                        + " meets what is never written: " + entry.why());
+                .map(entry ->
+                        permitted.id() + " at " + permitted.point().definition().addressText()
+                                + " meets what is never written: " + entry.why());
     }
 
     private static Optional<String> source(Subject subject, Permitted permitted) {
@@ -176,7 +179,10 @@ final class Interrogation {
     }
 
     private static String seconds(long nanos) {
-        return new BigDecimal(nanos).movePointLeft(9).setScale(1, RoundingMode.UP).toPlainString() + " s";
+        return new BigDecimal(nanos)
+                        .movePointLeft(9)
+                        .setScale(1, RoundingMode.UP)
+                        .toPlainString() + " s";
     }
 
     private static Optional<String> type(Subject subject) {
@@ -216,7 +222,8 @@ final class Interrogation {
         }
         Optional<BigDecimal> present = knowledge.present(permitted).flatMap(Interrogation::number);
         if (present.isEmpty()) {
-            return Optional.of("what " + permitted.id() + " is now is not known, so that no step can be measured from it");
+            return Optional.of(
+                    "what " + permitted.id() + " is now is not known, so that no step can be measured from it");
         }
         BigDecimal change =
                 subject.value().orElseThrow().value().subtract(present.get()).abs();
@@ -244,7 +251,8 @@ final class Interrogation {
     }
 
     private Optional<String> interval(Permitted permitted, long now) {
-        Duration interval = permitted.permit().asked().map(Purpose.Asked::interval).orElse(Duration.ZERO);
+        Duration interval =
+                permitted.permit().asked().map(Purpose.Asked::interval).orElse(Duration.ZERO);
         long left = interval.toNanos() - (now - knowledge.sentAt(permitted));
         return left <= 0
                 ? Optional.empty()

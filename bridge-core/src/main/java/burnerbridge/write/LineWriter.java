@@ -54,7 +54,13 @@ final class LineWriter implements LineErrand {
     /** A write that left and was not seen in the registers yet. */
     private record Check(Ticket ticket, WriteOutcome outcome, int left, long notBefore) {}
 
-    LineWriter(Name line, WriteGate gate, GateKeeping keeping, WritableLine writable, IdentityCheck identity, BridgeClock clock) {
+    LineWriter(
+            Name line,
+            WriteGate gate,
+            GateKeeping keeping,
+            WritableLine writable,
+            IdentityCheck identity,
+            BridgeClock clock) {
         this.line = line;
         this.gate = gate;
         this.keeping = keeping;
@@ -109,8 +115,10 @@ final class LineWriter implements LineErrand {
         try {
             keeping.intend(ticket, bytes);
         } catch (IOException e) {
-            gate.ended(ticket, new Result.Withheld(new Decision.Refused(
-                    Question.RECORD, "no record of a write can be kept, so nothing is: " + e.getMessage())));
+            gate.ended(
+                    ticket,
+                    new Result.Withheld(new Decision.Refused(
+                            Question.RECORD, "no record of a write can be kept, so nothing is: " + e.getMessage())));
             return List.of();
         }
         Optional<Decision.Refused> no = writes.connections() == connection
@@ -136,7 +144,8 @@ final class LineWriter implements LineErrand {
                     ticket,
                     outcome instanceof WriteOutcome.Unknown unknown
                             ? new Result.Unknown(unknown.what())
-                            : new Result.Written(ticket.value().registers(), ticket.value().value()));
+                            : new Result.Written(
+                                    ticket.value().registers(), ticket.value().value()));
         }
         return readBack(new Check(ticket, outcome, READ_BACKS, clock.ticks()));
     }
@@ -151,8 +160,7 @@ final class LineWriter implements LineErrand {
             }
         }
         if (check.left() > 1) {
-            checks.add(new Check(
-                    ticket, check.outcome(), check.left() - 1, clock.ticks() + BETWEEN_READ_BACKS));
+            checks.add(new Check(ticket, check.outcome(), check.left() - 1, clock.ticks() + BETWEEN_READ_BACKS));
             return List.of();
         }
         return end(ticket, result(check, outcome));
@@ -168,7 +176,9 @@ final class LineWriter implements LineErrand {
                     answered.data(),
                     answered.askedAt(),
                     Reading.notReadYet());
-            String holds = reading.value() == null ? answered.data().hex() : reading.value().text();
+            String holds = reading.value() == null
+                    ? answered.data().hex()
+                    : reading.value().text();
             return new Result.NotTaken(OwnBits.of(check.ticket().permitted(), answered.data()), holds, sent);
         }
         return new Result.Unknown(sent + ", and its registers cannot be read back: " + words(readBack));

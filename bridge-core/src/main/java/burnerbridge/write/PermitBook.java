@@ -66,7 +66,8 @@ public final class PermitBook {
     /** The permits of a controller that others ask for. */
     List<Permitted> asked(ControllerDefinition controller) {
         return permitted.values().stream()
-                .filter(one -> one.controller().equals(controller) && one.permit().asked().isPresent())
+                .filter(one -> one.controller().equals(controller)
+                        && one.permit().asked().isPresent())
                 .toList();
     }
 

@@ -14,10 +14,12 @@ final class PointState {
     final Slots slots = new Slots();
 
     /** What the bridge wrote last and found there; null where that is not known, so that the winner is written. */
-    @Nullable Registers target;
+    @Nullable
+    Registers target;
 
     /** What its registers hold as far as is known; null until they were read, and after its controller was away. */
-    @Nullable Registers expected;
+    @Nullable
+    Registers expected;
 
     /** When it was last sent, and at the start when the gate began. */
     long sentAt;
@@ -25,8 +27,11 @@ final class PointState {
     /** When the last write came to its end: what was read before that tells nothing. */
     long endedAt;
 
-    @Nullable Ticket queued;
-    @Nullable Ticket inFlight;
+    @Nullable
+    Ticket queued;
+
+    @Nullable
+    Ticket inFlight;
 
     /** Not before this tick; for what failed and is tried again. */
     long notBefore;
@@ -47,7 +52,8 @@ final class PointState {
     String asleep = "";
 
     /** What was read back after the last write; null where that is not known. */
-    @Nullable BigDecimal readBack;
+    @Nullable
+    BigDecimal readBack;
 
     /** Whether anything was sent since the gate began. */
     boolean everSent;

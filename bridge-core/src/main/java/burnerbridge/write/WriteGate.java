@@ -156,8 +156,8 @@ public final class WriteGate {
         Optional<BigDecimal> asked =
                 ask.wanted() instanceof Wanted.Number number ? Optional.of(number.value()) : Optional.empty();
         Optional<Encoded> value = book.of(ask.point())
-                .flatMap(permitted -> asked.flatMap(
-                        number -> Encoder.encode(permitted.point().definition(), number)));
+                .flatMap(permitted ->
+                        asked.flatMap(number -> Encoder.encode(permitted.point().definition(), number)));
         return new Interrogation.Subject(
                 ask.point(),
                 ask.wanted().text(),
@@ -174,8 +174,8 @@ public final class WriteGate {
         Optional<Slot> slot = state.slots.at(subject.slot());
         boolean equal = slot.isPresent()
                 && subject.value()
-                        .filter(value -> value.registers()
-                                .equals(slot.get().value().registers()))
+                        .filter(value ->
+                                value.registers().equals(slot.get().value().registers()))
                         .isPresent();
         boolean wins = state.slots.winner().equals(slot);
         boolean mustBeWritten = wins && !state.isBusy() && state.held == null && (state.failed || state.target == null);
@@ -209,7 +209,10 @@ public final class WriteGate {
     /** Whether what the bridge wrote last is just this. */
     private static boolean isThere(PointState state, Encoded value) {
         Registers target = state.target;
-        return !state.failed && state.inFlight == null && target != null && value.registers().equals(target);
+        return !state.failed
+                && state.inFlight == null
+                && target != null
+                && value.registers().equals(target);
     }
 
     private void queue(PointState state, Slot winner, Cause cause) {
@@ -227,8 +230,7 @@ public final class WriteGate {
     }
 
     private void queueSilence(PointState state, BigDecimal value) {
-        Optional<Encoded> encoded =
-                Encoder.encode(state.permitted.point().definition(), value);
+        Optional<Encoded> encoded = Encoder.encode(state.permitted.point().definition(), value);
         state.queued = new Ticket(
                 state.permitted,
                 encoded.orElseThrow(() -> new IllegalStateException(
@@ -250,7 +252,8 @@ public final class WriteGate {
     }
 
     private Decision givenUp(PointState state, int number, long now) {
-        boolean won = state.slots.winner().filter(slot -> slot.number() == number).isPresent();
+        boolean won =
+                state.slots.winner().filter(slot -> slot.number() == number).isPresent();
         state.slots.giveUp(number);
         if (won) {
             state.held = null;
@@ -452,9 +455,7 @@ public final class WriteGate {
     }
 
     private static long next(Purpose.Pattern pattern, long before) {
-        return pattern instanceof Purpose.Pattern.Count count
-                ? before >= count.limit() ? 0 : before + 1
-                : 1 - before;
+        return pattern instanceof Purpose.Pattern.Count count ? before >= count.limit() ? 0 : before + 1 : 1 - before;
     }
 
     private boolean demandsStand(ControllerDefinition controller) {
@@ -541,7 +542,8 @@ public final class WriteGate {
         List<PointState> waiting = states.values().stream()
                 .filter(state -> state.permitted.controller().line().equals(line))
                 .filter(state -> state.queued != null && state.inFlight == null && now - state.notBefore >= 0)
-                .sorted(Comparator.comparing((PointState state) -> state.queued().cause() != Cause.SILENCE)
+                .sorted(Comparator.comparing(
+                                (PointState state) -> state.queued().cause() != Cause.SILENCE)
                         .thenComparing(state -> state.queued().cause() == Cause.HEARTBEAT)
                         .thenComparingLong(state -> state.queued().number()))
                 .toList();
@@ -584,7 +586,8 @@ public final class WriteGate {
         long now = clock.ticks();
         Optional<Decision.Refused> no = refusal(ticket, now);
         if (no.isEmpty()) {
-            PointState state = Objects.requireNonNull(states.get(ticket.permitted().id()));
+            PointState state =
+                    Objects.requireNonNull(states.get(ticket.permitted().id()));
             state.sentAt = now;
             state.everSent = true;
             state.forgetWhatItHolds();
@@ -595,7 +598,11 @@ public final class WriteGate {
     /** Whether what a ticket writes must be taken back when nobody asks any more. */
     static boolean isDemand(Ticket ticket) {
         return ticket.cause() != Cause.SILENCE
-                && ticket.permitted().permit().asked().flatMap(Purpose.Asked::silence).isPresent();
+                && ticket.permitted()
+                        .permit()
+                        .asked()
+                        .flatMap(Purpose.Asked::silence)
+                        .isPresent();
     }
 
     private void withheld(PointState state, Ticket ticket, Decision.Refused no, long now) {
@@ -841,8 +848,8 @@ public final class WriteGate {
                 return Optional.of("which controller answers as " + controller.name() + " is not known yet");
             }
             if (!approved.equals(here)) {
-                return Optional.of(controller.name() + " is " + here.get() + " now, and " + approved.get()
-                        + " was approved");
+                return Optional.of(
+                        controller.name() + " is " + here.get() + " now, and " + approved.get() + " was approved");
             }
             return identities
                     .sameAs(controller)

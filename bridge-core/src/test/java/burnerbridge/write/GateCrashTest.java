@@ -57,7 +57,9 @@ class GateCrashTest {
         scenario(rig);
         assertThat(loadFrames(rig)).isEqualTo(3);
         assertThat(rig.register(1, 44)).isEqualTo(200);
-        assertThat(records(rig)).filteredOn(record -> record.kind().equals(AuditKind.INTENT.word())).hasSize(3);
+        assertThat(records(rig))
+                .filteredOn(record -> record.kind().equals(AuditKind.INTENT.word()))
+                .hasSize(3);
     }
 
     @ParameterizedTest

@@ -95,18 +95,15 @@ final class GateRig {
         this.kept = kept;
         this.site = site;
         this.table = new ValueTable(site.points(), site.owners());
-        this.keeping = kept.open(
-                clock, site.permits().stream().map(WritePermit::point).toList());
+        this.keeping =
+                kept.open(clock, site.permits().stream().map(WritePermit::point).toList());
         Authority authority = approved
                 ? new Authority(
-                        Optional.of("a hash"),
-                        "",
-                        Map.of(new Name("boiler-1"), "S1", new Name("boiler-2"), "S2"))
+                        Optional.of("a hash"), "", Map.of(new Name("boiler-1"), "S1", new Name("boiler-2"), "S2"))
                 : Authority.none("no person has approved it yet");
         PermitBook book = new PermitBook(site, (u, guard) -> guard);
         this.gate = new WriteGate(book, authority, keeping, table, clock, events::add);
-        this.writer = new LineWriter(
-                LINE, gate, keeping, unit.line(), new IdentityCheck(gate, table, clock), clock);
+        this.writer = new LineWriter(LINE, gate, keeping, unit.line(), new IdentityCheck(gate, table, clock), clock);
         units.accept(unit);
         for (ControllerDefinition controller : site.controllers()) {
             table.publish(controller, ControllerLink.up(clock.now()));
@@ -165,8 +162,7 @@ final class GateRig {
                         States.NONE));
         PointDefinition enable = Points.as(
                 Role.ENABLE,
-                Points.point(
-                        "enable", RegisterTable.COIL, 16, new PointFormat.Bit(), Scaling.NONE, States.NONE));
+                Points.point("enable", RegisterTable.COIL, 16, new PointFormat.Bit(), Scaling.NONE, States.NONE));
         PointDefinition mode = Points.as(
                 Role.MODE,
                 Points.point(
@@ -195,7 +191,10 @@ final class GateRig {
                         "holding-register 1-40", new AddressRange(RegisterTable.HOLDING_REGISTER, 0, 39))),
                 true);
         return new ControllerType(
-                new Name("hot-water"), List.of(load, enable, mode, beat, limit, serial, alias), ReadRules.NONE, options);
+                new Name("hot-water"),
+                List.of(load, enable, mode, beat, limit, serial, alias),
+                ReadRules.NONE,
+                options);
     }
 
     static List<WritePermit> usualPermits() {

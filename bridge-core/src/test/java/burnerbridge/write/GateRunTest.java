@@ -68,8 +68,12 @@ class GateRunTest {
             one(rig, mutate ? Optional.of(mutant) : Optional.empty());
         }
         for (Question question : ALL) {
-            assertThat(noes.getOrDefault(question, 0)).as("no to %s in %d asks", question, asks).isGreaterThanOrEqualTo(ENOUGH);
-            assertThat(yeses.getOrDefault(question, 0)).as("yes to %s in %d asks", question, asks).isGreaterThanOrEqualTo(ENOUGH);
+            assertThat(noes.getOrDefault(question, 0))
+                    .as("no to %s in %d asks", question, asks)
+                    .isGreaterThanOrEqualTo(ENOUGH);
+            assertThat(yeses.getOrDefault(question, 0))
+                    .as("yes to %s in %d asks", question, asks)
+                    .isGreaterThanOrEqualTo(ENOUGH);
         }
         assertThat(rigs.unapproved.unit.frames).isEmpty();
         assertThat(rigs.mistyped.unit.frames).isEmpty();
@@ -79,8 +83,8 @@ class GateRunTest {
 
     private boolean isEnough() {
         return ALL.stream()
-                .allMatch(question -> noes.getOrDefault(question, 0) >= ENOUGH
-                        && yeses.getOrDefault(question, 0) >= ENOUGH);
+                .allMatch(question ->
+                        noes.getOrDefault(question, 0) >= ENOUGH && yeses.getOrDefault(question, 0) >= ENOUGH);
     }
 
     private static GateRig rigOf(Rigs rigs, Question mutant) {
@@ -104,10 +108,12 @@ class GateRunTest {
         if (decision instanceof Decision.Refused refused) {
             rig.work();
             assertThat(rig.unit.frames).as("frames after %s", refused).hasSize(framesBefore);
-            mutant.ifPresent(question ->
-                    assertThat(refused.question()).as("%s", refused).isEqualTo(question));
+            mutant.ifPresent(
+                    question -> assertThat(refused.question()).as("%s", refused).isEqualTo(question));
             noes.merge(refused.question(), 1, Integer::sum);
-            ALL.stream().filter(question -> question.compareTo(refused.question()) < 0).forEach(this::yes);
+            ALL.stream()
+                    .filter(question -> question.compareTo(refused.question()) < 0)
+                    .forEach(this::yes);
         } else {
             assertThat(mutant).as("%s was admitted", ask).isEmpty();
             rig.work();

@@ -64,7 +64,8 @@ class WriteGateTest {
 
     @Test
     void anUnknownPointHasNoGate() {
-        assertThat(refusal(rig.ask(GateRig.id("boiler-9", "load-demand"), "30"))).isEqualTo(Question.KNOWN_POINT);
+        assertThat(refusal(rig.ask(GateRig.id("boiler-9", "load-demand"), "30")))
+                .isEqualTo(Question.KNOWN_POINT);
     }
 
     @Test
@@ -146,8 +147,7 @@ class WriteGateTest {
     void aControllerThatIsNotThereIsNotWritten() {
         rig.table.publish(
                 rig.site.controllers().get(0),
-                ControllerLink.down(
-                        ControllerLink.Cause.NO_REPLY, "no reply", rig.clock.now()));
+                ControllerLink.down(ControllerLink.Cause.NO_REPLY, "no reply", rig.clock.now()));
         assertThat(refusal("31")).isEqualTo(Question.ANSWERING);
     }
 

@@ -131,7 +131,8 @@ final class PermitsCommand implements Callable<Integer> {
         }
         if (head != null && (!audit || AuditHead.parse(head).isEmpty())) {
             throw new IllegalArgumentException(
-                    "--head goes with --audit, and is a number and 64 digits of 0 to f, like 57:e3b0… (was '" + head + "')");
+                    "--head goes with --audit, and is a number and 64 digits of 0 to f, like 57:e3b0… (was '" + head
+                            + "')");
         }
         if (wait < 0 || wait > 3600) {
             throw new IllegalArgumentException("--wait: must be 0 to 3600 s (was " + wait + ")");
@@ -142,8 +143,8 @@ final class PermitsCommand implements Callable<Integer> {
 
     private static void checkName(String option, @Nullable String name) {
         if (name != null && (name.isBlank() || name.length() > LONGEST_NAME || name.matches(".*\\p{Cntrl}.*"))) {
-            throw new IllegalArgumentException(
-                    option + ": must be the name of a person, of 1 to " + LONGEST_NAME + " letters (was '" + name + "')");
+            throw new IllegalArgumentException(option + ": must be the name of a person, of 1 to " + LONGEST_NAME
+                    + " letters (was '" + name + "')");
         }
     }
 
@@ -215,8 +216,8 @@ final class PermitsCommand implements Callable<Integer> {
         return view.trouble().isEmpty()
                 && site.permits().stream()
                         .map(WritePermit::point)
-                        .anyMatch(point ->
-                                !view.identities().containsKey(point.controller().text()));
+                        .anyMatch(point -> !view.identities()
+                                .containsKey(point.controller().text()));
     }
 
     private int verify(Site site) {

@@ -58,13 +58,20 @@ final class PermitsReport {
                 .findFirst();
         out.println(permit.point() + ": " + row.description());
         List<String[]> lines = new ArrayList<>();
-        lines.add(pair("row", folder.origin(point).file() + " line " + folder.origin(point).line() + ", role "
-                + row.role().word() + ", " + row.format().word()));
-        lines.add(pair("address", row.addressText() + ", unit " + point.controller().unit() + " of line "
-                + point.controller().line() + ", by function " + permit.function()));
-        lines.add(pair("controller", Optional.ofNullable(view.identities().get(point.controller().name().text()))
-                .map(identity -> "says that it is " + identity)
-                .orElse("has not said who it is")));
+        lines.add(pair(
+                "row",
+                folder.origin(point).file() + " line " + folder.origin(point).line() + ", role "
+                        + row.role().word() + ", " + row.format().word()));
+        lines.add(pair(
+                "address",
+                row.addressText() + ", unit " + point.controller().unit() + " of line "
+                        + point.controller().line() + ", by function " + permit.function()));
+        lines.add(pair(
+                "controller",
+                Optional.ofNullable(
+                                view.identities().get(point.controller().name().text()))
+                        .map(identity -> "says that it is " + identity)
+                        .orElse("has not said who it is")));
         lines.add(pair("now", now.map(PermitRow::value).orElse("not known")));
         permit.asked().ifPresent(asked -> lines.addAll(asked(asked, row)));
         permit.beat().ifPresent(beat -> lines.add(pair("writes", beat(beat))));
@@ -81,12 +88,19 @@ final class PermitsReport {
     private static List<String[]> asked(Purpose.Asked asked, PointDefinition row) {
         String unit = row.unitText().isEmpty() ? "" : " " + row.unitText();
         List<String[]> lines = new ArrayList<>();
-        lines.add(pair("allowed", asked.allowed().text() + unit
-                + asked.step().map(step -> ", by at most " + step.toPlainString() + " at a time").orElse("")
-                + ", once in " + Intervals.text(asked.interval())));
+        lines.add(pair(
+                "allowed",
+                asked.allowed().text() + unit
+                        + asked.step()
+                                .map(step -> ", by at most " + step.toPlainString() + " at a time")
+                                .orElse("")
+                        + ", once in " + Intervals.text(asked.interval())));
         lines.add(pair("asked by", askers(asked)));
-        lines.add(pair("in silence", asked.silence().map(silence -> silence(silence) + unit(silence, unit)).orElse(
-                "nothing happens")));
+        lines.add(pair(
+                "in silence",
+                asked.silence()
+                        .map(silence -> silence(silence) + unit(silence, unit))
+                        .orElse("nothing happens")));
         return lines;
     }
 
@@ -99,7 +113,9 @@ final class PermitsReport {
         List<String> all = new ArrayList<>();
         if (!from.bacnet().isEmpty()) {
             all.add("BACnet from "
-                    + String.join(", ", from.bacnet().stream().map(AddressBlock::toString).toList()));
+                    + String.join(
+                            ", ",
+                            from.bacnet().stream().map(AddressBlock::toString).toList()));
         }
         if (from.mqtt()) {
             all.add("MQTT, in slot " + asked.mqttPriority());

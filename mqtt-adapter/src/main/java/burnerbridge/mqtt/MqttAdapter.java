@@ -67,9 +67,8 @@ public final class MqttAdapter implements AutoCloseable {
         if (closed.get() || !started.compareAndSet(false, true)) {
             throw new IllegalStateException("an MQTT adapter starts once");
         }
-        SendThread begun =
-                new SendThread(
-                        settings, site, table, clock, broker, new AccessFiles(settings, System.getenv()), auditHead);
+        SendThread begun = new SendThread(
+                settings, site, table, clock, broker, new AccessFiles(settings, System.getenv()), auditHead);
         begun.start();
         thread = begun;
     }

@@ -24,7 +24,9 @@ public sealed interface Wanted {
          * @return as a number where it is one, else as what it is
          */
         public static Wanted of(double value) {
-            return Double.isFinite(value) ? new Number(BigDecimal.valueOf(value)) : new NoNumber(Double.toString(value));
+            return Double.isFinite(value)
+                    ? new Number(BigDecimal.valueOf(value))
+                    : new NoNumber(Double.toString(value));
         }
     }
 

@@ -86,8 +86,7 @@ public final class Encoder {
         if (!point.states().isEmpty() && nearest.compareTo(raw) != 0) {
             return Optional.empty();
         }
-        return registers(format, nearest.toBigIntegerExact())
-                .map(registers -> new Encoded(registers, scaled(nearest)));
+        return registers(format, nearest.toBigIntegerExact()).map(registers -> new Encoded(registers, scaled(nearest)));
     }
 
     private static Optional<Registers> registers(PointFormat format, BigInteger number) {

@@ -46,8 +46,7 @@ public final class LinkPayload {
                 VALID_FOR);
     }
 
-    public static Telling bridgeUp(
-            String startId, Stamp startedAt, Optional<String> audit, Stamp now, long sequence) {
+    public static Telling bridgeUp(String startId, Stamp startedAt, Optional<String> audit, Stamp now, long sequence) {
         return new Telling(
                 Json.object(json -> {
                     json.writeStringProperty("state", "up");
