@@ -25,6 +25,7 @@ final class ChainCheck {
     private @Nullable AuditRecord first;
     /** Gaps before the first record of a file, which the end of the chain may explain. */
     private final List<Gap> gaps = new ArrayList<>();
+
     private final Set<String> remaining = new HashSet<>();
 
     private record Gap(String before, AuditFinding finding) {}

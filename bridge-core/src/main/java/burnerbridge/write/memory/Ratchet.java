@@ -77,8 +77,7 @@ public final class Ratchet {
         }
     }
 
-    private Ratchet(
-            SealedFile file, long generation, Map<Key, List<Place>> entries, int mostUnits, int mostRanges) {
+    private Ratchet(SealedFile file, long generation, Map<Key, List<Place>> entries, int mostUnits, int mostRanges) {
         this.mostUnits = mostUnits;
         this.mostRanges = mostRanges;
         this.file = file;
@@ -232,8 +231,10 @@ public final class Ratchet {
             TreeMap<Integer, List<Place>> end = new TreeMap<>();
             for (Place place : places) {
                 if (place.range().table() == table) {
-                    begin.computeIfAbsent(place.range().first(), at -> new ArrayList<>()).add(place);
-                    end.computeIfAbsent(place.range().last() + 1, at -> new ArrayList<>()).add(place);
+                    begin.computeIfAbsent(place.range().first(), at -> new ArrayList<>())
+                            .add(place);
+                    end.computeIfAbsent(place.range().last() + 1, at -> new ArrayList<>())
+                            .add(place);
                 }
             }
             merge(table, begin, end, merged);
@@ -243,10 +244,7 @@ public final class Ratchet {
 
     /** Between two neighbouring bounds every address has the same bits. */
     private static void merge(
-            RegisterTable table,
-            Map<Integer, List<Place>> begin,
-            Map<Integer, List<Place>> end,
-            List<Place> merged) {
+            RegisterTable table, Map<Integer, List<Place>> begin, Map<Integer, List<Place>> end, List<Place> merged) {
         TreeSet<Integer> bounds = new TreeSet<>(begin.keySet());
         bounds.addAll(end.keySet());
         int[] covering = new int[Integer.SIZE];

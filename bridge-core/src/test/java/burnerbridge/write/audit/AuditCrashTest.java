@@ -16,7 +16,10 @@ class AuditCrashTest {
     private static final int SEEDS = 8;
 
     private static AuditEntry entry(AuditKind kind, int i) {
-        return AuditEntry.of(kind).from("bacnet 192.0.2.7:47808").asked(Integer.toString(i)).decided("range", "no");
+        return AuditEntry.of(kind)
+                .from("bacnet 192.0.2.7:47808")
+                .asked(Integer.toString(i))
+                .decided("range", "no");
     }
 
     /** @param forced is given what the chain has promised to have */
@@ -73,7 +76,10 @@ class AuditCrashTest {
         }
         assertThat(verifier.verify().findings()).as(where).isEmpty();
         assertThat(disk.forced().files().keySet()).as(where).isNotEmpty();
-        assertThat(new AuditVerifier(disk.forced()).against(again.head()).verify().findings())
+        assertThat(new AuditVerifier(disk.forced())
+                        .against(again.head())
+                        .verify()
+                        .findings())
                 .as(where)
                 .isEmpty();
     }

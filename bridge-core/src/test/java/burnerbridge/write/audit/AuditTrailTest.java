@@ -71,12 +71,13 @@ class AuditTrailTest {
                 .remembering(17, 3));
         String line = lines(disk, FIRST).get(0);
         assertThat(line)
-                .isEqualTo("{\"sequence\":1,\"at\":\"2026-11-25T08:00:00.250Z\",\"clock\":\"believed\",\"kind\":\"outcome\","
-                        + "\"source\":\"mqtt boiler\\nroom \\\"ü\\\"\",\"point\":\"boiler-1.load-demand\","
-                        + "\"previous\":\"42.0\",\"asked\":\"45.0\",\"code\":\"accepted\","
-                        + "\"sentence\":\"the controller accepted it, and holds it\",\"bytes\":\"010600C8002D\","
-                        + "\"readBack\":\"45.0\",\"memory\":17,\"ratchet\":3,\"before\":\"" + "0".repeat(64)
-                        + "\",\"hash\":\"" + head.hash() + "\"}");
+                .isEqualTo(
+                        "{\"sequence\":1,\"at\":\"2026-11-25T08:00:00.250Z\",\"clock\":\"believed\",\"kind\":\"outcome\","
+                                + "\"source\":\"mqtt boiler\\nroom \\\"ü\\\"\",\"point\":\"boiler-1.load-demand\","
+                                + "\"previous\":\"42.0\",\"asked\":\"45.0\",\"code\":\"accepted\","
+                                + "\"sentence\":\"the controller accepted it, and holds it\",\"bytes\":\"010600C8002D\","
+                                + "\"readBack\":\"45.0\",\"memory\":17,\"ratchet\":3,\"before\":\"" + "0".repeat(64)
+                                + "\",\"hash\":\"" + head.hash() + "\"}");
         assertThat(JsonLine.parse(line)).containsEntry("source", "mqtt boiler\nroom \"ü\"");
         assertThat(trail.head()).isEqualTo(head).isEqualTo(new AuditHead(1, head.hash()));
         assertThat(trail.memory()).isEqualTo(17);
@@ -94,7 +95,8 @@ class AuditTrailTest {
         assertThat(records.get(1).before()).isEqualTo(records.get(0).hash());
         assertThat(records.get(1).sequence()).isEqualTo(2);
         assertThat(records.get(1).believed()).isFalse();
-        assertThat(lines(disk, FIRST).get(1)).contains("\"at\":\"2026-11-25T08:00:01.484Z\",\"clock\":\"not-believed\"");
+        assertThat(lines(disk, FIRST).get(1))
+                .contains("\"at\":\"2026-11-25T08:00:01.484Z\",\"clock\":\"not-believed\"");
     }
 
     @Test
@@ -242,7 +244,9 @@ class AuditTrailTest {
         assertThat(disk.files()).hasSize(3).doesNotContainKeys(FIRST, SECOND);
         List<AuditRecord> records = records();
         assertThat(records.get(0).sequence()).isGreaterThan(10);
-        assertThat(records.stream().filter(r -> r.kind().equals("dropped")).map(r -> r.details().get("remaining")))
+        assertThat(records.stream()
+                        .filter(r -> r.kind().equals("dropped"))
+                        .map(r -> r.details().get("remaining")))
                 .contains(records.get(0).before());
         assertThat(open(2048, 3).damage()).isEmpty();
     }
@@ -305,7 +309,10 @@ class AuditTrailTest {
             assertThat(failures).isLessThanOrEqualTo(1);
             trail.close();
             List<AuditRecord> records = new ArrayList<>();
-            assertThat(new AuditVerifier(failing).against(trail.head()).verify(records::add).findings())
+            assertThat(new AuditVerifier(failing)
+                            .against(trail.head())
+                            .verify(records::add)
+                            .findings())
                     .as("failed at operation %d", at)
                     .isEmpty();
             List<String> kept = records.stream()

@@ -61,16 +61,21 @@ class AuditVerifierTest {
     }
 
     private void put(String file, List<String> lines) {
-        disk.meddle(file, lines.stream().map(l -> l + "\n").reduce("", String::concat).getBytes(StandardCharsets.UTF_8));
+        disk.meddle(
+                file,
+                lines.stream().map(l -> l + "\n").reduce("", String::concat).getBytes(StandardCharsets.UTF_8));
     }
 
     private List<String> found() throws IOException {
-        return new AuditVerifier(disk).verify().findings().stream().map(AuditFinding::toString).toList();
+        return new AuditVerifier(disk)
+                .verify().findings().stream().map(AuditFinding::toString).toList();
     }
 
     private List<String> foundWithHead() throws IOException {
         return new AuditVerifier(disk)
-                .against(head).verify().findings().stream().map(AuditFinding::toString).toList();
+                .against(head).verify().findings().stream()
+                        .map(AuditFinding::toString)
+                        .toList();
     }
 
     private String anyFile() {
@@ -216,7 +221,9 @@ class AuditVerifierTest {
                         .as("a head tells nothing of what stands behind it")
                         .isEmpty();
             } else {
-                assertThat(found()).as("line %d of %s, copy %s", at + 1, file, copy).isNotEmpty();
+                assertThat(found())
+                        .as("line %d of %s, copy %s", at + 1, file, copy)
+                        .isNotEmpty();
             }
         }
     }
@@ -278,7 +285,9 @@ class AuditVerifierTest {
                 }
                 put(name, lines);
             }
-            assertThat(found()).as("without a head it is a chain as good as any").isEmpty();
+            assertThat(found())
+                    .as("without a head it is a chain as good as any")
+                    .isEmpty();
             assertThat(foundWithHead())
                     .singleElement()
                     .asString()
@@ -301,7 +310,8 @@ class AuditVerifierTest {
         for (int i = 2; i <= RECORDS * 2; i++) {
             trail.recordForced(entry(i));
         }
-        AuditReport report = new AuditVerifier(small).against(early).against(trail.head()).verify();
+        AuditReport report =
+                new AuditVerifier(small).against(early).against(trail.head()).verify();
         assertThat(report.findings()).isEmpty();
         assertThat(report.first()).isGreaterThan(1);
         assertThat(report.notes()).singleElement().asString().contains("older than what is kept");

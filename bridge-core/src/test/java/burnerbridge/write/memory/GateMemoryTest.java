@@ -90,7 +90,8 @@ class GateMemoryTest {
     void aDamagedMemoryIsNotAnEmptyOne() throws IOException {
         GateMemory.open(disk, 0).debit(DEMAND);
         byte[] whole = disk.look(FILE);
-        for (byte[] damaged : new byte[][] {new byte[0], Arrays.copyOf(whole, whole.length / 2), new byte[whole.length]}) {
+        for (byte[] damaged :
+                new byte[][] {new byte[0], Arrays.copyOf(whole, whole.length / 2), new byte[whole.length]}) {
             disk.meddle(FILE, damaged);
             assertThatThrownBy(() -> GateMemory.open(disk, 0))
                     .isInstanceOf(DamagedFileException.class)
@@ -136,7 +137,8 @@ class GateMemoryTest {
                 }
             }
             assertThat(spent).isEqualTo(4);
-            assertThat(GateMemory.open(failing, memory.generation()).of(DEMAND).spent()).isEqualTo(4);
+            assertThat(GateMemory.open(failing, memory.generation()).of(DEMAND).spent())
+                    .isEqualTo(4);
         }
     }
 

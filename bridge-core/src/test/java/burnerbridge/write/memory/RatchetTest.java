@@ -101,7 +101,8 @@ class RatchetTest {
                         Scaling.NONE,
                         States.NONE));
         Ratchet.open(disk, 0).remember(UNIT, "", guard(bit));
-        assertThat(of(Ratchet.open(disk, 0), UNIT, "")).containsExactly(new Place(holding(4, 4).range(), 8));
+        assertThat(of(Ratchet.open(disk, 0), UNIT, ""))
+                .containsExactly(new Place(holding(4, 4).range(), 8));
     }
 
     @Test
@@ -257,7 +258,8 @@ class RatchetTest {
                 try {
                     Ratchet ratchet = Ratchet.open(cut, 0);
                     for (int wire = 0; wire < 30; wire++) {
-                        ratchet.remember(unit("annex", 1 + wire % 3), wire % 2 == 0 ? NUMBER : "", guard(setting(wire)));
+                        ratchet.remember(
+                                unit("annex", 1 + wire % 3), wire % 2 == 0 ? NUMBER : "", guard(setting(wire)));
                         remembered.add(wire);
                         generation = ratchet.generation();
                     }
