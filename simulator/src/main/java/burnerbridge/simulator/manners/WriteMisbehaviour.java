@@ -14,7 +14,7 @@ import java.util.Random;
 @SuppressWarnings("ImmutableEnumChecker") // what makes a course keeps nothing
 public enum WriteMisbehaviour implements Kind {
     WRITE_SILENT("done, and no reply", (n, dice) -> replied(Timing.silent())),
-    WRITE_REFUSED(
+    WRITE_EXCEPTION(
             new Argument("code", 1, 255), "an exception, and not done", (n, dice) -> refused(Refusals.exception(n))),
     WRITE_DONE_LATE(
             Argument.millis(),

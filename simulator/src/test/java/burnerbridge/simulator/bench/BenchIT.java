@@ -71,13 +71,13 @@ class BenchIT {
             try (HandMadeClient client = new HandMadeClient(Integer.parseInt(port.group(1)))) {
                 assertThat(client.ask("000100000006" + "0206002C0384", 12)).isEqualTo("000100000006" + "0206002C0384");
                 assertThat(client.ask("000200000006" + "0206005C0384", 9)).isEqualTo("000200000003" + "028602");
-                told.write("writes\nset 2 holding-register 44 7\nwrite-refused 4\nset 3 coil 1 1\nset 2 coil\n");
+                told.write("writes\nset 2 holding-register 44 7\nwrite-exception 4\nset 3 coil 1 1\nset 2 coil\n");
                 told.flush();
                 assertThat(said.readLine()).isEqualTo("unit 2: 00 01 00 00 00 06 02 06 00 2C 03 84: done");
                 assertThat(said.readLine()).isEqualTo("unit 2: 00 02 00 00 00 06 02 06 00 5C 03 84: not done");
                 assertThat(said.readLine()).isEqualTo("2 frames that were no reads");
                 assertThat(said.readLine()).isEqualTo("done: set 2 holding-register 44 7");
-                assertThat(said.readLine()).isEqualTo("from now on: write-refused 4");
+                assertThat(said.readLine()).isEqualTo("from now on: write-exception 4");
                 assertThat(said.readLine()).contains("unit 3 is not there");
                 assertThat(said.readLine()).contains("unit, table, address and value");
                 assertThat(client.ask("000300000006" + "0203002C0001", 11))

@@ -35,7 +35,7 @@ class OrdersTest {
     @ParameterizedTest
     @CsvSource({
         "write-silent, WRITE_SILENT, 0, 0, 1",
-        "write-refused 4 for 2, WRITE_REFUSED, 4, 2, 1",
+        "write-exception 4 for 2, WRITE_EXCEPTION, 4, 2, 1",
         "write-done-late 500 ms every 3, WRITE_DONE_LATE, 500, 0, 3",
     })
     void aLineAboutWritesIsUnderstood(String line, WriteMisbehaviour what, int number, int first, int every)

@@ -132,7 +132,7 @@ abstract class WritesContract {
 
     @Test
     void aWriteMayBeRefusedWithACode() throws IOException {
-        misbehave(WriteMisbehaviour.WRITE_REFUSED, 6);
+        misbehave(WriteMisbehaviour.WRITE_EXCEPTION, 6);
         asks("0600100384", "8606");
         assertHolds(1);
         assertRecorded("0600100384", false);
