@@ -8,12 +8,12 @@ import java.nio.charset.StandardCharsets;
 import java.nio.file.Path;
 
 /** Two pseudo-terminals that socat joins. */
-final class Cable implements AutoCloseable {
-    final Path device;
-    final Path master;
+public final class Cable implements AutoCloseable {
+    public final Path device;
+    public final Path master;
     private final Process socat;
 
-    Cable(Path folder, String name) throws IOException {
+    public Cable(Path folder, String name) throws IOException {
         OutsideProgram.require("socat", "socat");
         device = folder.resolve(name + "-device");
         master = folder.resolve(name + "-master");

@@ -3,6 +3,9 @@ package burnerbridge.simulator.bench;
 import burnerbridge.simulator.device.Door;
 import burnerbridge.simulator.device.FieldDevice;
 import burnerbridge.simulator.device.WireRate;
+import burnerbridge.simulator.modbus.AcceptingImage;
+import burnerbridge.simulator.modbus.AcceptingImage.Accepted;
+import burnerbridge.simulator.modbus.RegisterImage;
 import burnerbridge.simulator.modbus.UnknownUnit;
 import java.io.BufferedReader;
 import java.io.IOException;
@@ -12,6 +15,8 @@ import java.net.InetAddress;
 import java.nio.charset.Charset;
 import java.nio.file.Path;
 import java.time.Duration;
+import java.util.ArrayList;
+import java.util.HashMap;
 import java.util.List;
 import java.util.Map;
 import java.util.Objects;
@@ -88,6 +93,14 @@ public final class Bench implements Callable<Integer> {
     @Option(names = "--unit", split = ",", defaultValue = "1", description = "Unit ids, 1 to 247 (default 1).")
     private List<Integer> units = List.of(1);
 
+    @Option(
+            names = "--accept",
+            split = ",",
+            paramLabel = "TABLE:FIRST-LAST",
+            description = "What can be written by functions 5, 6, 15, 16 and 22, as coil:16,holding-register:40-49;"
+                    + " without it nothing can.")
+    private List<String> accept = List.of();
+
     @Option(names = "--help", usageHelp = true, description = "Show this help.")
     @SuppressWarnings("UnusedVariable") // picocli looks at it
     private boolean help;
@@ -100,9 +113,11 @@ public final class Bench implements Callable<Integer> {
     @Override
     public Integer call() throws InterruptedException {
         PrintStream out = System.out;
-        Map<Integer, AddressImage> images = images();
+        List<Accepted> accepted = accepted();
+        Map<Integer, AcceptingImage> writable = accepted.isEmpty() ? Map.of() : writable(accepted);
+        Map<Integer, ? extends RegisterImage> images = accepted.isEmpty() ? images() : writable;
         try (FieldDevice device = new FieldDevice(door(), images, UnknownUnit.SILENT)) {
-            Conversation conversation = new Conversation(device, turnaround(), out);
+            Conversation conversation = new Conversation(device, writable, turnaround(), out);
             device.start();
             out.println(device.transport() + (device.port() == 0 ? "" : ", port " + device.port()) + ", units "
                     + images.keySet().stream().sorted().toList() + "; \"help\" lists what it can be told");
@@ -131,6 +146,24 @@ public final class Bench implements Callable<Integer> {
             require(unit >= 1 && unit <= LARGEST_UNIT, "--unit: must be 1 to " + LARGEST_UNIT + " (was " + unit + ")");
         }
         return units.stream().distinct().collect(Collectors.toMap(Function.identity(), AddressImage::new));
+    }
+
+    private Map<Integer, AcceptingImage> writable(List<Accepted> accepted) {
+        Map<Integer, AcceptingImage> writable = new HashMap<>();
+        images().forEach((unit, image) -> writable.put(unit, new AcceptingImage(image, accepted)));
+        return writable;
+    }
+
+    private List<Accepted> accepted() {
+        List<Accepted> accepted = new ArrayList<>();
+        for (String text : accept) {
+            try {
+                accepted.add(Tables.accepted(text));
+            } catch (NotUnderstood e) {
+                require(false, "--accept: " + e.getMessage());
+            }
+        }
+        return accepted;
     }
 
     private Duration turnaround() {

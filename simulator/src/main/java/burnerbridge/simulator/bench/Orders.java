@@ -1,8 +1,10 @@
 package burnerbridge.simulator.bench;
 
 import burnerbridge.simulator.frame.Transport;
+import burnerbridge.simulator.manners.Kind;
 import burnerbridge.simulator.manners.Misbehaviour;
 import burnerbridge.simulator.manners.Misbehaviour.Argument;
+import burnerbridge.simulator.manners.WriteMisbehaviour;
 import java.util.ArrayDeque;
 import java.util.Arrays;
 import java.util.Deque;
@@ -20,6 +22,8 @@ final class Orders {
     static final String WELL = "well";
     static final String HELP = "help";
     static final String END = "end";
+    static final String WRITES = "writes";
+    static final String SET = "set";
     private static final String OF = "of";
     private static final String FOR = "for";
     private static final String EVERY = "every";
@@ -41,7 +45,8 @@ final class Orders {
             nothingMore(words);
             return Order.WELL;
         }
-        Misbehaviour what = Misbehaviour.called(first).orElse(null);
+        Kind what =
+                kinds().filter(kind -> kind.word().equals(first)).findFirst().orElse(null);
         if (what == null) {
             throw new NotUnderstood("there is no \"" + first + "\"; the nearest is \""
                     + Nearest.to(first, words().toList()) + "\" (help lists all)");
@@ -55,7 +60,7 @@ final class Orders {
         return new Order(Optional.of(what), number, when);
     }
 
-    private static int number(Misbehaviour what, Deque<String> words) throws NotUnderstood {
+    private static int number(Kind what, Deque<String> words) throws NotUnderstood {
         if (what.argument().isEmpty()) {
             return 0;
         }
@@ -91,7 +96,7 @@ final class Orders {
         return units;
     }
 
-    private static int whole(String name, @Nullable String word, int least, int most) throws NotUnderstood {
+    static int whole(String name, @Nullable String word, int least, int most) throws NotUnderstood {
         String range = name + " must be " + least + " to " + most;
         if (word == null) {
             throw new NotUnderstood(range + " (was missing)");
@@ -113,24 +118,29 @@ final class Orders {
         }
     }
 
+    private static Stream<Kind> kinds() {
+        return Stream.concat(Arrays.stream(Misbehaviour.values()), Arrays.stream(WriteMisbehaviour.values()));
+    }
+
     private Stream<String> words() {
         return Stream.concat(
-                Stream.of(WELL, HELP, END),
-                Arrays.stream(Misbehaviour.values())
-                        .filter(m -> m.makesSenseOn(transport))
-                        .map(Misbehaviour::word));
+                Stream.of(WELL, HELP, END, WRITES, SET),
+                kinds().filter(kind -> kind.makesSenseOn(transport)).map(Kind::word));
     }
 
     /** Every command that there is on this transport, a line each. */
     String help() {
-        return Arrays.stream(Misbehaviour.values())
-                .filter(m -> m.makesSenseOn(transport))
+        return kinds().filter(m -> m.makesSenseOn(transport))
                 .map(m -> row(m.word() + m.argument().map(a -> " N " + a.what()).orElse(""), m.told()))
                 .collect(Collectors.joining(
                         "",
                         row(WELL, "every reply is right"),
                         "  each of these from the next request on; with \"of U\" or \"of U,U\", to these units alone;"
                                 + " then with \"for N\", for N requests, or with \"every N\", toward each Nth\n"
+                                + row(WRITES, "every frame so far that was no read, and what became of it")
+                                + row(
+                                        SET + " U TABLE A V",
+                                        "another writer: address A of coil or holding-register of" + " unit U holds V")
                                 + row(HELP, "this list")
                                 + row(END, "ends the program")));
     }

@@ -1,6 +1,8 @@
 package burnerbridge.simulator.bench;
 
+import burnerbridge.simulator.manners.Exchange;
 import burnerbridge.simulator.manners.Manners;
+import burnerbridge.simulator.manners.WriteManners;
 import java.util.Set;
 
 /**
@@ -20,13 +22,20 @@ record When(Set<Integer> units, int first, int every) {
     /** Misbehaves then, and behaves well otherwise. Requests to other units do not count. */
     Manners then(Manners misbehaving) {
         int[] asked = {0};
-        return exchange -> {
-            if (!units.isEmpty() && !units.contains(exchange.request().unit())) {
-                return Manners.WELL.toward(exchange);
-            }
-            int number = ++asked[0];
-            boolean now = number % every == 0 && (first == 0 || number <= first);
-            return (now ? misbehaving : Manners.WELL).toward(exchange);
-        };
+        return exchange -> (isNow(exchange, asked) ? misbehaving : Manners.WELL).toward(exchange);
+    }
+
+    /** The same toward writes, of which alone is counted. */
+    WriteManners then(WriteManners misbehaving) {
+        int[] asked = {0};
+        return exchange -> (isNow(exchange, asked) ? misbehaving : WriteManners.WELL).toward(exchange);
+    }
+
+    private boolean isNow(Exchange exchange, int[] asked) {
+        if (!units.isEmpty() && !units.contains(exchange.request().unit())) {
+            return false;
+        }
+        int number = ++asked[0];
+        return number % every == 0 && (first == 0 || number <= first);
     }
 }

@@ -4,6 +4,9 @@ import burnerbridge.simulator.clock.MachineTicker;
 import burnerbridge.simulator.device.Door;
 import burnerbridge.simulator.device.FieldDevice;
 import burnerbridge.simulator.device.WireRate;
+import burnerbridge.simulator.device.WrittenFrame;
+import burnerbridge.simulator.manners.WriteManners;
+import burnerbridge.simulator.modbus.RegisterImage;
 import burnerbridge.simulator.modbus.UnknownUnit;
 import burnerbridge.simulator.plant.Blueprints;
 import burnerbridge.simulator.plant.Boiler;
@@ -79,7 +82,7 @@ public final class Quillmere implements AutoCloseable {
                 new Door.ModbusTcp(places.host(), places.annex()), images(STEAM_1), UnknownUnit.REFUSED);
         secondDoor = new FieldDevice(
                 new Door.ModbusTcp(places.host(), places.secondDoor()),
-                images(BOILER_1, BOILER_2, STEAM_1),
+                onlyRead(images(BOILER_1, BOILER_2, STEAM_1)),
                 UnknownUnit.REFUSED);
         pace = Executors.newSingleThreadScheduledExecutor(work -> {
             Thread thread = new Thread(work, "plant quillmere");
@@ -106,10 +109,16 @@ public final class Quillmere implements AutoCloseable {
         controllers.put(name, controller);
     }
 
-    private Map<Integer, burnerbridge.simulator.modbus.RegisterImage> images(String... names) {
+    private Map<Integer, RegisterImage> images(String... names) {
         return List.of(names).stream()
                 .map(this::controller)
                 .collect(Collectors.toMap(SimulatedController::unit, SimulatedController::registers));
+    }
+
+    /** Who compares by it must not be able to change what is compared. */
+    private static Map<Integer, RegisterImage> onlyRead(Map<Integer, RegisterImage> images) {
+        return images.entrySet().stream()
+                .collect(Collectors.toMap(Map.Entry::getKey, image -> new OnlyRead(image.getValue())));
     }
 
     /**
@@ -158,6 +167,27 @@ public final class Quillmere implements AutoCloseable {
         } else {
             line.plugCableIn(unit);
         }
+    }
+
+    /**
+     * Whether its controllers take writes of what the plant above wants: the load limit and the release, where they have
+     * them in a register of their own. They do not at first, and through the second door never.
+     */
+    public void acceptWrites(boolean accepted) {
+        controllers.values().forEach(controller -> controller.acceptWrites(accepted));
+    }
+
+    /** Every frame to a controller on its line that was no read, in order, whatever became of it. */
+    public List<WrittenFrame> written(String name) {
+        FieldDevice line = name.equals(STEAM_1) ? annex : boilerHouse;
+        int unit = controller(name).unit();
+        return line.written().stream().filter(frame -> frame.unit() == unit).toList();
+    }
+
+    /** How its controllers treat writes that they take. */
+    public void behaveTowardWrites(WriteManners manners) {
+        boilerHouse.behaveTowardWrites(manners);
+        annex.behaveTowardWrites(manners);
     }
 
     /** The port of the boiler house's line. */

@@ -8,6 +8,7 @@ import burnerbridge.simulator.registers.ControllerRegisters;
 import burnerbridge.simulator.registers.RegisterTable;
 import java.time.Duration;
 import java.time.Instant;
+import java.util.Optional;
 import java.util.function.Consumer;
 
 /** A burner controller: a boiler, and the registers that show it. All methods may be called by any thread. */
@@ -39,6 +40,11 @@ public final class SimulatedController {
 
     RegisterImage registers() {
         return registers;
+    }
+
+    /** Whether writes of what the plant above wants are taken; they are not at first. */
+    void acceptWrites(boolean accepted) {
+        registers.acceptWrites(accepted ? Optional.of(this::act) : Optional.empty());
     }
 
     /** What the boiler shows now. */

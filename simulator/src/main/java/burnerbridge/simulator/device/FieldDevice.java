@@ -4,19 +4,22 @@ import burnerbridge.simulator.clock.MachineTicker;
 import burnerbridge.simulator.clock.Ticker;
 import burnerbridge.simulator.frame.Transport;
 import burnerbridge.simulator.manners.Manners;
+import burnerbridge.simulator.manners.WriteManners;
 import burnerbridge.simulator.modbus.RegisterImage;
 import burnerbridge.simulator.modbus.Units;
 import burnerbridge.simulator.modbus.UnknownUnit;
 import java.io.IOException;
 import java.net.InetSocketAddress;
 import java.time.Duration;
+import java.util.List;
 import java.util.Map;
 import org.jspecify.annotations.Nullable;
 
 /**
- * A field device for reading, with functions 1 to 4 and several units. On TCP it takes several clients; RTU
- * frames come and go at the rate of its serial line. It can be stopped and started again, its cable can be
- * pulled, after which clients still connect and are never answered, and it misbehaves on command.
+ * A field device with several units. It is read by functions 1 to 4; units whose image can be written take functions 5,
+ * 6, 15, 16 and 22, all others refuse those with exception 1. On TCP it takes several clients; RTU frames come and go at
+ * the rate of its serial line. It can be stopped and started again, its cable can be pulled, after which clients still
+ * connect and are never answered, and it misbehaves on command. Whatever comes that is no read is recorded.
  *
  * <p>All methods may be called by any thread.
  */
@@ -91,6 +94,16 @@ public final class FieldDevice implements AutoCloseable {
     /** From now on it treats requests so; {@link Manners#WELL} at first. */
     public void behave(Manners manners) {
         behaviour.become(manners);
+    }
+
+    /** From now on it does so with writes that it accepts; {@link WriteManners#WELL} at first. */
+    public void behaveTowardWrites(WriteManners manners) {
+        behaviour.becomeTowardWrites(manners);
+    }
+
+    /** Every frame so far that was no read, in order; one a frame, whatever became of it. */
+    public List<WrittenFrame> written() {
+        return behaviour.written();
     }
 
     /** From now on requests are read and not answered. */

@@ -55,6 +55,7 @@ public final class RtuRequests {
         return switch (bytes[FUNCTION_AT] & 0xFF) {
             case 1, 2, 3, 4, 5, 6, 8 -> 8;
             case 7, 11, 12, 17 -> RtuFrame.SHORTEST;
+            case 22 -> 10;
             case 15, 16 -> withData(COUNT_OF_WRITE_AT);
             case 23 -> withData(COUNT_OF_BOTH_AT);
             default -> 0;

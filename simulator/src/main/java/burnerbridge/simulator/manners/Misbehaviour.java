@@ -9,7 +9,7 @@ import java.util.Random;
 
 /** The ways to misbehave: on which transports each makes sense, what it is told, and how it is done. */
 @SuppressWarnings("ImmutableEnumChecker") // what makes manners keeps nothing
-public enum Misbehaviour {
+public enum Misbehaviour implements Kind {
     SILENT(On.ANY, "no reply", (n, dice) -> Timing.silent()),
     LATE(On.ANY, Argument.millis(), "the reply so long after its request", (n, dice) -> Timing.late(n)),
     ONE_BEHIND(
@@ -112,8 +112,16 @@ public enum Misbehaviour {
      * @param what what it counts
      */
     public record Argument(String what, int least, int most) {
-        private static Argument millis() {
+        static Argument millis() {
             return new Argument("ms", 0, 600_000);
+        }
+
+        /** @throws IllegalArgumentException where a number is not in its range */
+        void require(String word, int number) {
+            if (number < least || number > most) {
+                throw new IllegalArgumentException(
+                        word + ": " + what + " must be " + least + " to " + most + " (was " + number + ")");
+            }
         }
     }
 
@@ -148,21 +156,22 @@ public enum Misbehaviour {
         this.maker = maker;
     }
 
-    /** Whether it can happen there. */
+    @Override
     public boolean makesSenseOn(Transport transport) {
         return on.includes(transport);
     }
 
+    @Override
     public Optional<Argument> argument() {
         return argument;
     }
 
-    /** What it does, in a few words. */
+    @Override
     public String told() {
         return told;
     }
 
-    /** Its name for people: {@code one-behind}. */
+    @Override
     public String word() {
         return name().toLowerCase(Locale.ROOT).replace('_', '-');
     }
@@ -179,12 +188,7 @@ public enum Misbehaviour {
      * @throws IllegalArgumentException where the argument is not one
      */
     public Manners manners(int number, Random dice) {
-        argument.ifPresent(a -> {
-            if (number < a.least() || number > a.most()) {
-                throw new IllegalArgumentException(word() + ": " + a.what() + " must be " + a.least() + " to "
-                        + a.most() + " (was " + number + ")");
-            }
-        });
+        argument.ifPresent(a -> a.require(word(), number));
         return maker.make(number, dice);
     }
 }

@@ -9,6 +9,7 @@ final class Refusals {
     static final int ACKNOWLEDGE = 5;
     static final int BUSY = 6;
     private static final int REQUEST_LENGTH = 5;
+    private static final int LAST_THAT_READS = 4;
     private static final int QUANTITY_AT = 3;
 
     private Refusals() {}
@@ -26,6 +27,8 @@ final class Refusals {
     }
 
     private static int quantity(byte[] pdu) {
-        return pdu.length == REQUEST_LENGTH ? ByteBuffer.wrap(pdu).getShort(QUANTITY_AT) & 0xFFFF : 0;
+        return pdu.length == REQUEST_LENGTH && pdu[0] <= LAST_THAT_READS
+                ? ByteBuffer.wrap(pdu).getShort(QUANTITY_AT) & 0xFFFF
+                : 0;
     }
 }

@@ -12,6 +12,7 @@ import java.util.Map;
  */
 final class TornPair implements Manners {
     private static final int FIRST_OF_REGISTERS = 3;
+    private static final int LAST_OF_REGISTERS = 4;
     private static final int ADDRESS_AT = 1;
     private static final int DATA_AT = 2;
 
@@ -22,7 +23,9 @@ final class TornPair implements Manners {
     @Override
     public List<Act> toward(Exchange exchange) {
         return List.of(
-                exchange.isRefused() || exchange.request().function() < FIRST_OF_REGISTERS
+                exchange.isRefused()
+                                || exchange.request().function() < FIRST_OF_REGISTERS
+                                || exchange.request().function() > LAST_OF_REGISTERS
                         ? exchange.rightly()
                         : exchange.send(torn(exchange.request(), exchange.reply())));
     }

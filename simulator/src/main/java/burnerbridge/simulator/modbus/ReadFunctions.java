@@ -5,8 +5,7 @@ import java.util.Optional;
 
 /**
  * Answers requests by functions 1 to 4 in the order of checks of Modbus Application Protocol V1.1b3,
- * clauses 6.1 to 6.4: function, then quantity, then addresses. Every other function, the writing ones
- * above all, gets exception 1.
+ * clauses 6.1 to 6.4: function, then quantity, then addresses. Every other function gets exception 1.
  */
 final class ReadFunctions {
     /** Function, address, quantity. */

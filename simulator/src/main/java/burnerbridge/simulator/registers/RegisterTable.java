@@ -7,6 +7,7 @@ import java.io.UncheckedIOException;
 import java.nio.charset.StandardCharsets;
 import java.util.EnumSet;
 import java.util.List;
+import java.util.Optional;
 import java.util.Set;
 
 /** The register table of a kind of controller. */
@@ -50,6 +51,11 @@ public final class RegisterTable {
 
     int longest() {
         return longest;
+    }
+
+    /** The row at an address by which a boiler is told something; empty where there is none. */
+    Optional<Row> toldAt(ModbusTable table, int address) {
+        return rows.stream().filter(row -> row.isToldAt(table, address)).findFirst();
     }
 
     /** The tables that exist at all. */

@@ -1,12 +1,14 @@
 package burnerbridge.simulator.registers;
 
 import burnerbridge.simulator.modbus.ModbusTable;
+import burnerbridge.simulator.plant.Boiler;
 import burnerbridge.simulator.plant.BoilerState;
 import burnerbridge.simulator.value.Named;
 import java.time.Instant;
 import java.time.ZoneId;
 import java.util.List;
 import java.util.Map;
+import java.util.Optional;
 import java.util.OptionalInt;
 
 /**
@@ -18,6 +20,7 @@ import java.util.OptionalInt;
  * @param offset the value of 0 in the register
  * @param none what the register holds where there is no sensor
  * @param codes the numbers of words, where it tells one
+ * @param command what a write of it tells the boiler; empty where it cannot be written
  */
 record Row(
         List<ModbusTable> tables,
@@ -27,9 +30,28 @@ record Row(
         double offset,
         OptionalInt none,
         Map<String, Integer> codes,
-        Signal signal) {
+        Signal signal,
+        Optional<Command> command) {
     /** Where the plant stands; its controllers show local time. */
     private static final ZoneId ZONE = ZoneId.of("Europe/Lisbon");
+
+    /** Whether it is written at an address. */
+    boolean isToldAt(ModbusTable table, int at) {
+        return command.isPresent() && address == at && tables.contains(table) && table != ModbusTable.INPUT_REGISTER;
+    }
+
+    /** Whether it takes what a register is to hold. */
+    boolean takes(int register) {
+        return command.filter(own -> own.takes(value(register))).isPresent();
+    }
+
+    void tell(Boiler boiler, int register) {
+        command.ifPresent(own -> own.telling().tell(boiler, value(register)));
+    }
+
+    private double value(int register) {
+        return register * step + offset;
+    }
 
     void write(Cells cells, BoilerState state) {
         Object value = signal.of(state);

@@ -5,6 +5,7 @@ import java.util.ArrayList;
 import java.util.HashMap;
 import java.util.List;
 import java.util.Map;
+import java.util.Optional;
 import java.util.OptionalInt;
 
 /**
@@ -115,7 +116,8 @@ final class TableReader {
                 offset,
                 none,
                 codesOf(told),
-                Signals.of(told)));
+                Signals.of(told),
+                command(tables, words[2], told)));
     }
 
     private void takeSpare(List<ModbusTable> tables, String range) {
@@ -129,8 +131,16 @@ final class TableReader {
                     0,
                     OptionalInt.empty(),
                     Map.of(),
-                    Signals.of("=0")));
+                    Signals.of("=0"),
+                    Optional.empty()));
         }
+    }
+
+    /** Whole coils and holding registers of what a boiler can be told; inputs cannot be written at all. */
+    private static Optional<Command> command(List<ModbusTable> tables, String form, String told) {
+        boolean coil = tables.contains(ModbusTable.COIL) && form.equals("bit");
+        boolean register = tables.contains(ModbusTable.HOLDING_REGISTER) && form.equals("u16");
+        return coil || register ? Command.of(told) : Optional.empty();
     }
 
     /** Those of its last word: of {@code slot-3-cause} those of causes. */

@@ -5,8 +5,10 @@ import static org.assertj.core.api.Assertions.assertThatThrownBy;
 
 import burnerbridge.simulator.frame.Transport;
 import burnerbridge.simulator.manners.Misbehaviour;
+import burnerbridge.simulator.manners.WriteMisbehaviour;
 import java.util.Arrays;
 import java.util.Optional;
+import java.util.Random;
 import java.util.Set;
 import java.util.stream.Collectors;
 import org.junit.jupiter.api.Test;
@@ -28,6 +30,20 @@ class OrdersTest {
     void aLineIsUnderstood(String line, Misbehaviour what, int number, int first, int every) throws NotUnderstood {
         assertThat(orders.understand(line))
                 .isEqualTo(new Order(Optional.of(what), number, new When(Set.of(), first, every)));
+    }
+
+    @ParameterizedTest
+    @CsvSource({
+        "write-silent, WRITE_SILENT, 0, 0, 1",
+        "write-exception 4 for 2, WRITE_EXCEPTION, 4, 2, 1",
+        "write-done-late 500 ms every 3, WRITE_DONE_LATE, 500, 0, 3",
+    })
+    void aLineAboutWritesIsUnderstood(String line, WriteMisbehaviour what, int number, int first, int every)
+            throws NotUnderstood {
+        Order order = orders.understand(line);
+        assertThat(order).isEqualTo(new Order(Optional.of(what), number, new When(Set.of(), first, every)));
+        assertThat(order.writeManners(new Random(1))).isPresent();
+        assertThat(order.manners(new Random(1))).isEmpty();
     }
 
     @ParameterizedTest

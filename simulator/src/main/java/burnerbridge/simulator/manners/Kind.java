@@ -1,0 +1,20 @@
+package burnerbridge.simulator.manners;
+
+import burnerbridge.simulator.frame.Transport;
+import java.util.Optional;
+
+/** A way to misbehave, as people name it. */
+public sealed interface Kind permits Misbehaviour, WriteMisbehaviour {
+
+    /** Its name for people: {@code one-behind}. */
+    String word();
+
+    /** What it does, in a few words. */
+    String told();
+
+    /** The number that it needs; empty where it needs none. */
+    Optional<Misbehaviour.Argument> argument();
+
+    /** Whether it can happen there. */
+    boolean makesSenseOn(Transport transport);
+}
