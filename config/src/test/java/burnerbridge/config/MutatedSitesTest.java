@@ -4,6 +4,7 @@ import static org.assertj.core.api.Assertions.assertThat;
 
 import burnerbridge.config.problem.Problem;
 import burnerbridge.model.Seed;
+import burnerbridge.site.QuillmereWithPermits;
 import java.io.IOException;
 import java.nio.file.Files;
 import java.nio.file.Path;
@@ -54,6 +55,13 @@ class MutatedSitesTest {
     @Test
     void noDamageOfASiteWithEveryFeatureEscapesTheChecker() throws IOException {
         run(DamagedSites.resource("every-feature"), DAMAGES);
+    }
+
+    @Test
+    void noDamageOfTheExampleSiteWithPermitsEscapesTheChecker(@TempDir Path other) throws IOException {
+        Path site = other.resolve("permitted");
+        QuillmereWithPermits.writeTo(site);
+        run(site, DAMAGES / FEWER);
     }
 
     @Test

@@ -92,6 +92,16 @@ final class Mutator {
             "\u00BD",
             "\uFF11",
             "999999999 h",
+            "192.0.2.0/99",
+            "90..20",
+            "write 1e9",
+            "write nothing",
+            "release",
+            "count to 99999",
+            "toggle",
+            "22",
+            "heartbeat",
+            "safety-setting",
             "low-word-first+swap-bytes");
 
     private final Random random;

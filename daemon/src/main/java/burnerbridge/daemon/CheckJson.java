@@ -8,6 +8,7 @@ import burnerbridge.plan.LinePlan;
 import burnerbridge.site.BacnetOptions;
 import burnerbridge.site.BacnetSettings;
 import burnerbridge.site.ControllerDefinition;
+import burnerbridge.site.ControllerType;
 import burnerbridge.site.LineDefinition;
 import burnerbridge.site.MqttSettings;
 import burnerbridge.site.Site;
@@ -25,7 +26,10 @@ final class CheckJson {
     /** Raised where a member goes or means something else; new members do not raise it. */
     private static final int VERSION = 1;
 
-    static final String NOTHING_IS_WRITABLE = "nothing is writable: this version writes nothing";
+    static final String NOTHING_IS_WRITABLE = "nothing is writable: no permit is in site.yaml";
+    static final String NOT_YET =
+            "nothing of it is writable until a person has approved it on the box," + " with burner-bridge permits SITE";
+    static final String DOES_NOT_START = "nothing is writable: the bridge does not start on this site";
 
     private final SiteFolder folder;
     private final List<String> changes;
@@ -43,10 +47,21 @@ final class CheckJson {
         list("problems", folder.problems().stream().map(CheckJson::problem).toList());
         list("changes", changes.stream().map(JsonLine::value).toList());
         folder.site().ifPresentOrElse(this::site, this::noSite);
-        list("writable", List.of());
-        member("writable-note", JsonLine.value(NOTHING_IS_WRITABLE));
+        List<Writable> writable =
+                folder.site().map(site -> Writable.of(folder, site)).orElse(List.of());
+        list(
+                "writable",
+                writable.stream().map(one -> new WritableJson(one).text()).toList());
+        member("writable-note", JsonLine.value(note(writable)));
         member("caution", JsonLine.value(String.join(" ", Caution.FULL)));
         out.println("{\n" + String.join(",\n", members) + "\n}");
+    }
+
+    private String note(List<Writable> writable) {
+        if (folder.site().isEmpty()) {
+            return DOES_NOT_START;
+        }
+        return writable.isEmpty() ? NOTHING_IS_WRITABLE : NOT_YET;
     }
 
     private void member(String name, String json) {
@@ -170,6 +185,7 @@ final class CheckJson {
                 .put("any-reply-unit", controller.anyReplyUnit())
                 .number("address-offset", controller.addressOffset())
                 .put("type", controller.type().name())
+                .put("tables", tables(controller.type()))
                 .number("instance-base", controller.instanceBase())
                 .optional("identity", options.identity())
                 .optional("watchdog-ms", options.watchdog().map(w -> BigDecimal.valueOf(w.toMillis())))
@@ -177,6 +193,13 @@ final class CheckJson {
                 .put("protected", ranges(options.guarded()))
                 .put("objects", objects(controller, objects))
                 .text();
+    }
+
+    private static @Nullable String tables(ControllerType type) {
+        if (type.options().separateTables()) {
+            return "separate";
+        }
+        return type.rules().mirrored() ? "mirror" : null;
     }
 
     private static List<Map<String, @Nullable Object>> objects(

@@ -6,6 +6,7 @@ import burnerbridge.plan.LinePlan;
 import burnerbridge.site.BacnetSettings;
 import burnerbridge.site.Condition;
 import burnerbridge.site.ControllerDefinition;
+import burnerbridge.site.ControllerType;
 import burnerbridge.site.Meaning;
 import burnerbridge.site.MqttSettings;
 import burnerbridge.site.PointDefinition;
@@ -45,7 +46,7 @@ final class CheckReport {
         printAlarms(out, points);
         printBacnet(out, site, points);
         printMqtt(out, site, points);
-        printWritable(out);
+        new WritableReport(Writable.of(folder, site), folder.folder()).print(out);
     }
 
     private static List<SitePoint> of(ControllerDefinition controller, List<SitePoint> points) {
@@ -62,6 +63,7 @@ final class CheckReport {
         out.println();
         out.println("Controller " + controller.name() + ": line " + controller.line() + ", unit " + controller.unit()
                 + ", type " + controller.type().name() + ", " + own.size() + " points");
+        printTables(out, controller.type());
         printOptions(out, controller.type().options());
         AlignedRows rows = new AlignedRows("point", "address (on the wire)", "format", "unit", "every");
         own.forEach(point -> rows.add(
@@ -81,6 +83,15 @@ final class CheckReport {
         AlignedRows rows = new AlignedRows("point", "counts");
         group.type().points().forEach(point -> rows.add(point.name().text(), point.description()));
         rows.print(out);
+    }
+
+    /** What is said of them decides what a write could touch. */
+    private static void printTables(PrintWriter out, ControllerType type) {
+        if (type.options().separateTables()) {
+            out.println("  tables: separate, no address of one is also one of another");
+        } else if (type.rules().mirrored()) {
+            out.println("  tables: functions 3 and 4 read the same");
+        }
     }
 
     private static void printOptions(PrintWriter out, TypeOptions options) {
@@ -198,15 +209,5 @@ final class CheckReport {
             rows.add(base + controller.name() + "/<point>", "yes", told + " points");
         }
         rows.print(out);
-    }
-
-    /** By whom, in a section of its own, so that nobody has to look for it. */
-    private static void printWritable(PrintWriter out) {
-        out.println();
-        out.println("Writable: nothing. This version writes nothing: nobody on BACnet or MQTT can");
-        out.println("change anything in a controller, and only functions 1 to 4 are ever sent.");
-        out.println();
-        Caution.FULL.forEach(out::println);
-        out.println();
     }
 }

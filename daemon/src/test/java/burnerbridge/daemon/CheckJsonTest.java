@@ -2,6 +2,7 @@ package burnerbridge.daemon;
 
 import static org.assertj.core.api.Assertions.assertThat;
 
+import burnerbridge.site.QuillmereWithPermits;
 import java.io.IOException;
 import java.io.PrintWriter;
 import java.io.StringWriter;
@@ -295,6 +296,83 @@ class CheckJsonTest {
         assertThat(json.get("site").isNull()).isTrue();
         assertThat(json.get("points").size()).isZero();
         assertThat(json.get("writable").size()).isZero();
+        assertThat(json.get("writable-note").asString())
+                .isEqualTo("nothing is writable: the bridge does not start on this site");
+    }
+
+    private JsonNode permitted() throws IOException {
+        folder = folder.resolve("permitted");
+        QuillmereWithPermits.writeTo(folder);
+        return json(ExitCode.FINE);
+    }
+
+    private static JsonNode permit(JsonNode json, String id) {
+        return json.get("writable")
+                .valueStream()
+                .filter(permit -> permit.get("point").asString().equals(id))
+                .findFirst()
+                .orElseThrow();
+    }
+
+    @Test
+    void whatWouldBeWritableIsListedWithAddressValuesAndAskers() throws IOException {
+        JsonNode json = permitted();
+        assertThat(json.get("writable").size()).isEqualTo(5);
+        assertThat(json.get("writable-note").asString())
+                .isEqualTo("nothing of it is writable until a person has approved it on the box, with burner-bridge"
+                        + " permits SITE");
+        assertThat(json.get("caution").asString()).contains("not a safety device");
+        assertThat(permit(json, "boiler-1.load-limit").toString())
+                .isEqualTo("{\"point\":\"boiler-1.load-limit\",\"role\":\"demand\",\"file\":\"points/hot-water.csv\","
+                        + "\"line\":13,\"source\":\"sheet 8\",\"on-line\":\"boiler-house\",\"unit\":1,"
+                        + "\"table\":\"holding-register\",\"address\":\"45\",\"wire-address\":44,\"addresses\":1,"
+                        + "\"format\":\"uint16\",\"function\":6,\"shown-unit\":\"%\",\"range\":[20,90],"
+                        + "\"states\":null,\"step\":10,\"interval-ms\":60000,\"storage\":\"volatile\","
+                        + "\"lifetime-writes\":null,\"bacnet\":[\"127.0.0.0/8\"],\"mqtt\":true,"
+                        + "\"mqtt-priority\":12,\"silence-after-ms\":900000,"
+                        + "\"on-silence\":{\"action\":\"write\",\"value\":20},\"every-ms\":null,\"pattern\":null,"
+                        + "\"reason\":\"the plant's optimiser limits the load in summer\"}");
+        JsonNode enable = permit(json, "boiler-2.remote-enable");
+        assertThat(enable.get("states").toString()).isEqualTo("[0,1]");
+        assertThat(enable.get("range").isNull()).isTrue();
+        assertThat(enable.get("wire-address").asInt()).isEqualTo(64);
+        assertThat(enable.get("mqtt").booleanValue()).isFalse();
+        JsonNode wearing = permit(json, "boiler-2.load-limit");
+        assertThat(wearing.get("storage").asString()).isEqualTo("non-volatile");
+        assertThat(wearing.get("lifetime-writes").asInt()).isEqualTo(100_000);
+    }
+
+    @Test
+    void theTextListsWhatWouldBeWritableWithTheWholeCaution() throws IOException {
+        permitted();
+        assertThat(execute("check", folder.toString())).isEqualTo(ExitCode.FINE);
+        assertThat(out.toString().lines().map(line -> line.strip().replaceAll(" +", " ")))
+                .containsSubsequence(
+                        "Writable: 5 points, and nothing else. None of it until a person has approved",
+                        "it on the box: burner-bridge permits " + folder,
+                        "boiler-1.load-limit",
+                        "row line 13 of points/hot-water.csv; in the manual: sheet 8",
+                        "address holding-register 45 (wire 44), unit 1 of line boiler-house",
+                        "function 6",
+                        "values 20..90 %",
+                        "step at most 10 % a write",
+                        "interval at least 1 min between two writes",
+                        "asked by BACnet from 127.0.0.0/8; MQTT at priority 12",
+                        "silence after 15 min write 20 %",
+                        "memory volatile, takes any number of writes",
+                        "reason the plant's optimiser limits the load in summer",
+                        "boiler-1.remote-enable",
+                        "address coil 17 (wire 16), unit 1 of line boiler-house",
+                        "values 0 held, 1 released",
+                        "silence after 15 min write 0 held",
+                        "boiler-2.load-limit",
+                        "memory non-volatile, 100,000 writes: 1.9 years at one in 10 min",
+                        "steam-1.load-limit",
+                        "values 25.5..100 %")
+                .containsSubsequence(Caution.FULL);
+        assertThat(out.toString().lines().dropWhile(line -> !line.startsWith("Writable:")))
+                .filteredOn(line -> !line.contains(folder.toString()))
+                .allSatisfy(line -> assertThat(line.length()).as(line).isLessThanOrEqualTo(80));
     }
 
     @Test
@@ -302,7 +380,7 @@ class CheckJsonTest {
         JsonNode json = json(ExitCode.FINE, "--bind");
         assertThat(json.get("writable").isArray()).isTrue();
         assertThat(json.get("writable").size()).isZero();
-        assertThat(json.get("writable-note").asString()).isEqualTo("nothing is writable: this version writes nothing");
+        assertThat(json.get("writable-note").asString()).isEqualTo("nothing is writable: no permit is in site.yaml");
         assertThat(json.get("caution").asString()).contains("not a safety device");
         assertThat(json.get("changes").size()).isEqualTo(6 + 3);
     }
@@ -371,6 +449,10 @@ class CheckJsonTest {
             found.addAll(json.get(object).propertyNames());
         }
         found.addAll(json.get("mqtt").get("topics").get(0).propertyNames());
+        JsonNode permit = permit(permitted(), "boiler-1.load-limit");
+        found.addAll(permit.propertyNames());
+        assertThat(page).contains("an object with `action`, `write` or `release`, and `value`");
+        assertThat(permit.get("on-silence").propertyNames()).containsExactly("action", "value");
         for (String object : List.of("value", "when", "alarm")) {
             found.addAll(point(json, "boiler-1.flue-temperature").get(object).propertyNames());
         }

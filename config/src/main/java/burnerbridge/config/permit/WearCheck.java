@@ -33,9 +33,12 @@ final class WearCheck {
 
     private static String time(Duration lasting) {
         double days = lasting.toMillis() / MILLIS_A_DAY;
+        double hours = 24 * days;
         return days >= 1
                 ? String.format(Locale.ROOT, "%.1f days", days)
-                : String.format(Locale.ROOT, "%.1f hours", 24 * days);
+                : hours >= 1
+                        ? String.format(Locale.ROOT, "%.1f hours", hours)
+                        : String.format(Locale.ROOT, "%.1f minutes", 60 * hours);
     }
 
     /** Where an interval that can be said makes them last a year. */
