@@ -1,7 +1,9 @@
 package burnerbridge.permits;
 
+import burnerbridge.model.BitValue;
 import burnerbridge.model.Reading;
 import burnerbridge.model.Value;
+import burnerbridge.site.Name;
 import burnerbridge.site.PointId;
 import burnerbridge.site.Site;
 import burnerbridge.site.SitePoint;
@@ -13,6 +15,8 @@ import burnerbridge.write.approval.Approval;
 import burnerbridge.write.approval.ApprovalState;
 import burnerbridge.write.approval.ApprovedItems;
 import burnerbridge.write.memory.PointMemory;
+import java.time.Instant;
+import java.time.temporal.ChronoUnit;
 import java.util.ArrayList;
 import java.util.LinkedHashMap;
 import java.util.List;
@@ -27,10 +31,11 @@ final class DeskView {
 
     /** @param statuses of a gate that runs; none where there is none */
     static PermitsView of(ApprovalDesk desk, Site site, ValueTable table, List<PermitStatus> statuses) {
-        ApprovedItems now = desk.items();
+        Map<Name, String> answering = desk.identitiesNow();
+        ApprovedItems now = ApprovedItems.of(site, answering);
         ApprovalState state = desk.state();
         Map<String, String> identities = new LinkedHashMap<>();
-        desk.identitiesNow().forEach((controller, identity) -> identities.put(controller.text(), identity));
+        answering.forEach((controller, identity) -> identities.put(controller.text(), identity));
         Optional<Approval> last = state.last();
         return new PermitsView(
                 "",
@@ -46,11 +51,15 @@ final class DeskView {
 
     private static String words(ApprovalState state) {
         if (state instanceof ApprovalState.Withdrawn withdrawn) {
-            return "withdrawn by " + withdrawn.by() + " on " + withdrawn.at() + unsure(withdrawn.believed());
+            return "withdrawn by " + withdrawn.by() + " on " + time(withdrawn.at()) + unsure(withdrawn.believed());
         }
         return state.last()
-                .map(approval -> "approved by " + approval.by() + " on " + approval.at() + unsure(approval.believed()))
+                .map(approval -> "approved by " + approval.by() + " on " + time(approval.at()) + unsure(approval.believed()))
                 .orElse("");
+    }
+
+    private static String time(Instant at) {
+        return at.truncatedTo(ChronoUnit.SECONDS).toString();
     }
 
     private static String unsure(boolean believed) {
@@ -94,10 +103,12 @@ final class DeskView {
         Reading reading = table.reading(point);
         Value value = reading.value();
         String unit = point.definition().unitText();
+        String state = value instanceof BitValue bit
+                ? point.definition().states().text(bit.on() ? 1 : 0).map(text -> " " + text).orElse("")
+                : "";
         return value == null
-                ? reading.reason().word()
-                : value.text()
-                        + (unit.isEmpty() ? "" : " " + unit)
+                ? "not known: " + reading.reason().word()
+                : value.text() + state + (unit.isEmpty() ? "" : " " + unit)
                         + (reading.isGood() ? "" : ", " + reading.reason().word());
     }
 }

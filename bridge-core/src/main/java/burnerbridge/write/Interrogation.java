@@ -6,7 +6,8 @@ import burnerbridge.model.RealValue;
 import burnerbridge.model.StateValue;
 import burnerbridge.model.Value;
 import burnerbridge.site.PointId;
-import burnerbridge.site.Role;
+import burnerbridge.site.PointDefinition;
+import burnerbridge.site.guard.Guard;
 import burnerbridge.site.guard.Place;
 import burnerbridge.site.permit.Allowed;
 import burnerbridge.site.permit.Purpose;
@@ -146,10 +147,11 @@ final class Interrogation {
     }
 
     private static Optional<String> role(Permitted permitted) {
-        Role role = permitted.point().definition().role();
-        return role.mayBePermitted()
-                ? Optional.empty()
-                : Optional.of(permitted.id() + " is a " + role.word() + ", which is never written");
+        PointDefinition row = permitted.point().definition();
+        return Guard.isProtected(row)
+                ? Optional.of(permitted.id() + " is a " + row.role().word()
+                        + (Guard.selectsFuel(row) ? " that chooses the fuel" : "") + ", which is never written")
+                : Optional.empty();
     }
 
     private Optional<String> isProtected(Permitted permitted) {

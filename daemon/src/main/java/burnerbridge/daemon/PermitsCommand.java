@@ -22,6 +22,7 @@ import java.io.IOException;
 import java.io.PrintWriter;
 import java.nio.file.Path;
 import java.time.Duration;
+import java.util.List;
 import java.util.Locale;
 import java.util.Map;
 import java.util.Optional;
@@ -115,7 +116,7 @@ final class PermitsCommand implements Callable<Integer> {
             return verify(site.get());
         }
         if (site.get().permits().isEmpty() && withdraw == null) {
-            new PermitsReport(loaded, site.get()).printNothing(out());
+            new PermitsReport(site.get(), List.of()).printNothing(out());
             return ExitCode.FINE;
         }
         quiet();
@@ -159,7 +160,7 @@ final class PermitsCommand implements Callable<Integer> {
         try (Rows<PermitSource> rows = Rows.open(site, folder, state, clock, Rows.ofPermits(site, clock))) {
             Thread end = new Thread(rows::close, "end");
             Runtime.getRuntime().addShutdownHook(end);
-            return answer(new PermitsReport(loaded, site), site, rows);
+            return answer(new PermitsReport(site, Writable.of(loaded, site)), site, rows);
         } catch (StateException e) {
             say("error: " + e.getMessage() + ".");
             return e instanceof OtherSiteException ? ExitCode.BAD_INPUT : ExitCode.COULD_NOT_REACH;
@@ -185,6 +186,7 @@ final class PermitsCommand implements Callable<Integer> {
             out().println(sentence(rows.source().withdraw(withdraw.strip())));
             return ExitCode.FINE;
         }
+        out().println(PermitsReport.verdict(view));
         boolean fine = view.isApproved()
                 && view.rows().stream().allMatch(row -> row.asleep().isEmpty());
         return fine ? ExitCode.FINE : ExitCode.WARNINGS;

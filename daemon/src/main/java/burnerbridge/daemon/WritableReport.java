@@ -45,7 +45,8 @@ final class WritableReport {
         out.println();
     }
 
-    private static void print(PrintWriter out, Writable one) {
+    /** One permit, without an empty line around. */
+    static void print(PrintWriter out, Writable one) {
         out.println("  " + one.point().id());
         line(
                 out,
@@ -77,7 +78,8 @@ final class WritableReport {
         asked.silence().ifPresent(silence -> line(out, "silence", silence(one, silence)));
     }
 
-    private static void line(PrintWriter out, String label, String text) {
+    /** One more line of it. */
+    static void line(PrintWriter out, String label, String text) {
         String before = "    " + label;
         for (String part : wrapped(text)) {
             out.println(before + " ".repeat(LABEL - before.length()) + part);
