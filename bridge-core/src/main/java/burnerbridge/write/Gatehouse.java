@@ -69,15 +69,25 @@ public final class Gatehouse implements AutoCloseable {
         Authority authority = desk.authority();
         WriteGate gate = new WriteGate(book, authority, keeping, table, clock, listener);
         if (!book.isEmpty()) {
-            if (authority.isInForce()) {
-                LOG.info("write permits: {} approved", site.permits().size());
-                desk.record(AuditKind.STARTED, "the gate is open for what was approved");
-            } else {
-                LOG.warn("write permits: nothing is written: {}", authority.why());
-                desk.record(AuditKind.LAPSED, authority.why());
-            }
+            begin(site, desk, authority);
         }
         return new Gatehouse(desk, book, keeping, gate, table, clock);
+    }
+
+    /** A disk that takes nothing just now keeps no write for silence from being made. */
+    private static void begin(Site site, ApprovalDesk desk, Authority authority) {
+        if (authority.isInForce()) {
+            LOG.info("write permits: {} approved", site.permits().size());
+        } else {
+            LOG.warn("write permits: nothing is written: {}", authority.why());
+        }
+        try {
+            desk.record(
+                    authority.isInForce() ? AuditKind.STARTED : AuditKind.LAPSED,
+                    authority.isInForce() ? "the gate is open for what was approved" : authority.why());
+        } catch (IOException e) {
+            LOG.warn("write gate: its start cannot be recorded: {}", e.getMessage());
+        }
     }
 
     /** All that may ever be sent over a line; none where it is only read. */

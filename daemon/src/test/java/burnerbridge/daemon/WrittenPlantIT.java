@@ -93,12 +93,12 @@ class WrittenPlantIT {
         startBridge();
     }
 
-    private void startBridge() {
+    private void startBridge() throws IOException {
         SiteFolder loaded = SiteFolder.load(folder.resolve("site"));
         assertThat(loaded.problems()).noneMatch(problem -> problem.isError());
         site = loaded.site().orElseThrow();
         table = new ValueTable(site.points(), site.owners());
-        WriteSide writes = new WriteSide(site, table, clock, folder.resolve("state"));
+        WriteSide writes = new WriteSide(site, table, clock, Files.createDirectories(folder.resolve("state")));
         gate = writes.gatehouse().orElseThrow();
         started.push(writes::close);
         LineSide lines = new LineSide(site, table, clock, LineThreads.ofThisJava(), writes.gatehouse());
