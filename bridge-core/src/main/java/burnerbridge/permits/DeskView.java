@@ -54,7 +54,8 @@ final class DeskView {
             return "withdrawn by " + withdrawn.by() + " on " + time(withdrawn.at()) + unsure(withdrawn.believed());
         }
         return state.last()
-                .map(approval -> "approved by " + approval.by() + " on " + time(approval.at()) + unsure(approval.believed()))
+                .map(approval ->
+                        "approved by " + approval.by() + " on " + time(approval.at()) + unsure(approval.believed()))
                 .orElse("");
     }
 
@@ -104,11 +105,17 @@ final class DeskView {
         Value value = reading.value();
         String unit = point.definition().unitText();
         String state = value instanceof BitValue bit
-                ? point.definition().states().text(bit.on() ? 1 : 0).map(text -> " " + text).orElse("")
+                ? point.definition()
+                        .states()
+                        .text(bit.on() ? 1 : 0)
+                        .map(text -> " " + text)
+                        .orElse("")
                 : "";
         return value == null
                 ? "not known: " + reading.reason().word()
-                : value.text() + state + (unit.isEmpty() ? "" : " " + unit)
+                : value.text()
+                        + state
+                        + (unit.isEmpty() ? "" : " " + unit)
                         + (reading.isGood() ? "" : ", " + reading.reason().word());
     }
 }

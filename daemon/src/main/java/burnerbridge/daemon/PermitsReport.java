@@ -44,7 +44,8 @@ final class PermitsReport {
         WritableReport.line(
                 out,
                 "who",
-                one.controller().name() + (identity == null ? " has not said who it is" : " says that it is " + identity));
+                one.controller().name()
+                        + (identity == null ? " has not said who it is" : " says that it is " + identity));
         view.rows().stream()
                 .filter(row -> row.point().equals(one.point().id().toString()))
                 .forEach(row -> print(out, one, row));

@@ -144,7 +144,9 @@ class WrittenPlantIT {
     }
 
     private int frames() {
-        return plant.names().stream().mapToInt(name -> plant.written(name).size()).sum();
+        return plant.names().stream()
+                .mapToInt(name -> plant.written(name).size())
+                .sum();
     }
 
     private boolean says(PointId id, String value) {

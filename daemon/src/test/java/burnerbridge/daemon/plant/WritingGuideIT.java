@@ -51,8 +51,7 @@ class WritingGuideIT {
 
     @Test
     void thePermitIsTakenAndThePersonApprovesAndWithdraws() throws IOException {
-        List<String> commands =
-                new ArrayList<>(List.of(block("sh").strip().split("\n")));
+        List<String> commands = new ArrayList<>(List.of(block("sh").strip().split("\n")));
         assertThat(commands).hasSize(3);
         says(commands.get(0), 1, "Not approved, so that the bridge only reads: no person has approved it yet");
         says(commands.get(1), 0, "Approved by name of the person");
