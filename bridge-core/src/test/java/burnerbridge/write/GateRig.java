@@ -4,6 +4,8 @@ import burnerbridge.decode.Decoder;
 import burnerbridge.line.Outcome;
 import burnerbridge.model.HandClock;
 import burnerbridge.model.Reading;
+import burnerbridge.model.Registers;
+import burnerbridge.model.TextValue;
 import burnerbridge.site.AddressRange;
 import burnerbridge.site.Bindings;
 import burnerbridge.site.ControllerDefinition;
@@ -252,6 +254,20 @@ final class GateRig {
 
     private static Askers askers() {
         return new Askers(List.of(AddressBlock.parse("192.0.2.0/24").orElseThrow()), true);
+    }
+
+    /** A controller says who it is. */
+    static void identify(ValueTable table, HandClock clock, String controller, String identity) {
+        for (SitePoint point : table.points()) {
+            if (point.id().equals(id(controller, "serial"))) {
+                table.publish(
+                        point,
+                        Reading.good(
+                                new TextValue(identity),
+                                clock.now(),
+                                Registers.of(identity.charAt(0) << 8 | identity.charAt(1))));
+            }
+        }
     }
 
     Decision ask(PointId point, String value) {
