@@ -11,6 +11,7 @@ import static com.tngtech.archunit.lang.syntax.ArchRuleDefinition.classes;
 import static com.tngtech.archunit.lang.syntax.ArchRuleDefinition.noClasses;
 import static com.tngtech.archunit.library.Architectures.layeredArchitecture;
 
+import burnerbridge.control.JsonLine;
 import burnerbridge.line.LineWrites;
 import burnerbridge.line.Lines;
 import burnerbridge.line.frame.WriteRequest;
@@ -83,9 +84,21 @@ class ArchitectureTest {
             .layer("write")
             .definedBy("burnerbridge.write..")
             .whereLayer("write")
-            .mayOnlyAccessLayers("model", "site", "line", "decode", "table", "poll", "state")
+            // Of the control room only how a line of JSON is written and read.
+            .mayOnlyAccessLayers("model", "site", "line", "decode", "table", "poll", "control")
+            .layer("permits")
+            .definedBy("burnerbridge.permits..")
+            .whereLayer("permits")
+            .mayOnlyAccessLayers("model", "site", "table", "control", "write")
             .whereLayer("write")
-            .mayNotBeAccessedByAnyLayer();
+            .mayOnlyBeAccessedByLayers("permits");
+
+    @ArchTest
+    static final ArchRule THE_GATE_KNOWS_OF_THE_CONTROL_SOCKET_ITS_JSON_ALONE = noClasses()
+            .that()
+            .resideInAPackage("burnerbridge.write..")
+            .should()
+            .dependOnClassesThat(resideInAPackage("burnerbridge.control..").and(not(equivalentTo(JsonLine.class))));
 
     @ArchTest
     static final ArchRule THE_GATE_KNOWS_OF_THE_POLLER_ITS_ERRAND_ALONE = noClasses()
