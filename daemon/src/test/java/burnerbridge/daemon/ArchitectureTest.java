@@ -157,7 +157,7 @@ class ArchitectureTest {
     @ArchTest
     static final ArchRule ONLY_THE_ROOT_KNOWS_THE_GATE = noClasses()
             .that()
-            .resideOutsideOfPackages("burnerbridge.daemon..", "burnerbridge.write..")
+            .resideOutsideOfPackages("burnerbridge.daemon..", "burnerbridge.write..", "burnerbridge.permits..")
             .should()
             .dependOnClassesThat()
             .resideInAPackage("burnerbridge.write..");
