@@ -25,7 +25,7 @@ public final class AuditEntry {
         return new AuditEntry(kind, new EnumMap<>(Detail.class));
     }
 
-    /** @param source who, as far as that is known: {@code bacnet 192.0.2.7:47808}, {@code bridge}, a person's name */
+    /** Who asked or acted, as far as that is known: {@code bacnet 192.0.2.7:47808}, {@code bridge}, a person's name. */
     public AuditEntry from(String source) {
         return with(Detail.SOURCE, source);
     }
@@ -34,17 +34,19 @@ public final class AuditEntry {
         return with(Detail.POINT, point.toString());
     }
 
-    /** @param value what the point had before, as text */
+    /** The value that the point had before, as text. */
     public AuditEntry previous(String value) {
         return with(Detail.PREVIOUS, value);
     }
 
-    /** @param value what was asked for, as text */
+    /** The value that was asked for, as text. */
     public AuditEntry asked(String value) {
         return with(Detail.ASKED, value);
     }
 
     /**
+     * The decision or the outcome.
+     *
      * @param code of the question that decided, or of the outcome
      * @param sentence for people
      */
@@ -52,22 +54,22 @@ public final class AuditEntry {
         return with(Detail.CODE, code).with(Detail.SENTENCE, sentence);
     }
 
-    /** @param sentence for people */
+    /** A sentence for people. */
     public AuditEntry said(String sentence) {
         return with(Detail.SENTENCE, sentence);
     }
 
-    /** @param bytes unit, function code and data as they are sent */
+    /** Unit, function code and data as they are sent. */
     public AuditEntry bytes(byte[] bytes) {
         return with(Detail.BYTES, HEX.formatHex(bytes));
     }
 
-    /** @param value what the registers held afterwards, as text */
+    /** The value that the registers held afterwards, as text. */
     public AuditEntry readBack(String value) {
         return with(Detail.READ_BACK, value);
     }
 
-    /** @param hash of the approval in force */
+    /** The hash of the approval in force. */
     public AuditEntry approval(String hash) {
         return with(Detail.APPROVAL, hash);
     }

@@ -50,6 +50,7 @@ public record AuditRecord(
     private static final String NOT_BELIEVED = "not-believed";
 
     /** A record's line, with its end, and the head that it makes. */
+    @SuppressWarnings("ArrayRecordComponent") // Written at once and kept by nobody.
     record Line(byte[] bytes, AuditHead head) {}
 
     public AuditRecord {

@@ -8,7 +8,7 @@ package burnerbridge.write.audit;
  * @param refusals how many records of refusals a minute may have; 4 or more
  */
 public record AuditRules(long fileSize, int files, int refusals) {
-    public static final AuditRules USUAL = new AuditRules(8L << 20, 8, 60);
+    public static final AuditRules USUAL = new AuditRules(4L << 20, 8, 60);
 
     private static final long SMALLEST_FILE = 1024;
     private static final int FEWEST_FILES = 2;

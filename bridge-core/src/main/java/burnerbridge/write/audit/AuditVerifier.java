@@ -38,7 +38,11 @@ public final class AuditVerifier {
         return verify(record -> {});
     }
 
-    /** @param records is given each record in its order, the changed ones too; {@link AuditRecord#print} shows one */
+    /**
+     * Verifies and shows.
+     *
+     * @param records is given each record in its order, the changed ones too; {@link AuditRecord#print} shows one
+     */
     public AuditReport verify(Consumer<AuditRecord> records) throws IOException {
         return new Run(disk, heads, records).report();
     }
@@ -104,7 +108,7 @@ public final class AuditVerifier {
                     if (content.length > 0 || disk.holds(file)) {
                         torn.put(file, whole < content.length);
                     } else {
-                        check.fileVanished();
+                        vanished();
                     }
                 }
                 List<String> now = AuditFiles.on(disk);
@@ -121,12 +125,20 @@ public final class AuditVerifier {
                 return now.size();
             }
             if (last < 0) {
-                check.fileVanished();
+                vanished();
                 return (int) now.stream()
                         .filter(file -> AuditFiles.number(file) < AuditFiles.number(open))
                         .count();
             }
             return last;
+        }
+
+        private void vanished() {
+            check.fileVanished();
+            String note = "a file was taken away while the chain was read: verify again to see what is there now";
+            if (!notes.contains(note)) {
+                notes.add(note);
+            }
         }
 
         private void noteTails(Map<String, Boolean> torn, String newest) {

@@ -104,14 +104,13 @@ final class ChainCheck {
         String missing = missing(expected, record.sequence() - 1) + " missing here";
         if (line > 1) {
             found.accept(new AuditFinding(file, line, missing));
-        } else if (!fileVanished) {
+        } else {
             String sentence = missing + ", and no record tells that their file was taken away";
             gaps.add(new Gap(record.before(), new AuditFinding(file, line, sentence)));
         }
-        fileVanished = false;
     }
 
-    /** A file that stood next was taken away while the chain was read: what was in it is not missed. */
+    /** A file was taken away while the chain was read: what was in it, and what it told of others, is not missed. */
     void fileVanished() {
         fileVanished = true;
     }
@@ -138,6 +137,9 @@ final class ChainCheck {
 
     /** To be called once, behind the last file. */
     void end() {
+        if (fileVanished) {
+            return;
+        }
         gaps.stream().filter(gap -> !remaining.contains(gap.before())).forEach(gap -> found.accept(gap.finding()));
     }
 

@@ -190,7 +190,7 @@ class RatchetTest {
         BitSet mask = BitSet.valueOf(new long[] {place.mask()});
         for (int address = place.range().first(); address <= place.range().last(); address++) {
             int at = address;
-            mask.stream().forEach(bit -> bits.add(place.range().table() + " " + at + "." + bit));
+            mask.stream().forEach(bit -> bits.add(place.range().table().word() + " " + at + "." + bit));
         }
         return bits;
     }
