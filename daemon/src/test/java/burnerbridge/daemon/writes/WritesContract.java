@@ -72,7 +72,8 @@ abstract class WritesContract {
                 return Optional.of(values);
             },
             List.of(
-                    new AcceptingImage.Accepted(ModbusTable.HOLDING_REGISTER, 40, 49), new AcceptingImage.Accepted(ModbusTable.COIL, 16, 31)));
+                    new AcceptingImage.Accepted(ModbusTable.HOLDING_REGISTER, 40, 49),
+                    new AcceptingImage.Accepted(ModbusTable.COIL, 16, 31)));
 
     @SuppressWarnings("NullAway.Init")
     private FieldDevice device;
@@ -138,7 +139,9 @@ abstract class WritesContract {
         int[] value = {-1};
         Awaitility.await().until(() -> {
             Outcome outcome = line.transport().read(new ReadRequest(UNIT, table, address, 1));
-            value[0] = outcome instanceof Outcome.Answered answered ? answered.data().word(0) : -1;
+            value[0] = outcome instanceof Outcome.Answered answered
+                    ? answered.data().word(0)
+                    : -1;
             return outcome instanceof Outcome.Answered;
         });
         return value[0];
@@ -150,7 +153,9 @@ abstract class WritesContract {
     }
 
     private void assertOneFrame(boolean done) {
-        Awaitility.await().until(() -> device.written().size() == 1 && device.written().get(0).done() == done);
+        Awaitility.await()
+                .until(() ->
+                        device.written().size() == 1 && device.written().get(0).done() == done);
         byte[] bytes = device.written().get(0).bytes();
         assertThat(java.util.HexFormat.of().formatHex(bytes)).contains("0106002c0384");
     }
@@ -181,7 +186,8 @@ abstract class WritesContract {
 
     @Test
     void anExceptionIsARefusal() {
-        assertThat(((Refused) write(WriteMisbehaviour.WRITE_EXCEPTION, 4)).code()).isEqualTo(4);
+        assertThat(((Refused) write(WriteMisbehaviour.WRITE_EXCEPTION, 4)).code())
+                .isEqualTo(4);
         assertThat(held(RegisterTable.HOLDING_REGISTER, 44)).isEqualTo(44);
         assertOneFrame(false);
     }
@@ -238,7 +244,8 @@ abstract class WritesContract {
         int unknown = 0;
         for (int i = 0; i < WRITES; i++) {
             Optional<WriteMisbehaviour> what = drawn(dice);
-            device.behaveTowardWrites(what.map(some -> some.manners(argument(some, dice), dice)).orElse(WriteManners.WELL));
+            device.behaveTowardWrites(
+                    what.map(some -> some.manners(argument(some, dice), dice)).orElse(WriteManners.WELL));
             WriteTemplate template = TEMPLATES.get(dice.nextInt(TEMPLATES.size()));
             Registers value = value(template, dice);
             WriteOutcome outcome = line.writes().write(template, value);
