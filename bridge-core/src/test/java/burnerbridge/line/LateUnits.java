@@ -1,5 +1,6 @@
 package burnerbridge.line;
 
+import burnerbridge.line.frame.Pdu;
 import burnerbridge.model.HandClock;
 import burnerbridge.model.Registers;
 import burnerbridge.model.Stamp;
@@ -16,19 +17,20 @@ import java.util.Random;
  * begin at any time within the memory or when the wire is free; or never. The wire loses requests and replies.
  */
 final class LateUnits {
-    /** A reply on its way: what was read, when, and when its last byte has come. */
-    private record Reply(ReadRequest request, long readAt, boolean refused, long endsAt) {
-        boolean hasTheShapeOf(ReadRequest other) {
-            return request.unit().equals(other.unit())
+    /** A reply on its way: to which request of all, what was read, when, and when its last byte has come. */
+    private record Reply(Request request, int number, long readAt, boolean refused, long endsAt) {
+        boolean hasTheShapeOf(Request other) {
+            return other.takesReplyOf(request.unit().number())
                     && request.function() == other.function()
-                    && (refused || request.count() == other.count());
+                    && (refused || Pdu.replyBytes(request) == Pdu.replyBytes(other));
         }
 
         /** The registers tell where they are. */
         Outcome outcome(Stamp asked) {
+            int first = request instanceof ReadRequest read ? read.first() : 0;
             return refused
                     ? new Outcome.Refused(2, asked)
-                    : new Outcome.Answered(Registers.of(request.unit().number(), request.first()), asked);
+                    : new Outcome.Answered(Registers.of(request.unit().number(), first), asked);
         }
     }
 
@@ -40,6 +42,8 @@ final class LateUnits {
     private final Map<UnitId, Long> lastBegan = new HashMap<>();
     private long wireFree;
     private long lastReadAt;
+    private int asked;
+    private int lastAnswered;
 
     LateUnits(Random dice, HandClock clock, Duration memory) {
         this.dice = dice;
@@ -57,11 +61,22 @@ final class LateUnits {
         return lastReadAt;
     }
 
+    /** How many requests left so far. */
+    int asked() {
+        return asked;
+    }
+
+    /** To which of them the last reply was. */
+    int lastAnswered() {
+        return lastAnswered;
+    }
+
     long sinceStart(Stamp stamp) {
         return stamp.ticks() - start;
     }
 
-    private void takes(ReadRequest request, Duration wireTime) {
+    private void takes(Request request, Duration wireTime) {
+        asked++;
         if (dice.nextInt(8) == 0) {
             return;
         }
@@ -73,26 +88,25 @@ final class LateUnits {
         lastBegan.put(request.unit(), begins);
         wireFree = begins + wireTime.toNanos();
         if (dice.nextInt(8) > 0) {
-            coming.add(new Reply(request, Math.max(readAt, now()), dice.nextInt(10) == 0, wireFree));
+            coming.add(new Reply(request, asked, Math.max(readAt, now()), dice.nextInt(10) == 0, wireFree));
         }
     }
 
     /** What has come is thrown away, then a request leaves: what comes of it, as a transport would tell. */
-    Outcome ask(ReadRequest request, Duration wireTime, Duration replyTimeout) {
+    Outcome ask(Request request, Duration wireTime, Duration replyTimeout) {
         coming.removeIf(reply -> reply.endsAt <= now());
-        Stamp asked = clock.now();
+        Stamp left = clock.now();
         long deadline = now() + replyTimeout.plus(wireTime).toNanos();
         takes(request, wireTime);
         Reply first = coming.peek();
         if (first == null || first.endsAt > deadline) {
             clock.forward(Duration.ofNanos(deadline - now()));
-            return new Outcome.Silent(asked);
+            return new Outcome.Silent(left);
         }
         coming.remove();
         clock.forward(Duration.ofNanos(first.endsAt - now()));
         lastReadAt = first.readAt;
-        return first.hasTheShapeOf(request)
-                ? first.outcome(asked)
-                : new Outcome.Broken(Fault.UNIT, "of another", asked);
+        lastAnswered = first.number;
+        return first.hasTheShapeOf(request) ? first.outcome(left) : new Outcome.Broken(Fault.UNIT, "of another", left);
     }
 }

@@ -121,4 +121,19 @@ class LineCountersTest {
         }
         assertThat(counters.ofLine().requests()).isEqualTo(40_000);
     }
+
+    /** By codes 10 and 11 a gateway speaks, and not the unit. */
+    @Test
+    void theRepliesOfAUnitItselfAreItsAnswersAndItsOwnRefusals() {
+        counters.count(read(ONE, 1), new Outcome.Answered(Registers.of(7), now));
+        counters.count(read(ONE, 1), new Outcome.Silent(now));
+        counters.count(read(ONE, 1), broken(Fault.CHECKSUM));
+        counters.count(read(TWO, 1), new Outcome.Answered(Registers.of(7), now));
+        assertThat(counters.replies(ONE)).isEqualTo(1);
+        for (int code : new int[] {1, 2, 4, 6, 10, 11}) {
+            counters.count(read(ONE, 1), new Outcome.Refused(code, now));
+        }
+        assertThat(counters.replies(ONE)).isEqualTo(5);
+        assertThat(counters.replies(new UnitId(3))).isZero();
+    }
 }
