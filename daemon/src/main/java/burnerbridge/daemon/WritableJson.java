@@ -57,7 +57,9 @@ final class WritableJson {
                                         .toList())
                                 .orElse(List.of()))
                 .put("mqtt", asked.map(a -> a.from().mqtt()).orElse(false))
-                .optional("mqtt-priority", asked.map(a -> BigDecimal.valueOf(a.mqttPriority())))
+                .optional(
+                        "mqtt-priority",
+                        asked.filter(a -> a.from().mqtt()).map(a -> BigDecimal.valueOf(a.mqttPriority())))
                 .optional(
                         "silence-after-ms",
                         silence.map(s -> BigDecimal.valueOf(s.after().toMillis())))

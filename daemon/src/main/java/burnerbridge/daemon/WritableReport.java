@@ -116,8 +116,8 @@ final class WritableReport {
     private static String silence(Writable one, Silence silence) {
         return "after " + Intervals.text(silence.after())
                 + Writable.written(silence)
-                        .map(value -> " write " + one.value(value))
-                        .orElseGet(() -> " nothing is written; the controller lets go by itself"
+                        .map(value -> ": write " + one.value(value))
+                        .orElseGet(() -> ": nothing is written; the controller lets go by itself"
                                 + one.controller()
                                         .type()
                                         .options()

@@ -337,6 +337,7 @@ class CheckJsonTest {
         assertThat(enable.get("range").isNull()).isTrue();
         assertThat(enable.get("wire-address").asInt()).isEqualTo(64);
         assertThat(enable.get("mqtt").booleanValue()).isFalse();
+        assertThat(enable.get("mqtt-priority").isNull()).isTrue();
         JsonNode wearing = permit(json, "boiler-2.load-limit");
         assertThat(wearing.get("storage").asString()).isEqualTo("non-volatile");
         assertThat(wearing.get("lifetime-writes").asInt()).isEqualTo(100_000);
@@ -358,13 +359,13 @@ class CheckJsonTest {
                         "step at most 10 % a write",
                         "interval at least 1 min between two writes",
                         "asked by BACnet from 127.0.0.0/8; MQTT at priority 12",
-                        "silence after 15 min write 20 %",
+                        "silence after 15 min: write 20 %",
                         "memory volatile, takes any number of writes",
                         "reason the plant's optimiser limits the load in summer",
                         "boiler-1.remote-enable",
                         "address coil 17 (wire 16), unit 1 of line boiler-house",
                         "values 0 held, 1 released",
-                        "silence after 15 min write 0 held",
+                        "silence after 15 min: write 0 held",
                         "boiler-2.load-limit",
                         "memory non-volatile, 100,000 writes: 1.9 years at one in 10 min",
                         "steam-1.load-limit",

@@ -3,6 +3,7 @@ package burnerbridge.config.permit;
 import burnerbridge.config.type.TypeReader;
 import burnerbridge.config.yaml.YamlMap;
 import burnerbridge.site.ControllerDefinition;
+import burnerbridge.site.RegisterTable;
 import burnerbridge.site.guard.Guard;
 import burnerbridge.site.guard.PhysicalUnit;
 import burnerbridge.site.guard.Place;
@@ -37,26 +38,33 @@ final class GuardCheck {
         Optional<Seen> other = before.stream()
                 .filter(one -> one.unit().equals(unit) && guard.mayMeet(one.written(), seen.written()))
                 .findFirst();
-        other.ifPresent(one -> map.error(PermitKeys.POINT, twice(row, one)));
+        other.ifPresent(one -> map.error(PermitKeys.POINT, twice(row, unit, guard, one)));
         before.add(seen);
         return forbidding.isEmpty() && other.isEmpty();
     }
 
     private static String forbidden(PermitRow row, PhysicalUnit unit, Guard guard, Protected forbidding) {
-        boolean otherTable = forbidding.place().range().table() != row.point().table();
-        return row.text() + " can never be written: a write could change " + forbidding.why()
-                + (row.isPartOfRegister() ? "; a write counts for all bits of its register" : "")
-                + (otherTable && !guard.tablesAreSeparate()
-                        ? "; without " + TypeReader.TABLES + ": separate of every type in " + unit
-                                + ", all tables count as one"
-                        : "");
+        return row.text() + " can never be written: a write could change " + forbidding.why() + ofBits(row)
+                + ofTables(row, unit, guard, forbidding.place().range().table());
     }
 
-    private static String twice(PermitRow row, Seen other) {
+    private static String ofBits(PermitRow row) {
+        return row.isPartOfRegister() ? "; a write counts for all bits of its register" : "";
+    }
+
+    /** Why a place of another table counts. */
+    private static String ofTables(PermitRow row, PhysicalUnit unit, Guard guard, RegisterTable other) {
+        return row.point().table() == other || guard.tablesAreSeparate()
+                ? ""
+                : "; without " + TypeReader.TABLES + ": separate of every type in " + unit
+                        + ", all tables count as one";
+    }
+
+    private static String twice(PermitRow row, PhysicalUnit unit, Guard guard, Seen other) {
         return other.row().id().equals(row.id())
                 ? row.id() + " has its permit in line " + other.line() + " already"
-                : row.text() + " would change what the permit of line " + other.line() + " writes, "
-                        + other.row().text() + "; one place has one permit"
-                        + (row.isPartOfRegister() ? ", and a write counts for all bits of its register" : "");
+                : row.text() + " could change what the permit of line " + other.line() + " writes, "
+                        + other.row().text() + ", and one place has one permit" + ofBits(row)
+                        + ofTables(row, unit, guard, other.row().point().table());
     }
 }

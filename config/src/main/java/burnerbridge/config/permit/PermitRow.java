@@ -44,6 +44,10 @@ record PermitRow(ControllerDefinition controller, PointDefinition point, PointOr
     }
 
     boolean isWritableTable() {
+        return isWritableTable(point);
+    }
+
+    static boolean isWritableTable(PointDefinition point) {
         return point.table() == RegisterTable.COIL || point.table() == RegisterTable.HOLDING_REGISTER;
     }
 

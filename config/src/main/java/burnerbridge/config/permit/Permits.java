@@ -62,9 +62,11 @@ public final class Permits {
         map.allowOnly(PermitKeys.ALL, Set.of());
         Optional<PermitRow> row = finder.find(map);
         boolean sound = row.filter(r -> isPermittable(map, r)).isPresent();
-        OptionalInt function = FunctionKey.read(map, row);
-        boolean beats = beats(map, row);
-        Optional<Purpose> purpose = beats ? BeatKeys.read(map, row) : AskedKeys.read(map, row, part);
+        // How a row would have to be written that never can be is not told.
+        Optional<PermitRow> writable = row.filter(r -> !r.controller().isGroup() && !Guard.isProtected(r.point()));
+        OptionalInt function = FunctionKey.read(map, writable);
+        boolean beats = beats(map, writable);
+        Optional<Purpose> purpose = beats ? BeatKeys.read(map, writable) : AskedKeys.read(map, writable, part);
         Optional<Storage> storage = StorageKeys.read(map);
         Optional<String> reason = PermitKeys.reason(map);
         purpose.ifPresent(p -> storage.ifPresent(s -> warnOfWear(map, p, s)));
@@ -85,9 +87,7 @@ public final class Permits {
 
     /** By the row's role; where that is not known, or can never be permitted, by what is said. */
     private static boolean beats(YamlMap map, Optional<PermitRow> row) {
-        return row.map(PermitRow::role)
-                .filter(Role::mayBePermitted)
-                .map(role -> role == Role.HEARTBEAT)
+        return row.map(r -> r.role() == Role.HEARTBEAT)
                 .orElseGet(() -> map.has(PermitKeys.EVERY) || map.has(PermitKeys.PATTERN));
     }
 

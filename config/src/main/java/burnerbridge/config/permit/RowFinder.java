@@ -6,6 +6,7 @@ import burnerbridge.config.yaml.YamlMap;
 import burnerbridge.site.ControllerDefinition;
 import burnerbridge.site.Name;
 import burnerbridge.site.PointDefinition;
+import burnerbridge.site.guard.Guard;
 import java.util.List;
 import java.util.Map;
 import java.util.Optional;
@@ -81,15 +82,15 @@ final class RowFinder {
 
     private static void tellUnknown(YamlMap map, ControllerDefinition owner, Name name) {
         List<String> possible = owner.type().points().stream()
-                .filter(point -> point.role().mayBePermitted() && !point.isDerived())
+                .filter(point -> !owner.isGroup() && !Guard.isProtected(point) && PermitRow.isWritableTable(point))
                 .map(point -> point.name().text())
                 .toList();
         map.error(
                 PermitKeys.POINT,
                 owner.name() + " has no point '" + name + "' ("
                         + (possible.isEmpty()
-                                ? "and none whose role can be permitted"
-                                : "of a role that can be permitted: " + String.join(", ", possible))
+                                ? "and none that can be permitted"
+                                : "of those that can be permitted it has " + String.join(", ", possible))
                         + ")" + NearestWord.hint(name.text(), possible));
     }
 }
