@@ -28,11 +28,13 @@ import burnerbridge.write.store.Disk;
 import java.io.IOException;
 import java.util.HashMap;
 import java.util.HashSet;
+import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Map;
 import java.util.Optional;
 import java.util.Set;
 import java.util.TreeMap;
+import java.util.stream.Collectors;
 
 /**
  * What a person approves and withdraws, on a running and on a stopped bridge alike. It opens nothing by itself: the gate
@@ -46,6 +48,7 @@ public final class ApprovalDesk {
     private final Ratchet ratchet;
     private final Approvals approvals;
     private final Identities identities;
+    private final Map<PhysicalUnit, List<ControllerDefinition>> units;
     private final Set<String> remembered = new HashSet<>();
 
     /** Why an approval cannot be given; nothing was changed. */
@@ -72,6 +75,8 @@ public final class ApprovalDesk {
         this.ratchet = ratchet;
         this.approvals = new Approvals(disk);
         this.identities = new Identities(table);
+        this.units = site.controllers().stream()
+                .collect(Collectors.groupingBy(PhysicalUnit::of, LinkedHashMap::new, Collectors.toList()));
     }
 
     /**
@@ -122,8 +127,7 @@ public final class ApprovalDesk {
     }
 
     private String joined(PhysicalUnit unit, Map<Name, String> of) {
-        return Ratchet.joined(site.controllers().stream()
-                .filter(controller -> PhysicalUnit.of(controller).equals(unit))
+        return Ratchet.joined(units.getOrDefault(unit, List.of()).stream()
                 .map(controller -> of.getOrDefault(controller.name(), ""))
                 .toList());
     }
@@ -150,18 +154,22 @@ public final class ApprovalDesk {
      */
     synchronized void remember() throws IOException {
         Map<Name, String> now = identitiesNow();
-        for (Map.Entry<PhysicalUnit, Guard> unit : Guard.of(site.controllers()).entrySet()) {
-            boolean nameless = site.controllers().stream()
-                    .filter(controller -> PhysicalUnit.of(controller).equals(unit.getKey()))
-                    .allMatch(
-                            controller -> controller.type().options().identity().isEmpty());
+        for (Map.Entry<PhysicalUnit, List<ControllerDefinition>> unit : units.entrySet()) {
             String identity = joined(unit.getKey(), now);
             String key = unit.getKey() + " " + identity;
-            if ((nameless || !identity.isEmpty()) && !remembered.contains(key)) {
-                ratchet.remember(unit.getKey(), identity, unit.getValue());
+            if ((!identity.isEmpty() || isNameless(unit.getValue())) && !remembered.contains(key)) {
+                ratchet.remember(unit.getKey(), identity, Guard.ofUnit(unit.getValue()));
                 remembered.add(key);
             }
         }
+    }
+
+    /** Whose controllers nothing tells apart can have no permit, so that it matters only where others have. */
+    private boolean isNameless(List<ControllerDefinition> controllers) {
+        return !site.permits().isEmpty()
+                && controllers.stream()
+                        .allMatch(controller ->
+                                controller.type().options().identity().isEmpty());
     }
 
     /** What is remembered of a point over a restart. */

@@ -29,6 +29,7 @@ import org.slf4j.LoggerFactory;
  */
 public final class Gatehouse implements AutoCloseable {
     private static final Logger LOG = LoggerFactory.getLogger(Gatehouse.class);
+    private static final long REMEMBER_EVERY = Duration.ofSeconds(5).toNanos();
     private static final long LOOK_AGAIN = Duration.ofMillis(20).toNanos();
 
     private final ApprovalDesk desk;
@@ -38,6 +39,7 @@ public final class Gatehouse implements AutoCloseable {
     private final ValueTable table;
     private final BridgeClock clock;
     private boolean rememberingFailed;
+    private long rememberAt;
 
     private Gatehouse(
             ApprovalDesk desk,
@@ -52,6 +54,7 @@ public final class Gatehouse implements AutoCloseable {
         this.gate = gate;
         this.table = table;
         this.clock = clock;
+        this.rememberAt = clock.ticks();
     }
 
     /**
@@ -117,6 +120,14 @@ public final class Gatehouse implements AutoCloseable {
 
     /** Does what time brings; the tick at which it is next due. */
     public long step(long now) {
+        if (now - rememberAt >= 0) {
+            remember();
+            rememberAt = now + REMEMBER_EVERY;
+        }
+        return gate.step(now);
+    }
+
+    private void remember() {
         try {
             desk.remember();
             rememberingFailed = false;
@@ -126,7 +137,6 @@ public final class Gatehouse implements AutoCloseable {
             }
             rememberingFailed = true;
         }
-        return gate.step(now);
     }
 
     /** Whether a person has approved what the bridge would write. */

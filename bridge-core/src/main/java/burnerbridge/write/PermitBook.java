@@ -18,11 +18,13 @@ import java.util.List;
 import java.util.Map;
 import java.util.Objects;
 import java.util.Optional;
+import java.util.Set;
 import java.util.function.BiFunction;
+import java.util.stream.Collectors;
 
 /** What may be written on a site, and what of its units never can be. Immutable. */
 public final class PermitBook {
-    private final Map<PointId, SitePoint> points = new HashMap<>();
+    private final Site site;
     private final Map<PointId, Permitted> permitted = new LinkedHashMap<>();
     private final Map<PhysicalUnit, Guard> guards = new LinkedHashMap<>();
 
@@ -31,8 +33,11 @@ public final class PermitBook {
      * @throws IllegalArgumentException for a permit that the loader would have refused
      */
     public PermitBook(Site site, BiFunction<PhysicalUnit, Guard, Guard> known) {
-        site.points().forEach(point -> points.put(point.id(), point));
-        Guard.of(site.controllers()).forEach((unit, guard) -> guards.put(unit, known.apply(unit, guard)));
+        this.site = site;
+        Map<PointId, SitePoint> points = new HashMap<>();
+        if (!site.permits().isEmpty()) {
+            site.points().forEach(point -> points.put(point.id(), point));
+        }
         for (WritePermit permit : site.permits()) {
             SitePoint point = points.get(permit.point());
             if (point == null || point.controller().isGroup()) {
@@ -40,10 +45,20 @@ public final class PermitBook {
             }
             permitted.put(permit.point(), new Permitted(point, permit, Templates.of(point, permit)));
         }
+        Set<PhysicalUnit> written = permitted.values().stream()
+                .map(one -> PhysicalUnit.of(one.controller()))
+                .collect(Collectors.toSet());
+        Guard.of(site.controllers().stream()
+                        .filter(controller -> written.contains(PhysicalUnit.of(controller)))
+                        .toList())
+                .forEach((unit, guard) -> guards.put(unit, known.apply(unit, guard)));
     }
 
     boolean isKnown(PointId id) {
-        return points.containsKey(id);
+        return site.owners().stream()
+                .filter(owner -> owner.name().equals(id.controller()))
+                .flatMap(owner -> owner.type().points().stream())
+                .anyMatch(row -> row.name().equals(id.point()));
     }
 
     Optional<Permitted> of(PointId id) {
@@ -80,7 +95,7 @@ public final class PermitBook {
                 .toList();
     }
 
-    /** What of the units of a line can never be written. */
+    /** What of the units of a line to which a permit writes can never be written. */
     public Map<UnitId, Guard> guards(Name line) {
         Map<UnitId, Guard> ofLine = new LinkedHashMap<>();
         guards.forEach((unit, guard) -> {

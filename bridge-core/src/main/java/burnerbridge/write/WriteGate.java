@@ -56,7 +56,9 @@ public final class WriteGate {
 
     private final PermitBook book;
     private final ValueTable table;
-    private final ChangeFeed changes;
+    /** None where there is nothing to watch. */
+    private final Optional<ChangeFeed> changes;
+
     private final GateKeeping keeping;
     private final BridgeClock clock;
     private final WriteEvent.Listener listener;
@@ -91,7 +93,7 @@ public final class WriteGate {
         this.authority = authority;
         this.keeping = keeping;
         this.table = table;
-        this.changes = table.subscribe();
+        this.changes = book.isEmpty() ? Optional.empty() : Optional.of(table.subscribe());
         this.clock = clock;
         this.listener = listener;
         this.identities = new Identities(table);
@@ -367,7 +369,7 @@ public final class WriteGate {
     public long step(long now) {
         List<Chore> due;
         synchronized (this) {
-            changes.drain().forEach(change -> changed(change, now));
+            changes.ifPresent(feed -> feed.drain().forEach(change -> changed(change, now)));
             states.values().forEach(state -> stepOne(state, now));
             due = List.copyOf(chores);
             chores.clear();
