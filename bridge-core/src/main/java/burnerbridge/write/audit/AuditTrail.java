@@ -376,6 +376,7 @@ public final class AuditTrail implements AutoCloseable {
 
     private void append(AuditEntry entry) throws IOException {
         putRight();
+        requireOurs();
         AuditRecord.Line line = AuditRecord.line(place.newest(), clock.now(), entry);
         try {
             disk.append(place.file(), line.bytes());
@@ -390,6 +391,15 @@ public final class AuditTrail implements AutoCloseable {
         ratchet = Math.max(ratchet, number(entry, Detail.RATCHET));
         if (unforcedSince.isEmpty()) {
             unforcedSince = OptionalLong.of(clock.ticks());
+        }
+    }
+
+    /** What is cut back to where we were must be ours alone: else a record that was forced could go with it. */
+    private void requireOurs() throws IOException {
+        long there = disk.length(place.file());
+        if (there != place.length()) {
+            throw new IOException(place.file() + " has " + there + " bytes and not the " + place.length()
+                    + " that were written: somebody has changed it, and nothing is recorded until the next start");
         }
     }
 

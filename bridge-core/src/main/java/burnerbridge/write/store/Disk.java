@@ -30,6 +30,9 @@ public interface Disk {
      */
     void append(String name, byte[] bytes) throws IOException;
 
+    /** How many bytes a file has; 0 where there is none. */
+    long length(String name) throws IOException;
+
     /** When it returns, all that was added to a file is there for good. */
     void force(String name) throws IOException;
 

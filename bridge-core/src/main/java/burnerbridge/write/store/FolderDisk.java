@@ -161,7 +161,7 @@ public final class FolderDisk implements Disk, AutoCloseable {
     @Override
     public synchronized void append(String name, byte[] bytes) throws IOException {
         Path file = file(name);
-        long start = doing(file, "written", () -> isThere(file) ? Files.size(file) : 0);
+        long start = length(name);
         doing(file, "written", () -> {
             FileChannel channel = open(name).channel;
             try {
@@ -182,6 +182,12 @@ public final class FolderDisk implements Disk, AutoCloseable {
         } catch (IOException e) {
             why.addSuppressed(e);
         }
+    }
+
+    @Override
+    public synchronized long length(String name) throws IOException {
+        Path file = file(name);
+        return doing(file, "read", () -> isThere(file) ? Files.size(file) : 0);
     }
 
     @Override

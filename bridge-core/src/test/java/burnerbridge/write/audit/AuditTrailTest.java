@@ -341,6 +341,29 @@ class AuditTrailTest {
     }
 
     @Test
+    void whereSomebodyAddsToTheFileOrCutsItNothingMoreIsRecordedAndNoForcedRecordIsLost() throws IOException {
+        for (int change : new int[] {-1, 1, 500}) {
+            ForgetfulDisk own = new ForgetfulDisk(Seed.value());
+            AuditTrail trail = AuditTrail.open(own, clock);
+            trail.recordForced(admitted(1));
+            AuditHead head = trail.recordForced(admitted(2));
+            byte[] content = own.look(FIRST);
+            own.meddle(FIRST, Arrays.copyOf(content, content.length + change));
+            byte[] changed = own.look(FIRST);
+            assertThatThrownBy(() -> trail.recordForced(admitted(3))).hasMessageContaining("somebody has changed it");
+            assertThatThrownBy(() -> trail.recordAtAnyCost(admitted(3)))
+                    .hasMessageContaining("somebody has changed it");
+            assertThat(own.look(FIRST)).isEqualTo(changed);
+            if (change > 0) {
+                AuditTrail again = AuditTrail.open(own, clock);
+                again.recordForced(admitted(4));
+                assertThat(new AuditVerifier(own).against(head).verify().findings())
+                        .isEmpty();
+            }
+        }
+    }
+
+    @Test
     void aLongTextIsClippedSoThatALineStaysBounded() throws IOException {
         open().recordForced(AuditEntry.of(AuditKind.REFUSED).from("𝄞".repeat(10_000)));
         String source = records().get(0).details().get("source");

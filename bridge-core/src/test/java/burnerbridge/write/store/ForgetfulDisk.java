@@ -194,6 +194,13 @@ public final class ForgetfulDisk implements Disk {
     }
 
     @Override
+    public synchronized long length(String name) {
+        requirePower();
+        byte[] bytes = seen.get(name);
+        return bytes == null ? 0 : bytes.length;
+    }
+
+    @Override
     public synchronized void force(String name) throws IOException {
         operation("force " + name, () -> {
             kept.put(name, seen.computeIfAbsent(name, missing -> new byte[0]).clone());
