@@ -2,8 +2,6 @@ package burnerbridge.simulator.manners;
 
 import burnerbridge.simulator.frame.Transport;
 import java.time.Duration;
-import java.util.Arrays;
-import java.util.Locale;
 import java.util.Optional;
 import java.util.Random;
 
@@ -169,15 +167,6 @@ public enum Misbehaviour implements Kind {
     @Override
     public String told() {
         return told;
-    }
-
-    @Override
-    public String word() {
-        return name().toLowerCase(Locale.ROOT).replace('_', '-');
-    }
-
-    public static Optional<Misbehaviour> called(String word) {
-        return Arrays.stream(values()).filter(m -> m.word().equals(word)).findFirst();
     }
 
     /**

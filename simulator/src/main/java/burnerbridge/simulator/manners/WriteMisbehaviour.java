@@ -4,9 +4,7 @@ import burnerbridge.simulator.frame.Transport;
 import burnerbridge.simulator.manners.Misbehaviour.Argument;
 import burnerbridge.simulator.manners.WriteCourse.Doing;
 import java.time.Duration;
-import java.util.Arrays;
 import java.util.List;
-import java.util.Locale;
 import java.util.Optional;
 import java.util.Random;
 
@@ -88,15 +86,6 @@ public enum WriteMisbehaviour implements Kind {
     @Override
     public String told() {
         return told;
-    }
-
-    @Override
-    public String word() {
-        return name().toLowerCase(Locale.ROOT).replace('_', '-');
-    }
-
-    public static Optional<WriteMisbehaviour> called(String word) {
-        return Arrays.stream(values()).filter(m -> m.word().equals(word)).findFirst();
     }
 
     /**
