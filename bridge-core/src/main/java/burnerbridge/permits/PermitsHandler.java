@@ -25,8 +25,6 @@ public final class PermitsHandler {
     /** Less than whoever asks waits for an answer. */
     private static final Duration PATIENCE = Duration.ofSeconds(6);
 
-    private static final int LONGEST_NAME = 80;
-
     private final Site site;
     private final ValueTable table;
     private final Optional<Gatehouse> gatehouse;
@@ -106,9 +104,9 @@ public final class PermitsHandler {
 
     private static String name(Request request) throws RequestException {
         String by = request.text("by").strip();
-        if (by.isEmpty() || by.length() > LONGEST_NAME || !by.equals(by.replaceAll("\\p{Cntrl}", ""))) {
-            throw new RequestException(
-                    "bad-argument", "by must be a name of 1 to " + LONGEST_NAME + " letters (was '" + by + "')");
+        Optional<String> objection = PersonName.objectionTo(by);
+        if (objection.isPresent()) {
+            throw new RequestException("bad-argument", "by " + objection.get());
         }
         return by;
     }

@@ -6,10 +6,10 @@ import burnerbridge.control.ControlException;
 import burnerbridge.model.BridgeClock;
 import burnerbridge.permits.PermitSource;
 import burnerbridge.permits.PermitsView;
+import burnerbridge.permits.PersonName;
 import burnerbridge.site.Name;
 import burnerbridge.site.Site;
 import burnerbridge.site.permit.WritePermit;
-import burnerbridge.state.OtherSiteException;
 import burnerbridge.state.StateException;
 import burnerbridge.write.approval.ApprovedItems;
 import burnerbridge.write.audit.AuditFinding;
@@ -17,7 +17,6 @@ import burnerbridge.write.audit.AuditHead;
 import burnerbridge.write.audit.AuditReport;
 import burnerbridge.write.audit.AuditVerifier;
 import burnerbridge.write.store.FolderDisk;
-import ch.qos.logback.classic.Level;
 import java.io.IOException;
 import java.io.PrintWriter;
 import java.nio.file.Path;
@@ -31,7 +30,6 @@ import java.util.concurrent.Callable;
 import java.util.concurrent.locks.LockSupport;
 import java.util.stream.Stream;
 import org.jspecify.annotations.Nullable;
-import org.slf4j.LoggerFactory;
 import picocli.CommandLine.Command;
 import picocli.CommandLine.Mixin;
 import picocli.CommandLine.Model.CommandSpec;
@@ -55,7 +53,6 @@ import picocli.CommandLine.Spec;
         })
 final class PermitsCommand implements Callable<Integer> {
     private static final Duration PAUSE = Duration.ofMillis(100);
-    private static final int LONGEST_NAME = 80;
 
     @Parameters(index = "0", paramLabel = "SITE", description = "The site folder, which holds site.yaml.")
     private Path folder = Path.of("");
@@ -97,7 +94,7 @@ final class PermitsCommand implements Callable<Integer> {
     private final BridgeClock clock = new MachineClock();
 
     @Override
-    public Integer call() {
+    public Integer call() throws InterruptedException {
         SiteFolder loaded = SiteFolder.load(folder);
         Optional<Site> site = loaded.site();
         if (site.isEmpty()) {
@@ -119,8 +116,14 @@ final class PermitsCommand implements Callable<Integer> {
             new PermitsReport(site.get(), List.of()).printNothing(out());
             return ExitCode.FINE;
         }
-        quiet();
-        return ask(loaded, site.get());
+        QuietLog.set();
+        PermitsReport report = new PermitsReport(site.get(), Writable.of(loaded, site.get()));
+        return Rows.with(
+                new Rows.Place("permits", site.get(), folder, state),
+                clock,
+                Rows.ofPermits(site.get(), clock),
+                this::say,
+                rows -> answer(report, site.get(), rows));
     }
 
     private void checkOptions() {
@@ -143,30 +146,9 @@ final class PermitsCommand implements Callable<Integer> {
     }
 
     private static void checkName(String option, @Nullable String name) {
-        if (name != null && (name.isBlank() || name.length() > LONGEST_NAME || name.matches(".*\\p{Cntrl}.*"))) {
-            throw new IllegalArgumentException(option + ": must be the name of a person, of 1 to " + LONGEST_NAME
-                    + " letters (was '" + name + "')");
-        }
-    }
-
-    /** The log of the lines would stand between the rows. */
-    private static void quiet() {
-        if (System.getenv("BURNER_BRIDGE_LOG") == null) {
-            ((ch.qos.logback.classic.Logger) LoggerFactory.getLogger("burnerbridge")).setLevel(Level.OFF);
-        }
-    }
-
-    private int ask(SiteFolder loaded, Site site) {
-        try (Rows<PermitSource> rows = Rows.open(site, folder, state, clock, Rows.ofPermits(site, clock))) {
-            Thread end = new Thread(rows::close, "end");
-            Runtime.getRuntime().addShutdownHook(end);
-            return answer(new PermitsReport(site, Writable.of(loaded, site)), site, rows);
-        } catch (StateException e) {
-            say("error: " + e.getMessage() + ".");
-            return e instanceof OtherSiteException ? ExitCode.BAD_INPUT : ExitCode.COULD_NOT_REACH;
-        } catch (ControlException e) {
-            say("error: " + e.getMessage() + ".");
-            return ExitCode.COULD_NOT_REACH;
+        Optional<String> objection = name == null ? Optional.empty() : PersonName.objectionTo(name);
+        if (objection.isPresent()) {
+            throw new IllegalArgumentException(option + ": " + objection.get());
         }
     }
 

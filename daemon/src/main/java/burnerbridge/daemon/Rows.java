@@ -12,6 +12,7 @@ import burnerbridge.scan.RemoteScan;
 import burnerbridge.scan.ScanSource;
 import burnerbridge.site.Site;
 import burnerbridge.state.OccupiedException;
+import burnerbridge.state.OtherSiteException;
 import burnerbridge.state.StateException;
 import burnerbridge.state.StateFolder;
 import burnerbridge.table.ValueTable;
@@ -26,6 +27,7 @@ import java.util.ArrayList;
 import java.util.List;
 import java.util.Objects;
 import java.util.concurrent.locks.LockSupport;
+import java.util.function.Consumer;
 
 /**
  * Where a command gets its rows: from the bridge that runs with the state folder; else, with the state
@@ -52,12 +54,42 @@ record Rows<S extends AutoCloseable>(S source, StopStack started, String origin,
         /** Of a running bridge; owns the client. */
         S remote(ControlClient client);
 
-        /** Of lines that this process reads. */
-        S own(ValueTable table, LineSide lines);
+        /** Of lines that this process reads, with the state folder that it has taken. */
+        S own(ValueTable table, LineSide lines, Path stateFolder) throws StateException;
+    }
 
-        /** The same with the state folder that this process has taken. */
-        default S own(ValueTable table, LineSide lines, Path stateFolder) throws StateException {
-            return own(table, lines);
+    /** What is done with an open source. */
+    interface Use<S extends AutoCloseable> {
+        int with(Rows<S> rows) throws ControlException, InterruptedException;
+    }
+
+    /** What a command works on. */
+    record Place(String command, Site site, Path siteFolder, StateOption state) {}
+
+    /**
+     * Opens a source, uses it, and closes it, at the latest when the process ends.
+     *
+     * @param say takes words for people on what went wrong
+     * @return the exit code
+     */
+    static <S extends AutoCloseable> int with(
+            Place place, BridgeClock clock, Maker<S> maker, Consumer<String> say, Use<S> use)
+            throws InterruptedException {
+        Rows<S> rows;
+        try {
+            rows = open(place, clock, maker);
+        } catch (StateException | ControlException e) {
+            say.accept("error: " + e.getMessage() + ".");
+            return e instanceof OtherSiteException ? ExitCode.BAD_INPUT : ExitCode.COULD_NOT_REACH;
+        }
+        Runtime.getRuntime().addShutdownHook(new Thread(rows::close, "end"));
+        try {
+            return use.with(rows);
+        } catch (ControlException e) {
+            say.accept("error: " + e.getMessage() + ".");
+            return ExitCode.COULD_NOT_REACH;
+        } finally {
+            rows.close();
         }
     }
 
@@ -67,11 +99,6 @@ record Rows<S extends AutoCloseable>(S source, StopStack started, String origin,
             @Override
             public PermitSource remote(ControlClient client) {
                 return new RemotePermits(client);
-            }
-
-            @Override
-            public PermitSource own(ValueTable table, LineSide lines) {
-                throw new UnsupportedOperationException("permits need the state folder");
             }
 
             @Override
@@ -95,7 +122,7 @@ record Rows<S extends AutoCloseable>(S source, StopStack started, String origin,
             }
 
             @Override
-            public RowSource own(ValueTable table, LineSide lines) {
+            public RowSource own(ValueTable table, LineSide lines, Path stateFolder) {
                 return new TableRows(table, clock);
             }
         };
@@ -110,7 +137,7 @@ record Rows<S extends AutoCloseable>(S source, StopStack started, String origin,
             }
 
             @Override
-            public ScanSource own(ValueTable table, LineSide lines) {
+            public ScanSource own(ValueTable table, LineSide lines, Path stateFolder) {
                 return new PollerScan(lines.pollers(), table);
             }
         };
@@ -120,15 +147,14 @@ record Rows<S extends AutoCloseable>(S source, StopStack started, String origin,
      * @throws StateException where neither can be had
      * @throws ControlException where a bridge runs but cannot be asked
      */
-    static <S extends AutoCloseable> Rows<S> open(
-            Site site, Path siteFolder, StateOption state, BridgeClock clock, Maker<S> maker)
+    private static <S extends AutoCloseable> Rows<S> open(Place place, BridgeClock clock, Maker<S> maker)
             throws StateException, ControlException {
         for (int tries = 1; ; tries++) {
             try {
-                return ofTheBridge(site, state.of(site), maker);
+                return ofTheBridge(place.site(), place.state().of(place.site()), maker);
             } catch (NobodyAnswersException nobody) {
                 try {
-                    return ofTheLines(site, siteFolder, state, clock, maker);
+                    return ofTheLines(place, clock, maker);
                 } catch (OccupiedException e) {
                     if (tries == TRIES) {
                         throw e;
@@ -167,10 +193,11 @@ record Rows<S extends AutoCloseable>(S source, StopStack started, String origin,
         return "BACnet foreign device: " + String.join(", ", states);
     }
 
-    private static <S extends AutoCloseable> Rows<S> ofTheLines(
-            Site site, Path siteFolder, StateOption state, BridgeClock clock, Maker<S> maker) throws StateException {
+    private static <S extends AutoCloseable> Rows<S> ofTheLines(Place place, BridgeClock clock, Maker<S> maker)
+            throws StateException {
+        Site site = place.site();
         StopStack started = new StopStack();
-        StateFolder taken = state.take("values", site, siteFolder);
+        StateFolder taken = place.state().take(place.command(), site, place.siteFolder());
         started.push(taken);
         ValueTable table = new ValueTable(site.points(), site.owners());
         LineSide lines = new LineSide(site, table, clock, LineThreads.ofThisJava());

@@ -13,12 +13,9 @@ import burnerbridge.daemon.screen.Terminal;
 import burnerbridge.model.BridgeClock;
 import burnerbridge.model.Quality;
 import burnerbridge.site.Site;
-import burnerbridge.state.OtherSiteException;
-import burnerbridge.state.StateException;
 import burnerbridge.values.Query;
 import burnerbridge.values.RowSource;
 import burnerbridge.values.Summary;
-import ch.qos.logback.classic.Level;
 import java.io.BufferedWriter;
 import java.io.PrintWriter;
 import java.math.BigDecimal;
@@ -31,7 +28,6 @@ import java.util.Optional;
 import java.util.Set;
 import java.util.concurrent.Callable;
 import java.util.concurrent.locks.LockSupport;
-import org.slf4j.LoggerFactory;
 import picocli.CommandLine.Command;
 import picocli.CommandLine.Mixin;
 import picocli.CommandLine.Model.CommandSpec;
@@ -130,7 +126,7 @@ final class ValuesCommand implements Callable<Integer> {
             say("error: " + e.getMessage());
             return ExitCode.BAD_INPUT;
         }
-        quiet();
+        QuietLog.set();
         return show(site.get(), query);
     }
 
@@ -171,42 +167,12 @@ final class ValuesCommand implements Callable<Integer> {
                 : Double.toString(value);
     }
 
-    /** The log of the lines would be drawn over; what it says of them is in the table. */
-    private static void quiet() {
-        if (System.getenv("BURNER_BRIDGE_LOG") == null) {
-            ((ch.qos.logback.classic.Logger) LoggerFactory.getLogger("burnerbridge")).setLevel(Level.OFF);
-        }
-    }
-
     private int show(Site site, Query query) throws InterruptedException {
+        Rows.Place place = new Rows.Place("values", site, folder, state);
         return plan
-                ? with(site, Rows.ofPlan(), rows -> new PlanView(site, rows, form(), clock).show())
-                : with(site, Rows.ofPoints(clock), rows -> show(site, query, rows));
-    }
-
-    /** What is done with an open source. */
-    private interface Use<S extends AutoCloseable> {
-        int with(Rows<S> rows) throws ControlException, InterruptedException;
-    }
-
-    private <S extends AutoCloseable> int with(Site site, Rows.Maker<S> maker, Use<S> use) throws InterruptedException {
-        Rows<S> rows;
-        try {
-            rows = Rows.open(site, folder, state, clock, maker);
-        } catch (StateException | ControlException e) {
-            say("error: " + e.getMessage() + ".");
-            return e instanceof OtherSiteException ? ExitCode.BAD_INPUT : ExitCode.COULD_NOT_REACH;
-        }
-        Thread end = new Thread(rows::close, "end");
-        Runtime.getRuntime().addShutdownHook(end);
-        try {
-            return use.with(rows);
-        } catch (ControlException e) {
-            say("error: " + e.getMessage() + ".");
-            return ExitCode.COULD_NOT_REACH;
-        } finally {
-            rows.close();
-        }
+                ? Rows.with(
+                        place, clock, Rows.ofPlan(), this::say, rows -> new PlanView(site, rows, form(), clock).show())
+                : Rows.with(place, clock, Rows.ofPoints(clock), this::say, rows -> show(site, query, rows));
     }
 
     private PlanView.Form form() {
