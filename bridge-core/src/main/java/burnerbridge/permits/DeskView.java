@@ -39,7 +39,7 @@ final class DeskView {
         Optional<Approval> last = state.last();
         return new PermitsView(
                 "",
-                desk.whyNotApproved().orElse(""),
+                desk.whyNotApproved(state).orElse(""),
                 words(state),
                 last.map(approval -> approval.differences(now)).orElse(List.of()),
                 last.map(approval -> approval.roleChanges(now)).orElse(List.of()),

@@ -101,13 +101,27 @@ public final class ApprovalDesk {
 
     /** Whether what was approved is what stands here. */
     Authority authority() {
-        return Authority.of(site, approvals.read());
+        return authority(state());
+    }
+
+    /** The same, going by what was read already. */
+    Authority authority(ApprovalState state) {
+        return Authority.of(site, state);
     }
 
     /** Why what stands here is not approved; empty where it is. */
     public Optional<String> whyNotApproved() {
-        Authority now = authority();
+        return whyNotApproved(state());
+    }
+
+    /** The same, going by what was read already. */
+    public Optional<String> whyNotApproved(ApprovalState state) {
+        Authority now = authority(state);
         return now.isInForce() ? Optional.empty() : Optional.of(now.why());
+    }
+
+    Identities identities() {
+        return identities;
     }
 
     public ApprovalState state() {
@@ -119,10 +133,9 @@ public final class ApprovalDesk {
         return audit.head();
     }
 
-    /** What of a unit was once protected and still is, beside what the site says. */
-    Guard known(PhysicalUnit unit, Guard guard) {
-        Map<Name, String> approved =
-                approvals.read().last().map(Approval::identities).orElse(Map.of());
+    /** What of a unit was once protected and still is, beside what the site says; of the controllers last approved. */
+    Guard known(PhysicalUnit unit, Guard guard, ApprovalState state) {
+        Map<Name, String> approved = state.last().map(Approval::identities).orElse(Map.of());
         return guard.with(ratchet.of(unit, joined(unit, approved)));
     }
 

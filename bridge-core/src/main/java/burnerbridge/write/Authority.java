@@ -1,5 +1,6 @@
 package burnerbridge.write;
 
+import burnerbridge.site.ControllerDefinition;
 import burnerbridge.site.Name;
 import burnerbridge.site.Site;
 import burnerbridge.write.approval.Approval;
@@ -50,6 +51,11 @@ record Authority(Optional<String> hash, String why, Map<Name, String> identities
 
     static Authority none(String why) {
         return new Authority(Optional.empty(), why, Map.of());
+    }
+
+    /** The identity under which a controller was approved; empty where none was. */
+    Optional<String> identity(ControllerDefinition controller) {
+        return Optional.ofNullable(identities.get(controller.name()));
     }
 
     boolean isInForce() {

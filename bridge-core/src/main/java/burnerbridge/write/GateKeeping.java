@@ -235,7 +235,7 @@ final class GateKeeping {
         PointId point = ticket.permitted().id();
         boolean wears = !ticket.permitted().permit().storage().isVolatile();
         PointMemory now = memory.change(point, before -> {
-            PointMemory after = WriteGate.isDemand(ticket) ? before.owing(true) : before;
+            PointMemory after = ticket.isDemand() ? before.owing(true) : before;
             return wears ? after.debited() : after;
         });
         spent.put(point, now.spent());
@@ -294,26 +294,14 @@ final class GateKeeping {
         if (ticket.cause() == Cause.HEARTBEAT && result instanceof Result.Written) {
             return;
         }
-        AuditEntry entry = about(AuditKind.OUTCOME, ticket).decided(code(result), WriteGate.sentence(ticket, result));
+        AuditEntry entry = about(AuditKind.OUTCOME, ticket)
+                .decided(result.code(), result.sentence(ticket.value().value().toPlainString()));
         if (result instanceof Result.Written written) {
             entry = entry.readBack(written.value().toPlainString());
         } else if (result instanceof Result.NotTaken notTaken) {
             entry = entry.readBack(notTaken.holds());
         }
         later(entry);
-    }
-
-    private static String code(Result result) {
-        if (result instanceof Result.Written) {
-            return "written";
-        }
-        if (result instanceof Result.NotTaken) {
-            return "not-taken";
-        }
-        if (result instanceof Result.RefusedByController) {
-            return "refused-by-controller";
-        }
-        return result instanceof Result.Unknown ? "unknown" : "not-sent";
     }
 
     /** @param stands asked right before the disk is written, since a new demand may have come meanwhile */

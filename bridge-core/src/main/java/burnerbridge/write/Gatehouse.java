@@ -10,6 +10,7 @@ import burnerbridge.site.UnitId;
 import burnerbridge.site.guard.Guard;
 import burnerbridge.table.ValueTable;
 import burnerbridge.write.approval.Approval;
+import burnerbridge.write.approval.ApprovalState;
 import burnerbridge.write.ask.Ask;
 import burnerbridge.write.ask.Decision;
 import burnerbridge.write.audit.AuditHead;
@@ -67,10 +68,11 @@ public final class Gatehouse implements AutoCloseable {
             Site site, Disk disk, ValueTable table, BridgeClock clock, WriteEvent.Listener listener)
             throws IOException {
         ApprovalDesk desk = ApprovalDesk.open(site, disk, table, clock);
-        PermitBook book = new PermitBook(site, desk::known);
+        ApprovalState state = desk.state();
+        PermitBook book = new PermitBook(site, (unit, guard) -> desk.known(unit, guard, state));
         GateKeeping keeping = desk.keeping();
-        Authority authority = desk.authority();
-        WriteGate gate = new WriteGate(book, authority, keeping, table, clock, listener);
+        Authority authority = desk.authority(state);
+        WriteGate gate = new WriteGate(book, authority, keeping, desk.identities(), table, clock, listener);
         if (!book.isEmpty()) {
             begin(site, desk, authority);
         }
@@ -110,7 +112,8 @@ public final class Gatehouse implements AutoCloseable {
      */
     public LineErrand writer(Name line, WritableLine writable, Runnable wake) {
         gate.whenAsked(line, wake);
-        return new LineWriter(line, gate, keeping, writable, new IdentityCheck(gate, table, clock), clock);
+        return new LineWriter(
+                line, gate, keeping, writable, new IdentityCheck(gate, desk.identities(), table, clock), clock);
     }
 
     /** Decides on an ask, at once and without I/O. */
@@ -224,7 +227,8 @@ public final class Gatehouse implements AutoCloseable {
      */
     public boolean end(Duration patience, LongConsumer pause) {
         boolean quiet = closeAndAwait("the bridge ends", patience, pause);
-        keeping.step(clock.ticks());
+        // So that what was taken back is known to be, and is not once more after the next start.
+        gate.step(clock.ticks());
         return quiet;
     }
 

@@ -34,9 +34,9 @@ final class IdentityCheck {
 
     private record Seen(long connection, ControllerLink link, long at, String identity) {}
 
-    IdentityCheck(WriteGate gate, ValueTable table, BridgeClock clock) {
+    IdentityCheck(WriteGate gate, Identities identities, ValueTable table, BridgeClock clock) {
         this.gate = gate;
-        this.identities = new Identities(table);
+        this.identities = identities;
         this.table = table;
         this.clock = clock;
     }

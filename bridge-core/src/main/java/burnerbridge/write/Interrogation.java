@@ -16,7 +16,6 @@ import burnerbridge.write.ask.Ask;
 import burnerbridge.write.ask.Decision;
 import burnerbridge.write.ask.Question;
 import burnerbridge.write.ask.Source;
-import burnerbridge.write.encode.Encoded;
 import java.math.BigDecimal;
 import java.math.RoundingMode;
 import java.time.Duration;
@@ -64,23 +63,6 @@ final class Interrogation {
         /** Why no record of a write can be kept now; empty where it can. */
         Optional<String> noRecord();
     }
-
-    /**
-     * What is asked about.
-     *
-     * @param wanted for messages
-     * @param value what it comes to in the registers; empty where it comes to nothing
-     * @param number whether it is a number at all
-     */
-    record Subject(
-            PointId point,
-            String wanted,
-            boolean number,
-            Optional<BigDecimal> asked,
-            Optional<Encoded> value,
-            int slot,
-            Source source,
-            OptionalLong notAfter) {}
 
     private final PermitBook book;
     private final Knowledge knowledge;
@@ -188,7 +170,7 @@ final class Interrogation {
     }
 
     private static Optional<String> type(Subject subject) {
-        return subject.number()
+        return subject.asked().isPresent()
                 ? Optional.empty()
                 : Optional.of(subject.point() + " takes a finite number (was " + subject.wanted() + ")");
     }

@@ -73,7 +73,7 @@ final class LineWriter implements LineErrand {
     @Override
     public OptionalLong readyAt(long now) {
         Check check = checks.peek();
-        OptionalLong ticket = gate.readyAt(line, now);
+        OptionalLong ticket = gate.readyAt(line, writes::readyAt, now);
         if (check == null) {
             return ticket;
         }
@@ -89,7 +89,7 @@ final class LineWriter implements LineErrand {
         if (check != null && clock.ticks() - check.notBefore() >= 0) {
             return readBack(checks.remove());
         }
-        Optional<Ticket> ticket = gate.begin(line);
+        Optional<Ticket> ticket = gate.begin(line, writes::readyAt);
         return ticket.isPresent() ? doneOrUnknown(ticket.get()) : List.of();
     }
 

@@ -1,7 +1,6 @@
 package burnerbridge.write;
 
 import burnerbridge.line.WriteTemplate;
-import burnerbridge.site.ControllerDefinition;
 import burnerbridge.site.Name;
 import burnerbridge.site.PointId;
 import burnerbridge.site.Site;
@@ -76,14 +75,6 @@ public final class PermitBook {
 
     Guard guard(Permitted of) {
         return Objects.requireNonNull(guards.get(PhysicalUnit.of(of.controller())));
-    }
-
-    /** The permits of a controller that others ask for. */
-    List<Permitted> asked(ControllerDefinition controller) {
-        return permitted.values().stream()
-                .filter(one -> one.controller().equals(controller)
-                        && one.permit().asked().isPresent())
-                .toList();
     }
 
     /** All that may ever be sent over a line. Where a permit meets what cannot be written, it is left out. */

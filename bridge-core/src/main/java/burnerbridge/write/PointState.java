@@ -89,10 +89,6 @@ final class PointState {
         return Objects.requireNonNull(queued);
     }
 
-    boolean wasEverSent() {
-        return everSent;
-    }
-
     void endSilence() {
         silenceOwed = false;
         silenceTries = 0;

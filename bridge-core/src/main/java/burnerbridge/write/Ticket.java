@@ -22,7 +22,8 @@ record Ticket(
         long number) {
     static final int NO_SLOT = 0;
 
-    boolean isTooLate(long now) {
-        return notAfter.isPresent() && now - notAfter.getAsLong() > 0;
+    /** Whether what it writes must be taken back when nobody asks any more. */
+    boolean isDemand() {
+        return cause != Cause.SILENCE && permitted.permit().silence().isPresent();
     }
 }

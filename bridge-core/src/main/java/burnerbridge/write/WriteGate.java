@@ -1,14 +1,13 @@
 package burnerbridge.write;
 
+import burnerbridge.line.WriteTemplate;
 import burnerbridge.model.BridgeClock;
 import burnerbridge.model.Reading;
-import burnerbridge.model.RealValue;
 import burnerbridge.model.Registers;
 import burnerbridge.model.Value;
 import burnerbridge.site.ControllerDefinition;
 import burnerbridge.site.Name;
 import burnerbridge.site.PointId;
-import burnerbridge.site.Role;
 import burnerbridge.site.permit.Purpose;
 import burnerbridge.site.permit.Silence;
 import burnerbridge.table.Change;
@@ -37,6 +36,7 @@ import java.util.Objects;
 import java.util.Optional;
 import java.util.OptionalLong;
 import java.util.Set;
+import java.util.stream.Stream;
 
 /**
  * The one gate through which every write goes. {@link #ask} decides at once and does no I/O; {@link #step} does what
@@ -55,49 +55,40 @@ public final class WriteGate {
     private static final Set<Question> OF_VALUES = EnumSet.range(Question.TYPE, Question.RECORD);
 
     private final PermitBook book;
-    private final ValueTable table;
     /** None where there is nothing to watch. */
     private final Optional<ChangeFeed> changes;
 
     private final GateKeeping keeping;
     private final BridgeClock clock;
     private final WriteEvent.Listener listener;
+    private final GateKnowledge knowledge;
     private final Interrogation interrogation;
-    private final Identities identities;
     private final Map<PointId, PointState> states = new LinkedHashMap<>();
     private final Map<Name, Runnable> wakes = new HashMap<>();
     private final Repeats<Decision> repeats = new Repeats<>(REPEATS_FOR, MOST_REPEATS);
     private final Map<Integer, ControllerLink> links = new HashMap<>();
     /** What must be put on the disk, by the next step and outside of the monitor. */
-    private final List<Chore> chores = new ArrayList<>();
+    private final List<Runnable> chores = new ArrayList<>();
 
-    private Authority authority;
-    /** Why the gate closes, or has closed, to all but the bridge's own last acts; empty while it is open. */
-    private String closing = "";
-
+    private final Openness openness;
     private long tickets;
-
-    /** Something to be put on the disk. */
-    private interface Chore {
-        void run();
-    }
 
     WriteGate(
             PermitBook book,
             Authority authority,
             GateKeeping keeping,
+            Identities identities,
             ValueTable table,
             BridgeClock clock,
             WriteEvent.Listener listener) {
         this.book = book;
-        this.authority = authority;
+        this.openness = new Openness(authority);
         this.keeping = keeping;
-        this.table = table;
         this.changes = book.isEmpty() ? Optional.empty() : Optional.of(table.subscribe());
         this.clock = clock;
         this.listener = listener;
-        this.identities = new Identities(table);
-        this.interrogation = new Interrogation(book, new Known());
+        this.knowledge = new GateKnowledge(states, openness, keeping, identities, table);
+        this.interrogation = new Interrogation(book, knowledge);
         long now = clock.ticks();
         book.all().forEach(permitted -> states.put(permitted.id(), stateAtStart(permitted, now)));
     }
@@ -107,7 +98,7 @@ public final class WriteGate {
         PointState state = new PointState(permitted, now);
         state.asleep = keeping.asleep(permitted.id()).orElse("");
         state.standing = keeping.isStanding(permitted.id());
-        Optional<Silence> silence = permitted.permit().asked().flatMap(Purpose.Asked::silence);
+        Optional<Silence> silence = permitted.permit().silence();
         if (state.standing && silence.isPresent()) {
             state.orphanUntil = OptionalLong.of(now + silence.get().after().toNanos());
         }
@@ -136,13 +127,13 @@ public final class WriteGate {
 
     private String presentText(PointId point) {
         return book.of(point)
-                .flatMap(permitted -> new Known().present(permitted))
+                .flatMap(permitted -> knowledge.present(permitted))
                 .map(Value::text)
                 .orElse("");
     }
 
     private Decision decide(Ask ask, long now) {
-        Interrogation.Subject subject = subject(ask);
+        Subject subject = Subject.of(ask, book);
         PointState state = states.get(ask.point());
         if (ask.wanted() instanceof Wanted.Nothing) {
             Optional<Decision.Refused> no = interrogation.firstNo(subject, OF_VALUES, now);
@@ -154,25 +145,8 @@ public final class WriteGate {
         return no.isPresent() ? no.get() : admitted(Objects.requireNonNull(state), subject, renews, now);
     }
 
-    private Interrogation.Subject subject(Ask ask) {
-        Optional<BigDecimal> asked =
-                ask.wanted() instanceof Wanted.Number number ? Optional.of(number.value()) : Optional.empty();
-        Optional<Encoded> value = book.of(ask.point())
-                .flatMap(permitted ->
-                        asked.flatMap(number -> Encoder.encode(permitted.point().definition(), number)));
-        return new Interrogation.Subject(
-                ask.point(),
-                ask.wanted().text(),
-                asked.isPresent(),
-                asked,
-                value,
-                ask.slot(),
-                ask.source(),
-                ask.notAfter());
-    }
-
     /** Whether an ask is for what its slot holds; but to ask for what could not be written is to try again. */
-    private static boolean renews(PointState state, Interrogation.Subject subject) {
+    private static boolean renews(PointState state, Subject subject) {
         Optional<Slot> slot = state.slots.at(subject.slot());
         boolean equal = slot.isPresent()
                 && subject.value()
@@ -184,8 +158,8 @@ public final class WriteGate {
         return equal && !mustBeWritten;
     }
 
-    private Decision admitted(PointState state, Interrogation.Subject subject, boolean renews, long now) {
-        Optional<Silence> silence = state.permitted.permit().asked().flatMap(Purpose.Asked::silence);
+    private Decision admitted(PointState state, Subject subject, boolean renews, long now) {
+        Optional<Silence> silence = state.permitted.permit().silence();
         OptionalLong until = silence.isPresent()
                 ? OptionalLong.of(now + silence.get().after().toNanos())
                 : OptionalLong.empty();
@@ -219,31 +193,32 @@ public final class WriteGate {
 
     private void queue(PointState state, Slot winner, Cause cause) {
         state.failed = false;
+        queue(state, winner.value(), cause, winner.source(), winner.number(), winner.notAfter());
+    }
+
+    private void queue(PointState state, Encoded value, Cause cause, Source source, int slot, OptionalLong notAfter) {
         state.queued = new Ticket(
                 state.permitted,
-                winner.value(),
+                value,
                 cause,
-                winner.source(),
-                winner.number(),
-                authority.hash().orElse(""),
-                winner.notAfter(),
+                source,
+                slot,
+                openness.authority().hash().orElse(""),
+                notAfter,
                 ++tickets);
         wake(state);
     }
 
     private void queueSilence(PointState state, BigDecimal value) {
         Optional<Encoded> encoded = Encoder.encode(state.permitted.point().definition(), value);
-        state.queued = new Ticket(
-                state.permitted,
+        queue(
+                state,
                 encoded.orElseThrow(() -> new IllegalStateException(
                         "the registers of " + state.permitted.id() + " cannot hold its silence " + value)),
                 Cause.SILENCE,
                 Source.Bridge.SILENCE,
                 Ticket.NO_SLOT,
-                authority.hash().orElse(""),
-                OptionalLong.empty(),
-                ++tickets);
-        wake(state);
+                OptionalLong.empty());
     }
 
     private void wake(PointState state) {
@@ -277,30 +252,14 @@ public final class WriteGate {
             state.held = null;
             return;
         }
-        Optional<Decision.Refused> no = interrogation.firstNo(subject(state, winner.get()), Interrogation.NONE, now);
+        Optional<Decision.Refused> no =
+                interrogation.firstNo(Subject.of(state.permitted, winner.get()), Interrogation.NONE, now);
         if (no.isPresent()) {
             hold(state, winner.get(), no.get(), now);
         } else {
             state.held = null;
             queue(state, winner.get(), Cause.RISE);
         }
-    }
-
-    private static Interrogation.Subject subject(PointState state, Slot slot) {
-        return subject(state, slot.value(), slot.number(), slot.source(), slot.notAfter());
-    }
-
-    private static Interrogation.Subject subject(
-            PointState state, Encoded value, int slot, Source source, OptionalLong notAfter) {
-        return new Interrogation.Subject(
-                state.permitted.id(),
-                value.value().toPlainString(),
-                true,
-                Optional.of(value.value()),
-                Optional.of(value),
-                slot,
-                source,
-                notAfter);
     }
 
     private void hold(PointState state, Slot winner, Decision.Refused no, long now) {
@@ -321,7 +280,7 @@ public final class WriteGate {
     }
 
     private void silence(PointState state) {
-        Optional<Silence> silence = state.permitted.permit().asked().flatMap(Purpose.Asked::silence);
+        Optional<Silence> silence = state.permitted.permit().silence();
         if (!state.standing || silence.isEmpty()) {
             state.standing = false;
             return;
@@ -367,14 +326,14 @@ public final class WriteGate {
      * @return the tick at which it is next due
      */
     public long step(long now) {
-        List<Chore> due;
+        List<Runnable> due;
         synchronized (this) {
             changes.ifPresent(feed -> feed.drain().forEach(change -> changed(change, now)));
             states.values().forEach(state -> stepOne(state, now));
             due = List.copyOf(chores);
             chores.clear();
         }
-        due.forEach(Chore::run);
+        due.forEach(Runnable::run);
         keeping.step(now);
         return now + PACE;
     }
@@ -407,68 +366,38 @@ public final class WriteGate {
     private static String leaseText(PointState state) {
         return state.permitted
                 .permit()
-                .asked()
-                .flatMap(Purpose.Asked::silence)
+                .silence()
                 .map(silence -> silence.after().toSeconds() + " s")
                 .orElse("");
     }
 
     private void silenceAgain(PointState state) {
-        Silence.Action action = state.permitted
-                .permit()
-                .asked()
-                .flatMap(Purpose.Asked::silence)
-                .orElseThrow()
-                .action();
+        Silence.Action action = state.permitted.permit().silence().orElseThrow().action();
         if (action instanceof Silence.Action.Write write) {
             queueSilence(state, write.value());
         }
     }
 
-    /** A controller is told that the bridge is there only while every demand and enable of it is. */
     private void beat(PointState state, Purpose.Beat beat, long now) {
-        boolean fresh = closing.isEmpty() && authority.isInForce() && demandsStand(state.permitted.controller());
-        if (!fresh) {
+        if (!openness.isOpen() || !Heartbeats.demandsStand(state, states.values())) {
             state.queued = null;
             if (state.beats && state.inFlight == null) {
                 state.beats = false;
                 keeping.beatsEnded(state.permitted.id(), state.beatsWritten);
             }
-            return;
+        } else if (now - state.beatDue >= 0 && !state.isBusy()) {
+            long until = now + beat.every().toNanos();
+            state.beatDue = until;
+            state.beat = Heartbeats.next(beat.pattern(), state.beat);
+            Encoder.encode(state.permitted.point().definition(), BigDecimal.valueOf(state.beat))
+                    .ifPresent(value -> queue(
+                            state,
+                            value,
+                            Cause.HEARTBEAT,
+                            Source.Bridge.HEARTBEAT,
+                            Ticket.NO_SLOT,
+                            OptionalLong.of(until)));
         }
-        if (now - state.beatDue >= 0 && !state.isBusy()) {
-            state.beatDue = now + beat.every().toNanos();
-            state.beat = next(beat.pattern(), state.beat);
-            Optional<Encoded> value =
-                    Encoder.encode(state.permitted.point().definition(), BigDecimal.valueOf(state.beat));
-            value.ifPresent(encoded -> {
-                state.queued = new Ticket(
-                        state.permitted,
-                        encoded,
-                        Cause.HEARTBEAT,
-                        Source.Bridge.HEARTBEAT,
-                        Ticket.NO_SLOT,
-                        authority.hash().orElse(""),
-                        OptionalLong.of(now + beat.every().toNanos()),
-                        ++tickets);
-                wake(state);
-            });
-        }
-    }
-
-    private static long next(Purpose.Pattern pattern, long before) {
-        return pattern instanceof Purpose.Pattern.Count count ? before >= count.limit() ? 0 : before + 1 : 1 - before;
-    }
-
-    private boolean demandsStand(ControllerDefinition controller) {
-        List<PointState> demands = book.asked(controller).stream()
-                .filter(permitted -> {
-                    Role role = permitted.point().definition().role();
-                    return role == Role.DEMAND || role == Role.ENABLE;
-                })
-                .map(permitted -> Objects.requireNonNull(states.get(permitted.id())))
-                .toList();
-        return !demands.isEmpty() && demands.stream().noneMatch(state -> state.slots.isEmpty());
     }
 
     private void changed(Change change, long now) {
@@ -501,7 +430,7 @@ public final class WriteGate {
         Registers holds = OwnBits.of(state.permitted, raw);
         Registers before = state.expected;
         state.expected = holds;
-        if (before == null || before.equals(holds) || !authority.isInForce() || !state.asleep.isEmpty()) {
+        if (before == null || before.equals(holds) || !openness.authority().isInForce() || !state.asleep.isEmpty()) {
             return;
         }
         if (watchdogMayHaveActed(state, now)) {
@@ -526,24 +455,33 @@ public final class WriteGate {
         return watchdog.isPresent() && now - state.sentAt >= watchdog.get().toNanos();
     }
 
+    /** When a template may be sent, as its line has it; in ticks, not before {@code now}. */
+    interface Turn {
+        long readyAt(WriteTemplate template, long now);
+    }
+
     /** The tick from which there is something to write on a line; empty where there is nothing. */
-    synchronized OptionalLong readyAt(Name line, long now) {
-        return states.values().stream()
-                .filter(state -> state.queued != null && state.inFlight == null)
-                .filter(state -> state.permitted.controller().line().equals(line))
-                .mapToLong(state -> Math.max(0, state.notBefore - now))
-                .min()
-                .stream()
+    synchronized OptionalLong readyAt(Name line, Turn turn, long now) {
+        return waiting(line).mapToLong(state -> left(state, turn, now)).min().stream()
                 .map(left -> now + left)
                 .findFirst();
     }
 
+    private Stream<PointState> waiting(Name line) {
+        return states.values().stream()
+                .filter(state -> state.queued != null && state.inFlight == null)
+                .filter(state -> state.permitted.controller().line().equals(line));
+    }
+
+    private static long left(PointState state, Turn turn, long now) {
+        return Math.max(Math.max(0, state.notBefore - now), turn.readyAt(state.permitted.template(), now) - now);
+    }
+
     /** The next ticket of a line, with every question asked again; it is under way until {@link #ended}. */
-    synchronized Optional<Ticket> begin(Name line) {
+    synchronized Optional<Ticket> begin(Name line, Turn turn) {
         long now = clock.ticks();
-        List<PointState> waiting = states.values().stream()
-                .filter(state -> state.permitted.controller().line().equals(line))
-                .filter(state -> state.queued != null && state.inFlight == null && now - state.notBefore >= 0)
+        List<PointState> waiting = waiting(line)
+                .filter(state -> left(state, turn, now) == 0)
                 .sorted(Comparator.comparing(
                                 (PointState state) -> state.queued().cause() != Cause.SILENCE)
                         .thenComparing(state -> state.queued().cause() == Cause.HEARTBEAT)
@@ -556,7 +494,7 @@ public final class WriteGate {
             if (no.isEmpty()) {
                 state.inFlight = ticket;
                 state.stoodBefore = state.standing;
-                state.standing |= isDemand(ticket);
+                state.standing |= ticket.isDemand();
                 return Optional.of(ticket);
             }
             withheld(state, ticket, no.get(), now);
@@ -565,22 +503,13 @@ public final class WriteGate {
     }
 
     private Optional<Decision.Refused> refusal(Ticket ticket, long now) {
-        PointState state = Objects.requireNonNull(states.get(ticket.permitted().id()));
-        if (!authority.hash().equals(Optional.of(ticket.hash()))) {
-            return Optional.of(new Decision.Refused(
-                    Question.APPROVED,
-                    authority.isInForce()
-                            ? "what " + ticket.permitted().id() + " was asked under is no longer what is approved"
-                            : notInForce(ticket.permitted())));
-        }
-        return interrogation.firstNo(
-                subject(state, ticket.value(), ticket.slot(), ticket.source(), ticket.notAfter()),
-                ticket.cause() == Cause.SILENCE ? Interrogation.OF_SILENCE : Interrogation.NONE,
-                now);
-    }
-
-    private String notInForce(Permitted permitted) {
-        return permitted.id() + " is not approved: " + authority.why();
+        Optional<String> lapsed = openness.objection(ticket);
+        return lapsed.isPresent()
+                ? lapsed.map(why -> new Decision.Refused(Question.APPROVED, why))
+                : interrogation.firstNo(
+                        Subject.of(ticket),
+                        ticket.cause() == Cause.SILENCE ? Interrogation.OF_SILENCE : Interrogation.NONE,
+                        now);
     }
 
     /** Asks everything once more right before a write leaves; from then on it counts as sent. */
@@ -595,16 +524,6 @@ public final class WriteGate {
             state.forgetWhatItHolds();
         }
         return no;
-    }
-
-    /** Whether what a ticket writes must be taken back when nobody asks any more. */
-    static boolean isDemand(Ticket ticket) {
-        return ticket.cause() != Cause.SILENCE
-                && ticket.permitted()
-                        .permit()
-                        .asked()
-                        .flatMap(Purpose.Asked::silence)
-                        .isPresent();
     }
 
     private void withheld(PointState state, Ticket ticket, Decision.Refused no, long now) {
@@ -686,7 +605,7 @@ public final class WriteGate {
     }
 
     private void failed(PointState state, Ticket ticket, Result result, long now) {
-        String why = sentence(ticket, result);
+        String why = result.sentence(ticket.value().value().toPlainString());
         state.readBack = null;
         if (result instanceof Result.NotTaken notTaken) {
             state.expected = notTaken.registers();
@@ -699,27 +618,9 @@ public final class WriteGate {
         }
     }
 
-    /** What became of a ticket that did not end well, for people. */
-    static String sentence(Ticket ticket, Result result) {
-        String wanted = ticket.value().value().toPlainString();
-        if (result instanceof Result.NotTaken notTaken) {
-            return notTaken.why() + ", and its registers hold " + notTaken.holds() + " instead of " + wanted;
-        }
-        if (result instanceof Result.RefusedByController refused) {
-            return "the controller refused to take " + wanted + " with exception " + refused.code();
-        }
-        if (result instanceof Result.Unknown unknown) {
-            return "whether " + wanted + " was written is not known: " + unknown.why();
-        }
-        if (result instanceof Result.Withheld withheld) {
-            return withheld.refusal().sentence();
-        }
-        return result instanceof Result.NotSent notSent ? notSent.why() : wanted + " was written";
-    }
-
     /** The identity under which a controller was approved; empty where none was. */
     synchronized Optional<String> approvedIdentity(ControllerDefinition controller) {
-        return Optional.ofNullable(authority.identities().get(controller.name()));
+        return openness.authority().identity(controller);
     }
 
     /**
@@ -729,15 +630,13 @@ public final class WriteGate {
      * @param why for those who ask meanwhile
      */
     public synchronized void close(String why) {
-        closing = why;
+        openness.close(why);
         long now = clock.ticks();
         for (PointState state : states.values()) {
             state.slots.clear();
             state.held = null;
-            if (state.permitted.permit().asked().isPresent()) {
-                if (!state.silenceOwed) {
-                    rise(state, now);
-                }
+            if (state.permitted.permit().asked().isPresent() && !state.silenceOwed) {
+                rise(state, now);
             }
         }
     }
@@ -749,8 +648,7 @@ public final class WriteGate {
 
     /** Opens the gate again under what is approved now. Permits that sleep wake up. */
     synchronized void open(Authority approved) {
-        authority = approved;
-        closing = "";
+        openness.become(approved);
         for (PointState state : states.values()) {
             state.asleep = "";
             state.forgetWhatItHolds();
@@ -759,113 +657,28 @@ public final class WriteGate {
 
     /** Lets everybody ask again under what was approved before. */
     synchronized void reopen() {
-        closing = "";
+        openness.reopen();
     }
 
     /** Nothing is approved any more. */
     synchronized void shut(Authority withdrawn) {
-        authority = withdrawn;
-        closing = "";
+        openness.become(withdrawn);
     }
 
     public synchronized boolean isApproved() {
-        return authority.isInForce();
+        return openness.authority().isInForce();
     }
 
     /** Why nothing is approved; empty where something is. */
     public synchronized String whyNotApproved() {
-        return authority.why();
+        return openness.authority().why();
     }
 
     /** How each permit stands. */
     public synchronized List<PermitStatus> statuses() {
         long now = clock.ticks();
-        return states.values().stream().map(state -> status(state, now)).toList();
-    }
-
-    private PermitStatus status(PointState state, long now) {
-        List<PermitStatus.Held> slots = state.slots.all().stream()
-                .map(slot -> new PermitStatus.Held(
-                        slot.number(),
-                        slot.value().value(),
-                        slot.source().text(),
-                        slot.until().isPresent()
-                                ? OptionalLong.of(Math.max(0, slot.until().getAsLong() - now))
-                                : OptionalLong.empty()))
+        return states.values().stream()
+                .map(state -> PermitStatus.of(state, keeping.spent(state.permitted.id()), now))
                 .toList();
-        return new PermitStatus(
-                state.permitted.id(),
-                slots,
-                state.held == null ? "" : state.held.sentence(),
-                state.asleep,
-                state.silenceOwed,
-                keeping.spent(state.permitted.id()));
-    }
-
-    /** What the questions are answered from. Its methods are called inside the monitor. */
-    private final class Known implements Interrogation.Knowledge {
-        @Override
-        public Optional<String> notApproved(Permitted permitted, Source source) {
-            PointState state = Objects.requireNonNull(states.get(permitted.id()));
-            if (!authority.isInForce()) {
-                return Optional.of(notInForce(permitted));
-            }
-            if (!state.asleep.isEmpty()) {
-                return Optional.of(permitted.id() + " sleeps: " + state.asleep);
-            }
-            return closing.isEmpty() || source.equals(Source.Bridge.SILENCE)
-                    ? Optional.empty()
-                    : Optional.of("nothing can be asked for: " + closing);
-        }
-
-        @Override
-        public Optional<Value> present(Permitted permitted) {
-            PointState state = Objects.requireNonNull(states.get(permitted.id()));
-            Reading reading = table.reading(permitted.point());
-            boolean newer = reading.isGood()
-                    && reading.askedAt() != null
-                    && reading.askedAt().ticks() - state.endedAt >= 0;
-            return newer || !state.wasEverSent()
-                    ? Optional.ofNullable(reading.isGood() ? reading.value() : null)
-                    : Optional.ofNullable(state.readBack)
-                            .map(value -> new RealValue(value, Math.max(0, value.scale())));
-        }
-
-        @Override
-        public long sentAt(Permitted permitted) {
-            return Objects.requireNonNull(states.get(permitted.id())).sentAt;
-        }
-
-        @Override
-        public long spent(PointId point) {
-            return keeping.spent(point);
-        }
-
-        @Override
-        public Optional<String> notIdentified(Permitted permitted) {
-            ControllerDefinition controller = permitted.controller();
-            Optional<String> approved = approvedIdentity(controller);
-            Optional<String> here = identities.of(controller);
-            if (approved.isEmpty() || here.isEmpty()) {
-                return Optional.of("which controller answers as " + controller.name() + " is not known yet");
-            }
-            if (!approved.equals(here)) {
-                return Optional.of(
-                        controller.name() + " is " + here.get() + " now, and " + approved.get() + " was approved");
-            }
-            return identities
-                    .sameAs(controller)
-                    .map(other -> controller.name() + " and " + other.name() + " both say that they are " + here.get());
-        }
-
-        @Override
-        public ControllerLink link(Permitted permitted) {
-            return table.link(permitted.controller());
-        }
-
-        @Override
-        public Optional<String> noRecord() {
-            return keeping.trouble();
-        }
     }
 }

@@ -104,8 +104,10 @@ final class GateRig {
                         Optional.of("a hash"), "", Map.of(new Name("boiler-1"), "S1", new Name("boiler-2"), "S2"))
                 : Authority.none("no person has approved it yet");
         PermitBook book = new PermitBook(site, (u, guard) -> guard);
-        this.gate = new WriteGate(book, authority, keeping, table, clock, events::add);
-        this.writer = new LineWriter(LINE, gate, keeping, unit.line(), new IdentityCheck(gate, table, clock), clock);
+        Identities identities = new Identities(table);
+        this.gate = new WriteGate(book, authority, keeping, identities, table, clock, events::add);
+        this.writer = new LineWriter(
+                LINE, gate, keeping, unit.line(), new IdentityCheck(gate, identities, table, clock), clock);
         units.accept(unit);
         for (ControllerDefinition controller : site.controllers()) {
             table.publish(controller, ControllerLink.up(clock.now()));

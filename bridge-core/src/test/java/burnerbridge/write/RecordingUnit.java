@@ -42,6 +42,8 @@ final class RecordingUnit implements LineTransport, LineWrites {
     Manner manner = Manner.WELL;
     boolean answers = true;
     long connections = 1;
+    /** For how long the line could still take a late reply for that to a write. */
+    Duration writesIn = Duration.ZERO;
     /** Done right before a write is sent. */
     Runnable beforeWrite = () -> {};
 
@@ -143,7 +145,7 @@ final class RecordingUnit implements LineTransport, LineWrites {
 
     @Override
     public long readyAt(WriteTemplate template, long now) {
-        return now;
+        return now + writesIn.toNanos();
     }
 
     @Override

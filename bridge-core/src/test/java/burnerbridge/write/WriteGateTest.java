@@ -352,6 +352,20 @@ class WriteGateTest {
     }
 
     @Test
+    void aWriteThatALateReplyCouldBeTakenForWaitsAndHoldsTheLineUpForNothing() {
+        rig.unit.writesIn = Duration.ofSeconds(3);
+        rig.ask(LOAD, "35");
+        assertThat(rig.writer.readyAt(rig.clock.ticks()))
+                .hasValue(rig.clock.ticks() + Duration.ofSeconds(3).toNanos());
+        rig.writer.run();
+        assertThat(rig.unit.frames).isEmpty();
+        assertThat(rig.unit.reads).isEmpty();
+        rig.unit.writesIn = Duration.ZERO;
+        rig.work();
+        assertThat(rig.register(1, 44)).isEqualTo(350);
+    }
+
+    @Test
     void aHeartbeatBeatsOnlyWhileEveryDemandAndEnableStands() {
         GateRig beating = new GateRig(new Kept(), GateRig.site(GateRig.permitsWithBeat()), true);
         beating.forward(GateRig.INTERVAL);

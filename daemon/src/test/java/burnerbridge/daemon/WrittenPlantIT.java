@@ -206,6 +206,8 @@ class WrittenPlantIT {
         startBridge();
         assertThat(gate.isApproved()).isTrue();
         assertThat(says(LIMIT, "20")).isTrue();
+        assertThat(gate.desk().memoryOf(LIMIT).owed()).isFalse();
+        assertThat(gate.desk().memoryOf(STEAM).owed()).isFalse();
         admitted(LIMIT, "55");
         until(() -> says(LIMIT, "55"));
         assertThat(plant.written(Quillmere.BOILER_1)).hasSize(3);

@@ -24,6 +24,11 @@ public record WritePermit(PointId point, Purpose purpose, int function, Storage 
         return purpose instanceof Purpose.Asked asked ? Optional.of(asked) : Optional.empty();
     }
 
+    /** What happens when nobody asks any more; empty where nothing does. */
+    public Optional<Silence> silence() {
+        return asked().flatMap(Purpose.Asked::silence);
+    }
+
     /** The beat of a heartbeat; empty for what others ask for. */
     public Optional<Purpose.Beat> beat() {
         return purpose instanceof Purpose.Beat beat ? Optional.of(beat) : Optional.empty();

@@ -16,9 +16,4 @@ public record Slot(int number, Encoded value, Source source, OptionalLong until,
     boolean hasEnded(long now) {
         return until.isPresent() && now - until.getAsLong() >= 0;
     }
-
-    /** Whether it was asked for so long ago that it must not be written any more. */
-    public boolean isTooLate(long now) {
-        return notAfter.isPresent() && now - notAfter.getAsLong() > 0;
-    }
 }
