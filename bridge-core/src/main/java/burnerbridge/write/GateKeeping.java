@@ -148,7 +148,10 @@ final class GateKeeping {
             try {
                 flush();
                 audit.step(now);
-                wellAgain();
+                // That nothing had to be recorded just now does not show that anything could be.
+                if (audit.trouble().isEmpty()) {
+                    wellAgain();
+                }
             } catch (IOException e) {
                 inTrouble(e);
             }

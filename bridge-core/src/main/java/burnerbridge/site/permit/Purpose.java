@@ -25,6 +25,10 @@ public sealed interface Purpose {
             Optional<Silence> silence)
             implements Purpose {
         public static final int USUAL_MQTT_PRIORITY = 12;
+        /** The slots of a point, as a BACnet priority array has them. */
+        public static final int LAST_PRIORITY = 16;
+        /** Kept by ASHRAE 135, 19.2, for the minimum on and off times (from memory); nobody may ask for it. */
+        public static final int KEPT_PRIORITY = 6;
     }
 
     /** The bridge itself tells a controller that it is there. */

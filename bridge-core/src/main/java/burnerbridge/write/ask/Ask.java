@@ -1,6 +1,7 @@
 package burnerbridge.write.ask;
 
 import burnerbridge.site.PointId;
+import burnerbridge.site.permit.Purpose;
 import java.util.Optional;
 import java.util.OptionalLong;
 
@@ -13,9 +14,8 @@ import java.util.OptionalLong;
  */
 public record Ask(
         PointId point, Wanted wanted, int slot, Source source, OptionalLong notAfter, Optional<RequestKey> request) {
-    public static final int SLOTS = 16;
-    /** Kept by ASHRAE 135, 19.2, for the minimum on and off times (from memory); nobody may ask for it. */
-    public static final int KEPT_SLOT = 6;
+    public static final int SLOTS = Purpose.Asked.LAST_PRIORITY;
+    public static final int KEPT_SLOT = Purpose.Asked.KEPT_PRIORITY;
 
     public Ask {
         if (slot < 1 || slot > SLOTS) {

@@ -12,9 +12,6 @@ import java.util.OptionalInt;
 
 /** Reads the keys of a permit for which somebody asks. */
 final class AskedKeys {
-    private static final int LAST_PRIORITY = 16;
-    private static final int NOT_WRITABLE = 6;
-
     private AskedKeys() {}
 
     /** Empty where something is missing or wrong; then it is told. */
@@ -48,13 +45,12 @@ final class AskedKeys {
                 new Purpose.Asked(from.get(), allowed.get(), step, interval.get(), priority.getAsInt(), silence));
     }
 
-    /** Priority 6 of a BACnet priority array keeps shortest on and off times (ASHRAE 135, 19.2; from memory). */
     private static OptionalInt priority(YamlMap map) {
         if (!map.has(PermitKeys.MQTT_PRIORITY)) {
             return OptionalInt.of(Purpose.Asked.USUAL_MQTT_PRIORITY);
         }
-        OptionalInt priority = map.integer(PermitKeys.MQTT_PRIORITY, 1, LAST_PRIORITY);
-        if (priority.isPresent() && priority.getAsInt() == NOT_WRITABLE) {
+        OptionalInt priority = map.integer(PermitKeys.MQTT_PRIORITY, 1, Purpose.Asked.LAST_PRIORITY);
+        if (priority.isPresent() && priority.getAsInt() == Purpose.Asked.KEPT_PRIORITY) {
             map.error(
                     PermitKeys.MQTT_PRIORITY,
                     "must be 1 to 16 and not 6, which BACnet keeps for shortest times on and off (was 6)");

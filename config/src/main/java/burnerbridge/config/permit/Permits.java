@@ -42,7 +42,8 @@ public final class Permits {
         this.part = part;
         this.lines = lines;
         this.finder = new RowFinder(part.owners(), owners, origins, isWhole);
-        this.guard = new GuardCheck(owners);
+        // Of a large site that permits nothing it would be much work for nothing.
+        this.guard = new GuardCheck(part.entries().isEmpty() ? List.of() : owners);
         this.problems = problems;
     }
 
