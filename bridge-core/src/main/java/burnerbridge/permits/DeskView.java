@@ -91,7 +91,8 @@ final class DeskView {
 
     private static List<String> slots(PermitStatus status) {
         return status.slots().stream()
-                .map(slot -> "slot " + slot.slot() + ": " + slot.value().toPlainString() + " by " + slot.source()
+                .map(slot -> "slot " + slot.slot() + ": " + slot.value().toPlainString() + " by "
+                        + slot.source().text()
                         + (slot.left().isPresent() ? ", for " + slot.left().getAsLong() / SECOND + " s more" : ""))
                 .toList();
     }

@@ -114,8 +114,8 @@ final class GateKeeping {
             case LEASE_ENDED -> AuditKind.LEASE;
             case SILENCE -> AuditKind.SILENCE;
             case ASLEEP -> AuditKind.ANOTHER_WRITER;
-            // Their outcomes are recorded when they come.
-            case WRITTEN, FAILED -> AuditKind.OUTCOME;
+            // These are recorded by themselves, when they come.
+            case REFUSED, WRITTEN, FAILED -> AuditKind.OUTCOME;
         };
         if (kind != AuditKind.OUTCOME) {
             later(AuditEntry.of(kind).from("bridge").at(event.point()).said(event.sentence()));

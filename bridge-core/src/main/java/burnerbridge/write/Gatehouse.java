@@ -5,6 +5,7 @@ import burnerbridge.line.WriteTemplate;
 import burnerbridge.model.BridgeClock;
 import burnerbridge.poll.LineErrand;
 import burnerbridge.site.Name;
+import burnerbridge.site.PointId;
 import burnerbridge.site.Site;
 import burnerbridge.site.UnitId;
 import burnerbridge.site.guard.Guard;
@@ -13,6 +14,7 @@ import burnerbridge.write.approval.Approval;
 import burnerbridge.write.approval.ApprovalState;
 import burnerbridge.write.ask.Ask;
 import burnerbridge.write.ask.Decision;
+import burnerbridge.write.ask.Fate;
 import burnerbridge.write.audit.AuditHead;
 import burnerbridge.write.audit.AuditKind;
 import burnerbridge.write.store.Disk;
@@ -119,6 +121,25 @@ public final class Gatehouse implements AutoCloseable {
     /** Decides on an ask, at once and without I/O. */
     public Decision ask(Ask ask) {
         return gate.ask(ask);
+    }
+
+    /**
+     * Decides on an ask as {@link #ask(Ask)} does.
+     *
+     * @param follower told once what became of it where it is admitted
+     */
+    public Decision ask(Ask ask, Fate.Follower follower) {
+        return gate.ask(ask, follower);
+    }
+
+    /** @param watcher told when how a permit stands is another than before; it must not wait */
+    public void watch(PermitStatus.Watcher watcher) {
+        gate.watch(watcher);
+    }
+
+    /** How one permit stands; empty where there is none. */
+    public Optional<PermitStatus> status(PointId point) {
+        return gate.status(point);
     }
 
     /** Does what time brings; the tick at which it is next due. */

@@ -39,8 +39,13 @@ final class PointState {
     /** Why the winner is not written; null where nothing keeps it. */
     Decision.@Nullable Refused held;
 
-    /** Whether the last attempt to write the winner came to nothing, so that to ask for the same is to try again. */
-    boolean failed;
+    /** What became of the last attempt to write the winner where that came to nothing, so that to ask for the same is to
+     * try again; empty where it did not. */
+    String failure = "";
+
+    /** What watchers were told of last. */
+    @Nullable
+    PermitStatus told;
 
     /** Whether something was written, or was about to be, that must be taken back when nobody asks any more. */
     boolean standing;
@@ -96,6 +101,10 @@ final class PointState {
             queued = null;
         }
         notBefore = endedAt;
+    }
+
+    boolean hasFailed() {
+        return !failure.isEmpty();
     }
 
     boolean isBusy() {

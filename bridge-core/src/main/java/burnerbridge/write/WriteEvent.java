@@ -10,6 +10,8 @@ import burnerbridge.site.PointId;
 public record WriteEvent(Kind kind, PointId point, String sentence) {
 
     public enum Kind {
+        /** Asked for, and refused; of many that are alike the first, and then their number once a minute. */
+        REFUSED,
         /** Written, and read back as it was asked for. */
         WRITTEN,
         /** Sent or to be sent, and not what was asked for is there. */

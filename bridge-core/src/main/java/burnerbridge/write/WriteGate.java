@@ -16,6 +16,7 @@ import burnerbridge.table.ControllerLink;
 import burnerbridge.table.ValueTable;
 import burnerbridge.write.ask.Ask;
 import burnerbridge.write.ask.Decision;
+import burnerbridge.write.ask.Fate;
 import burnerbridge.write.ask.Question;
 import burnerbridge.write.ask.Repeats;
 import burnerbridge.write.ask.Source;
@@ -71,6 +72,9 @@ public final class WriteGate {
     private final List<Runnable> chores = new ArrayList<>();
 
     private final Openness openness;
+    private final Followers followers = new Followers();
+    private final RefusalNews refusals = new RefusalNews();
+    private final List<PermitStatus.Watcher> watchers = new ArrayList<>();
     private long tickets;
 
     WriteGate(
@@ -112,8 +116,42 @@ public final class WriteGate {
         }
     }
 
+    /** @param watcher told on any thread, which must not wait */
+    public synchronized void watch(PermitStatus.Watcher watcher) {
+        watchers.add(watcher);
+    }
+
+    private void watch(PointState state, long now) {
+        if (watchers.isEmpty()) {
+            return;
+        }
+        PermitStatus status = PermitStatus.of(state, keeping.spent(state.permitted.id()), now);
+        if (state.told == null || !status.looksLike(state.told)) {
+            state.told = status;
+            watchers.forEach(watcher -> watcher.changed(state.permitted.id()));
+        }
+    }
+
+    private void watchAll() {
+        long now = clock.ticks();
+        states.values().forEach(state -> watch(state, now));
+    }
+
     /** Decides on an ask, at once and without I/O. What is admitted is not written yet. */
     public synchronized Decision ask(Ask ask) {
+        return ask(ask, Optional.empty());
+    }
+
+    /**
+     * Decides on an ask as {@link #ask(Ask)} does.
+     *
+     * @param follower told once what became of it where it is admitted. So many asks as its caller lets wait are kept
+     */
+    public synchronized Decision ask(Ask ask, Fate.Follower follower) {
+        return ask(ask, Optional.of(follower));
+    }
+
+    private Decision ask(Ask ask, Optional<Fate.Follower> follower) {
         long now = clock.ticks();
         Optional<Decision> before = ask.request().flatMap(key -> repeats.answer(key, now));
         if (before.isPresent()) {
@@ -122,7 +160,33 @@ public final class WriteGate {
         Decision decision = decide(ask, now);
         ask.request().ifPresent(key -> repeats.answered(key, decision, now));
         keeping.decided(ask, decision, presentText(ask.point()));
+        PointState state = states.get(ask.point());
+        if (state != null) {
+            if (decision instanceof Decision.Refused no) {
+                refusals.refused(ask.point(), no.question(), no.sentence(), now).ifPresent(listener::told);
+            } else {
+                follower.ifPresent(waits -> follow(state, ask, waits));
+            }
+            watch(state, now);
+        }
         return decision;
+    }
+
+    /** Tells what is known of an admitted ask already, or once it is. */
+    private void follow(PointState state, Ask ask, Fate.Follower follower) {
+        Optional<Slot> winner = state.slots.winner();
+        Ticket under = state.queued == null ? state.inFlight : state.queued;
+        if (ask.wanted() instanceof Wanted.Nothing) {
+            follower.became(new Fate.GivenUp());
+        } else if (winner.isPresent() && winner.get().number() != ask.slot()) {
+            follower.became(new Fate.Behind(winner.get().number(), winner.get().source()));
+        } else if (state.held != null) {
+            follower.became(new Fate.Withheld(state.held.question(), state.held.sentence(), true));
+        } else if (under != null) {
+            followers.follow(under, follower);
+        } else {
+            follower.became(new Fate.Written(winner.orElseThrow().value().value()));
+        }
     }
 
     private String presentText(PointId point) {
@@ -154,7 +218,8 @@ public final class WriteGate {
                                 value.registers().equals(slot.get().value().registers()))
                         .isPresent();
         boolean wins = state.slots.winner().equals(slot);
-        boolean mustBeWritten = wins && !state.isBusy() && state.held == null && (state.failed || state.target == null);
+        boolean mustBeWritten =
+                wins && !state.isBusy() && state.held == null && (state.hasFailed() || state.target == null);
         return equal && !mustBeWritten;
     }
 
@@ -175,7 +240,7 @@ public final class WriteGate {
         }
         state.held = null;
         if (isThere(state, value)) {
-            state.queued = null;
+            overtaken(state);
             return new Decision.Admitted(Decision.Standing.RENEWED);
         }
         queue(state, state.slots.winner().orElseThrow(), Cause.ASK);
@@ -185,18 +250,19 @@ public final class WriteGate {
     /** Whether what the bridge wrote last is just this. */
     private static boolean isThere(PointState state, Encoded value) {
         Registers target = state.target;
-        return !state.failed
+        return !state.hasFailed()
                 && state.inFlight == null
                 && target != null
                 && value.registers().equals(target);
     }
 
     private void queue(PointState state, Slot winner, Cause cause) {
-        state.failed = false;
+        state.failure = "";
         queue(state, winner.value(), cause, winner.source(), winner.number(), winner.notAfter());
     }
 
     private void queue(PointState state, Encoded value, Cause cause, Source source, int slot, OptionalLong notAfter) {
+        overtaken(state);
         state.queued = new Ticket(
                 state.permitted,
                 value,
@@ -207,6 +273,14 @@ public final class WriteGate {
                 notAfter,
                 ++tickets);
         wake(state);
+    }
+
+    /** What waits does not leave any more. */
+    private void overtaken(PointState state) {
+        if (state.queued != null) {
+            followers.tell(state.queued, new Fate.Overtaken());
+            state.queued = null;
+        }
     }
 
     private void queueSilence(PointState state, BigDecimal value) {
@@ -241,7 +315,7 @@ public final class WriteGate {
 
     /** What won is gone: what comes up passes the whole gate, and where nothing does, that is silence. */
     private void rise(PointState state, long now) {
-        state.queued = null;
+        overtaken(state);
         Optional<Slot> winner = state.slots.winner();
         if (winner.isEmpty()) {
             state.held = null;
@@ -330,6 +404,8 @@ public final class WriteGate {
         synchronized (this) {
             changes.ifPresent(feed -> feed.drain().forEach(change -> changed(change, now)));
             states.values().forEach(state -> stepOne(state, now));
+            refusals.due(now).forEach(listener::told);
+            watchAll();
             due = List.copyOf(chores);
             chores.clear();
         }
@@ -380,7 +456,7 @@ public final class WriteGate {
 
     private void beat(PointState state, Purpose.Beat beat, long now) {
         if (!openness.isOpen() || !Heartbeats.demandsStand(state, states.values())) {
-            state.queued = null;
+            overtaken(state);
             if (state.beats && state.inFlight == null) {
                 state.beats = false;
                 keeping.beatsEnded(state.permitted.id(), state.beatsWritten);
@@ -442,7 +518,7 @@ public final class WriteGate {
                 + " person approves it again";
         state.asleep = what;
         state.slots.clear();
-        state.queued = null;
+        overtaken(state);
         state.held = null;
         endStanding(state);
         chores.add(() -> keeping.fallAsleep(state.permitted.id(), what));
@@ -536,6 +612,12 @@ public final class WriteGate {
                 if (winner.isPresent() && state.queued == null) {
                     hold(state, winner.get(), no, now);
                 }
+                boolean kept = state.held != null
+                        && state.slots
+                                .winner()
+                                .filter(slot -> slot.number() == ticket.slot())
+                                .isPresent();
+                followers.tell(ticket, new Fate.Withheld(no.question(), no.sentence(), kept));
             }
         }
     }
@@ -576,6 +658,7 @@ public final class WriteGate {
         } else if (winner.isEmpty() && state.queued == null && state.standing && !state.silenceOwed) {
             silence(state);
         }
+        watch(state, now);
     }
 
     private void neverLeft(PointState state) {
@@ -585,7 +668,7 @@ public final class WriteGate {
     }
 
     private void written(PointState state, Ticket ticket, Result.Written written) {
-        state.failed = false;
+        state.failure = "";
         state.held = null;
         if (ticket.cause() == Cause.HEARTBEAT) {
             state.beats = true;
@@ -595,6 +678,7 @@ public final class WriteGate {
         state.target = written.registers();
         state.expected = written.registers();
         state.readBack = written.value();
+        followers.tell(ticket, new Fate.Written(written.value()));
         tell(
                 WriteEvent.Kind.WRITTEN,
                 state,
@@ -613,7 +697,8 @@ public final class WriteGate {
         if (ticket.cause() == Cause.SILENCE) {
             silenceFailed(state, why, now);
         } else if (ticket.cause() != Cause.HEARTBEAT) {
-            state.failed = true;
+            state.failure = why;
+            followers.tell(ticket, new Fate.Failed(result.code(), why));
             tell(WriteEvent.Kind.FAILED, state, why);
         }
     }
@@ -639,6 +724,7 @@ public final class WriteGate {
                 rise(state, now);
             }
         }
+        watchAll();
     }
 
     /** Whether nothing is to be written any more. */
@@ -653,6 +739,7 @@ public final class WriteGate {
             state.asleep = "";
             state.forgetWhatItHolds();
         }
+        watchAll();
     }
 
     /** Lets everybody ask again under what was approved before. */
@@ -672,6 +759,12 @@ public final class WriteGate {
     /** Why nothing is approved; empty where something is. */
     public synchronized String whyNotApproved() {
         return openness.authority().why();
+    }
+
+    /** How one permit stands; empty where there is none. */
+    public synchronized Optional<PermitStatus> status(PointId point) {
+        return Optional.ofNullable(states.get(point))
+                .map(state -> PermitStatus.of(state, keeping.spent(point), clock.ticks()));
     }
 
     /** How each permit stands. */

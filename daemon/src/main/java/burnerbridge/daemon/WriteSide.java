@@ -49,7 +49,7 @@ final class WriteSide {
     private static void log(WriteEvent event) {
         switch (event.kind()) {
             case WRITTEN, SILENCE, LEASE_ENDED -> LOG.info("write gate: {}: {}", event.point(), event.sentence());
-            case FAILED, HELD, ASLEEP -> LOG.warn("write gate: {}: {}", event.point(), event.sentence());
+            case REFUSED, FAILED, HELD, ASLEEP -> LOG.warn("write gate: {}: {}", event.point(), event.sentence());
         }
     }
 
