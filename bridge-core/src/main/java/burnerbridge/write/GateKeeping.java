@@ -260,10 +260,13 @@ final class GateKeeping {
     }
 
     private AuditEntry intent(Ticket ticket, byte[] bytes) {
-        return about(AuditKind.INTENT, ticket)
+        AuditEntry entry = about(AuditKind.INTENT, ticket)
                 .bytes(bytes)
                 .approval(ticket.hash())
                 .remembering(memory.generation(), ratchet.generation());
+        return ticket.cause() == Cause.REFRESH
+                ? entry.said("it stands, and is written again before its controller lets it go")
+                : entry;
     }
 
     private static AuditEntry about(AuditKind kind, Ticket ticket) {

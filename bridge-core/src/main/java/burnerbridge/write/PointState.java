@@ -72,6 +72,9 @@ final class PointState {
     /** When a demand of before the start counts as silent; empty where there is none. */
     OptionalLong orphanUntil = OptionalLong.empty();
 
+    /** When what stands is written again, where its controller lets it go otherwise. */
+    long refreshAt;
+
     /** When the beat is due; of a heartbeat alone. */
     long beatDue;
 
@@ -86,6 +89,7 @@ final class PointState {
         this.sentAt = now;
         this.endedAt = now;
         this.notBefore = now;
+        this.refreshAt = now;
         this.beatDue = now;
     }
 

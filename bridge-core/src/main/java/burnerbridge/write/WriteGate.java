@@ -436,7 +436,22 @@ public final class WriteGate {
             rise(state, now);
         } else if (state.silenceOwed && !state.isBusy() && now - state.notBefore >= 0) {
             silenceAgain(state);
+        } else if (mustBeRefreshed(state, now)) {
+            queue(state, state.slots.winner().orElseThrow(), Cause.REFRESH);
         }
+    }
+
+    private boolean mustBeRefreshed(PointState state, long now) {
+        Optional<Slot> winner = state.slots.winner();
+        return winner.isPresent()
+                && !state.isBusy()
+                && isThere(state, winner.get().value())
+                && now - state.refreshAt >= 0
+                && Refreshing.every(state, states.values()).isPresent();
+    }
+
+    private void refreshLater(PointState state, long now) {
+        Refreshing.every(state, states.values()).ifPresent(every -> state.refreshAt = now + every);
     }
 
     private static String leaseText(PointState state) {
@@ -596,6 +611,7 @@ public final class WriteGate {
             PointState state =
                     Objects.requireNonNull(states.get(ticket.permitted().id()));
             state.sentAt = now;
+            refreshLater(state, now);
             state.everSent = true;
             state.forgetWhatItHolds();
         }
@@ -607,6 +623,14 @@ public final class WriteGate {
         switch (ticket.cause()) {
             case HEARTBEAT -> {}
             case SILENCE -> silenceFailed(state, no.sentence(), now);
+            case REFRESH -> {
+                refreshLater(state, now);
+                tell(
+                        WriteEvent.Kind.FAILED,
+                        state,
+                        "what stands was not written again, so that the controller may let it go: " + no.sentence());
+                followers.tell(ticket, new Fate.Withheld(no.question(), no.sentence(), true));
+            }
             default -> {
                 Optional<Slot> winner = state.slots.winner();
                 if (winner.isPresent() && state.queued == null) {
@@ -679,10 +703,12 @@ public final class WriteGate {
         state.expected = written.registers();
         state.readBack = written.value();
         followers.tell(ticket, new Fate.Written(written.value()));
-        tell(
-                WriteEvent.Kind.WRITTEN,
-                state,
-                ticket.source().text() + " wrote " + written.value().toPlainString());
+        if (ticket.cause() != Cause.REFRESH) {
+            tell(
+                    WriteEvent.Kind.WRITTEN,
+                    state,
+                    ticket.source().text() + " wrote " + written.value().toPlainString());
+        }
         if (ticket.cause() == Cause.SILENCE && state.silenceOwed) {
             endStanding(state);
         }

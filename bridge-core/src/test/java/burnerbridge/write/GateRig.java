@@ -127,7 +127,13 @@ final class GateRig {
     }
 
     static Site site(List<WritePermit> permits) {
-        List<ControllerDefinition> controllers = List.of(controller(0, "boiler-1", 1), controller(1, "boiler-2", 2));
+        return site(permits, Optional.empty());
+    }
+
+    /** @param watchdog after which the controllers let a demand go */
+    static Site site(List<WritePermit> permits, Optional<Duration> watchdog) {
+        List<ControllerDefinition> controllers =
+                List.of(controller(0, "boiler-1", 1, watchdog), controller(1, "boiler-2", 2, watchdog));
         return new Site(
                         new Name("quillmere"),
                         "",
@@ -148,12 +154,12 @@ final class GateRig {
         return site(permits);
     }
 
-    private static ControllerDefinition controller(int ordinal, String name, int unit) {
+    private static ControllerDefinition controller(int ordinal, String name, int unit, Optional<Duration> watchdog) {
         return new ControllerDefinition(
-                ordinal, new Name(name), LINE, new UnitId(unit), type(), 1000 * (ordinal + 1), false, 0);
+                ordinal, new Name(name), LINE, new UnitId(unit), type(watchdog), 1000 * (ordinal + 1), false, 0);
     }
 
-    private static ControllerType type() {
+    private static ControllerType type(Optional<Duration> watchdog) {
         PointDefinition alias = Points.as(Role.DEMAND, Points.uint16("alias", 6));
         PointDefinition load = Points.as(
                 Role.DEMAND,
@@ -189,7 +195,7 @@ final class GateRig {
                         States.NONE));
         TypeOptions options = new TypeOptions(
                 Optional.of(new Name("serial")),
-                Optional.empty(),
+                watchdog,
                 List.of(),
                 List.of(new TypeOptions.Stated(
                         "holding-register 1-40", new AddressRange(RegisterTable.HOLDING_REGISTER, 0, 39))),

@@ -325,6 +325,16 @@ class PermitsTest {
     }
 
     @Test
+    void anIntervalNoShorterThanTheWatchdogIsWarnedOf() {
+        files.write("site.yaml", SITE);
+        assertThat(told(Problem.Severity.WARNING))
+                .contains("write-permits.boiler-1.load.interval: is no shorter than 1 min, types.plain.watchdog, and no"
+                        + " heartbeat is permitted: the controller lets a demand go before it may be written again");
+        files.write("site.yaml", SITE.replace("interval: 1 min", "interval: 59 s"));
+        assertThat(told(Problem.Severity.WARNING)).noneMatch(message -> message.contains(".interval:"));
+    }
+
+    @Test
     void thatEveryAddressMayAskIsWarnedOf() {
         files.write(
                 "site.yaml",

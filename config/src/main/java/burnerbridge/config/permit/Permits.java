@@ -1,7 +1,9 @@
 package burnerbridge.config.permit;
 
 import burnerbridge.config.point.PointOrigin;
+import burnerbridge.config.problem.Durations;
 import burnerbridge.config.problem.Problems;
+import burnerbridge.config.type.TypeReader;
 import burnerbridge.config.yaml.YamlMap;
 import burnerbridge.site.ControllerDefinition;
 import burnerbridge.site.LineDefinition;
@@ -11,6 +13,7 @@ import burnerbridge.site.guard.Guard;
 import burnerbridge.site.permit.Purpose;
 import burnerbridge.site.permit.Storage;
 import burnerbridge.site.permit.WritePermit;
+import java.time.Duration;
 import java.util.ArrayList;
 import java.util.List;
 import java.util.Map;
@@ -49,17 +52,43 @@ public final class Permits {
 
     /** Those that nothing is wrong with; each of the others is told of. */
     public List<WritePermit> make() {
-        List<WritePermit> permits = new ArrayList<>();
+        List<Made> made = new ArrayList<>();
         for (YamlMap map : part.entries()) {
             if (problems.isFull(map.place().file())) {
                 break;
             }
-            permit(map).ifPresent(permits::add);
+            permit(map).ifPresent(made::add);
         }
-        return permits;
+        made.forEach(one -> warnOfLettingGo(one, made));
+        return made.stream().map(Made::permit).toList();
     }
 
-    private Optional<WritePermit> permit(YamlMap map) {
+    private record Made(YamlMap map, PermitRow row, WritePermit permit) {
+        private boolean beatsFor(PermitRow other) {
+            return permit.beat().isPresent() && row.controller().equals(other.controller());
+        }
+    }
+
+    /** What stands is written twice in the watchdog's time, where no heartbeat keeps it and its interval lets it be. */
+    private static void warnOfLettingGo(Made made, List<Made> all) {
+        Optional<Duration> watchdog = made.row.options().watchdog();
+        Optional<Purpose.Asked> asked = made.permit.asked();
+        if (watchdog.isEmpty()
+                || asked.isEmpty()
+                || asked.get().silence().isEmpty()
+                || asked.get().interval().compareTo(watchdog.get()) < 0
+                || all.stream().anyMatch(one -> one.beatsFor(made.row))) {
+            return;
+        }
+        made.map.warning(
+                PermitKeys.INTERVAL,
+                "is no shorter than " + Durations.text(watchdog.get()) + ", types."
+                        + made.row.controller().type().name() + "." + TypeReader.WATCHDOG
+                        + ", and no heartbeat is permitted: the controller lets a demand go before it may be written"
+                        + " again");
+    }
+
+    private Optional<Made> permit(YamlMap map) {
         map.allowOnly(PermitKeys.ALL, Set.of());
         Optional<PermitRow> row = finder.find(map);
         boolean sound = row.filter(r -> isPermittable(map, r)).isPresent();
@@ -74,8 +103,9 @@ public final class Permits {
         if (!sound || function.isEmpty() || purpose.isEmpty() || storage.isEmpty() || reason.isEmpty()) {
             return Optional.empty();
         }
-        return Optional.of(new WritePermit(
-                row.orElseThrow().id(), purpose.get(), function.getAsInt(), storage.get(), reason.get()));
+        WritePermit permit = new WritePermit(
+                row.orElseThrow().id(), purpose.get(), function.getAsInt(), storage.get(), reason.get());
+        return Optional.of(new Made(map, row.get(), permit));
     }
 
     private boolean isPermittable(YamlMap map, PermitRow row) {
