@@ -24,6 +24,7 @@ import org.jspecify.annotations.Nullable;
  * @param age since the registers of what is shown were asked for: of the last good value where the point
  *     is stale
  * @param lastGood kept while the point is not good
+ * @param asked who asks for what; null where the point may not be written
  */
 public record PointRow(
         String controller,
@@ -40,7 +41,8 @@ public record PointRow(
         boolean believed,
         @Nullable Duration age,
         @Nullable Shown lastGood,
-        @Nullable Instant lastGoodReadAt) {
+        @Nullable Instant lastGoodReadAt,
+        @Nullable AskedFor asked) {
 
     /**
      * A value in two forms.
@@ -50,7 +52,7 @@ public record PointRow(
      */
     public record Shown(@Nullable Object json, String text) {}
 
-    static PointRow of(SitePoint point, Reading reading, Stamp now) {
+    static PointRow of(SitePoint point, Reading reading, @Nullable AskedFor asked, Stamp now) {
         PointDefinition definition = point.definition();
         Stamp askedAt = reading.askedAt();
         Reading.Good lastGood = reading.isGood() ? null : reading.lastGood();
@@ -72,7 +74,8 @@ public record PointRow(
                 now.believed() && (askedAt == null || askedAt.believed()),
                 shownAt == null ? null : Duration.ofNanos(Math.max(0, shownAt.ageAt(now.ticks()))),
                 lastGood == null ? null : shown(definition, lastGood.value()),
-                lastGood == null ? null : lastGood.askedAt().wall());
+                lastGood == null ? null : lastGood.askedAt().wall(),
+                asked);
     }
 
     private static Shown shown(PointDefinition definition, burnerbridge.model.Value value) {
@@ -97,23 +100,22 @@ public record PointRow(
 
     /** The same row some time later. */
     PointRow older(Duration by) {
-        return age == null
-                ? this
-                : new PointRow(
-                        controller,
-                        point,
-                        table,
-                        address,
-                        wire,
-                        raw,
-                        value,
-                        unit,
-                        reason,
-                        exceptionCode,
-                        readAt,
-                        believed,
-                        age.plus(by),
-                        lastGood,
-                        lastGoodReadAt);
+        return new PointRow(
+                controller,
+                point,
+                table,
+                address,
+                wire,
+                raw,
+                value,
+                unit,
+                reason,
+                exceptionCode,
+                readAt,
+                believed,
+                age == null ? null : age.plus(by),
+                lastGood,
+                lastGoodReadAt,
+                asked == null ? null : asked.later(by));
     }
 }

@@ -9,6 +9,7 @@ import java.time.ZoneOffset;
 import java.time.format.DateTimeFormatter;
 import java.util.Locale;
 import java.util.Map;
+import java.util.OptionalLong;
 import org.jspecify.annotations.Nullable;
 import tools.jackson.core.JsonGenerator;
 
@@ -64,6 +65,52 @@ public final class RowJson {
             json.writeStringProperty("readAt", time(row.lastGoodReadAt()));
             json.writeEndObject();
         }
+        if (row.asked() != null) {
+            json.writeName("asked");
+            json.writeStartObject();
+            write(json, row.asked());
+            json.writeEndObject();
+        }
+    }
+
+    private static void write(JsonGenerator json, AskedFor asked) {
+        json.writeStringProperty("state", asked.state().word());
+        if (asked.value() != null) {
+            json.writeNumberProperty("slot", asked.slot());
+            shown(json, "value", asked.value());
+            json.writeStringProperty("by", asked.by());
+        }
+        if (asked.left() != null) {
+            json.writeName("left");
+            json.writeNumber(seconds(asked.left()));
+        }
+        text(json, "why", asked.why().isEmpty() ? null : asked.why());
+        json.writeName("untilNextWrite");
+        json.writeNumber(seconds(asked.untilNextWrite()));
+        if (asked.writesLeft().isPresent()) {
+            json.writeNumberProperty("writesLeft", asked.writesLeft().getAsLong());
+        }
+    }
+
+    private static AskedFor asked(Map<?, ?> asked) {
+        Duration wait = duration(asked.get("untilNextWrite"));
+        return new AskedFor(
+                AskedFor.State.of(String.valueOf(asked.get("state"))),
+                asked.get("slot") instanceof BigDecimal slot ? slot.intValueExact() : 0,
+                asked.get("text") instanceof String text ? new PointRow.Shown(asked.get("value"), text) : null,
+                asked.get("by") instanceof String by ? by : "",
+                duration(asked.get("left")),
+                asked.get("why") instanceof String why ? why : "",
+                wait == null ? Duration.ZERO : wait,
+                asked.get("writesLeft") instanceof BigDecimal left
+                        ? OptionalLong.of(left.longValueExact())
+                        : OptionalLong.empty());
+    }
+
+    private static @Nullable Duration duration(@Nullable Object seconds) {
+        return seconds instanceof BigDecimal number
+                ? Duration.ofMillis(number.movePointRight(3).longValue())
+                : null;
     }
 
     private static void text(JsonGenerator json, String name, @Nullable String text) {
@@ -102,11 +149,10 @@ public final class RowJson {
                 row.get("exceptionCode") instanceof BigDecimal code ? code.intValueExact() : 0,
                 moment(row.get("readAt")),
                 !row.containsKey("clock"),
-                row.get("age") instanceof BigDecimal age
-                        ? Duration.ofMillis(age.movePointRight(3).longValue())
-                        : null,
+                duration(row.get("age")),
                 lastGood.get("text") instanceof String text ? new PointRow.Shown(lastGood.get("value"), text) : null,
-                moment(lastGood.get("readAt")));
+                moment(lastGood.get("readAt")),
+                row.get("asked") instanceof Map<?, ?> asked ? asked(asked) : null);
     }
 
     private static String required(Map<String, @Nullable Object> row, String key) {

@@ -10,6 +10,8 @@ import burnerbridge.table.ControllerLink;
 import burnerbridge.table.ValueTable;
 import java.util.ArrayList;
 import java.util.List;
+import java.util.Objects;
+import org.jspecify.annotations.Nullable;
 
 /** What a query finds in the value table at a moment. Points that are never read have no row. */
 final class Snapshot {
@@ -26,13 +28,15 @@ final class Snapshot {
     private int rows;
 
     /** A point and its reading, which is never changed, only replaced. */
-    record Seen(SitePoint point, Reading reading) {
+    record Seen(SitePoint point, Reading reading, @Nullable AskedFor asked) {
         PointRow row(Stamp now) {
-            return PointRow.of(point, reading, now);
+            return PointRow.of(point, reading, asked, now);
         }
 
         boolean isSameAs(Seen other) {
-            return point.ordinal() == other.point.ordinal() && reading == other.reading;
+            return point.ordinal() == other.point.ordinal()
+                    && reading == other.reading
+                    && Objects.equals(asked, other.asked);
         }
     }
 
@@ -42,12 +46,13 @@ final class Snapshot {
         this.now = now;
     }
 
-    static Snapshot take(ValueTable table, Query query, Stamp now) {
+    static Snapshot take(ValueTable table, AskedFor.Source asked, Query query, Stamp now) {
         Snapshot snapshot = new Snapshot(table, query, now);
         PointFilter filter = new PointFilter(query.points());
         for (SitePoint point : table.points()) {
             if (point.definition().hasReadings() && filter.chooses(point)) {
-                snapshot.add(new Seen(point, table.reading(point)));
+                snapshot.add(new Seen(
+                        point, table.reading(point), asked.of(point.id()).orElse(null)));
             }
         }
         return snapshot;

@@ -26,13 +26,15 @@ public final class ValuesHandler implements RequestHandler {
     public static final String NAME = "values";
 
     private final ValueTable table;
+    private final AskedFor.Source asked;
     private final BridgeClock clock;
     private @Nullable Query lastQuery;
     private List<Seen> lastWindow = List.of();
     private int lastNumber;
 
-    public ValuesHandler(ValueTable table, BridgeClock clock) {
+    public ValuesHandler(ValueTable table, AskedFor.Source asked, BridgeClock clock) {
         this.table = table;
+        this.asked = asked;
         this.clock = clock;
     }
 
@@ -41,7 +43,7 @@ public final class ValuesHandler implements RequestHandler {
         Query query = query(request);
         int since = request.count("since", 0);
         List<Seen> known = since > 0 && since == lastNumber && query.equals(lastQuery) ? lastWindow : List.of();
-        Snapshot snapshot = Snapshot.take(table, query, clock.now());
+        Snapshot snapshot = Snapshot.take(table, asked, query, clock.now());
         int number = lastNumber + 1;
         Summary summary = snapshot.summary();
         reply.line(json -> {

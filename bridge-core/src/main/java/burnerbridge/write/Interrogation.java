@@ -36,6 +36,9 @@ final class Interrogation {
     static final Set<Question> OF_SILENCE =
             EnumSet.of(Question.STEP, Question.INTERVAL, Question.BUDGET, Question.RECORD);
 
+    /** What is not asked of a write that its budget was debited for a moment ago, or its own debit would refuse it. */
+    static final Set<Question> OF_PAID = EnumSet.of(Question.BUDGET);
+
     static final Set<Question> NONE = EnumSet.noneOf(Question.class);
 
     /** What the gate knows that an answer hangs on. */

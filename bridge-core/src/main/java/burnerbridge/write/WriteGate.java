@@ -581,7 +581,7 @@ public final class WriteGate {
         for (PointState state : waiting) {
             Ticket ticket = state.queued();
             state.queued = null;
-            Optional<Decision.Refused> no = refusal(ticket, now);
+            Optional<Decision.Refused> no = refusal(ticket, Interrogation.NONE, now);
             if (no.isEmpty()) {
                 state.inFlight = ticket;
                 state.stoodBefore = state.standing;
@@ -593,20 +593,18 @@ public final class WriteGate {
         return Optional.empty();
     }
 
-    private Optional<Decision.Refused> refusal(Ticket ticket, long now) {
+    private Optional<Decision.Refused> refusal(Ticket ticket, Set<Question> notAsked, long now) {
         Optional<String> lapsed = openness.objection(ticket);
         return lapsed.isPresent()
                 ? lapsed.map(why -> new Decision.Refused(Question.APPROVED, why))
                 : interrogation.firstNo(
-                        Subject.of(ticket),
-                        ticket.cause() == Cause.SILENCE ? Interrogation.OF_SILENCE : Interrogation.NONE,
-                        now);
+                        Subject.of(ticket), ticket.cause() == Cause.SILENCE ? Interrogation.OF_SILENCE : notAsked, now);
     }
 
     /** Asks everything once more right before a write leaves; from then on it counts as sent. */
     synchronized Optional<Decision.Refused> leaves(Ticket ticket) {
         long now = clock.ticks();
-        Optional<Decision.Refused> no = refusal(ticket, now);
+        Optional<Decision.Refused> no = refusal(ticket, Interrogation.OF_PAID, now);
         if (no.isEmpty()) {
             PointState state =
                     Objects.requireNonNull(states.get(ticket.permitted().id()));

@@ -17,6 +17,7 @@ import burnerbridge.model.Reason;
 import burnerbridge.model.Registers;
 import burnerbridge.site.ControllerDefinition;
 import burnerbridge.site.PointDefinition;
+import burnerbridge.site.PointId;
 import burnerbridge.site.Points;
 import burnerbridge.site.SitePoint;
 import burnerbridge.table.ControllerLink;
@@ -27,6 +28,8 @@ import java.util.ArrayList;
 import java.util.HashMap;
 import java.util.List;
 import java.util.Map;
+import java.util.Optional;
+import java.util.OptionalLong;
 import java.util.Set;
 import java.util.stream.IntStream;
 import org.junit.jupiter.api.AfterEach;
@@ -46,7 +49,8 @@ class RemoteRowsIT {
 
     private final HandClock clock = new HandClock();
     private final ValueTable table = new ValueTable(POINTS, List.of(BOILER));
-    private final TableRows own = new TableRows(table, clock);
+    private final Map<PointId, AskedFor> asked = new HashMap<>();
+    private final TableRows own = new TableRows(table, point -> Optional.ofNullable(asked.get(point)), clock);
     private final List<Integer> positionsSent = new ArrayList<>();
 
     @TempDir
@@ -65,7 +69,9 @@ class RemoteRowsIT {
         server = new ControlServer(
                 socket,
                 new Greeting("0.1.0", "quillmere", 1),
-                Map.of(ValuesHandler.NAME, () -> new ValuesHandler(table, clock)));
+                Map.of(
+                        ValuesHandler.NAME,
+                        () -> new ValuesHandler(table, point -> Optional.ofNullable(asked.get(point)), clock)));
         server.start();
         remote = new RemoteRows(ControlClient.connect(socket), clock);
     }
@@ -111,6 +117,43 @@ class RemoteRowsIT {
     }
 
     @Test
+    void whoAsksForWhatIsThatOfTheBridge() throws Exception {
+        read(3, 42);
+        asked.put(POINTS.get(3).id(), asked(AskedFor.State.STANDS, OptionalLong.empty()));
+        asked.put(POINTS.get(4).id(), asked(AskedFor.State.WAITS, OptionalLong.of(99_000)));
+        asked.put(
+                POINTS.get(5).id(),
+                new AskedFor(
+                        AskedFor.State.ASLEEP,
+                        0,
+                        null,
+                        "",
+                        null,
+                        "another writer",
+                        Duration.ZERO,
+                        OptionalLong.empty()));
+        assertSame(ALL);
+        clock.forward(Duration.ofSeconds(3));
+        asked.replaceAll((point, before) -> before.later(Duration.ofSeconds(3)));
+        asked.put(POINTS.get(3).id(), asked(AskedFor.State.FAILED, OptionalLong.empty()));
+        List<PointRow> rows = rows(remote, ALL);
+        assertThat(rows).isEqualTo(rows(own, ALL));
+        assertThat(rows.get(3).asked()).isNotNull().extracting(AskedFor::state).isEqualTo(AskedFor.State.FAILED);
+    }
+
+    private static AskedFor asked(AskedFor.State state, OptionalLong left) {
+        return new AskedFor(
+                state,
+                8,
+                new PointRow.Shown(new java.math.BigDecimal("35.5"), "35.5"),
+                "bacnet 192.0.2.7:47808",
+                Duration.ofMillis(893_120),
+                state == AskedFor.State.STANDS ? "" : "the cable is out",
+                Duration.ofSeconds(12),
+                left);
+    }
+
+    @Test
     void aControllerThatDoesNotAnswerIsNamed() throws Exception {
         assertThat(remote.read(ALL, row -> {}).waiting()).isEqualTo(500);
         table.publish(BOILER, ControllerLink.down(ControllerLink.Cause.NO_REPLY, "no reply to it", clock.now()));
@@ -122,7 +165,7 @@ class RemoteRowsIT {
 
     @Test
     void onlyWhatWasReadAnewIsSentAgain() throws Exception {
-        ValuesHandler handler = new ValuesHandler(table, clock);
+        ValuesHandler handler = new ValuesHandler(table, point -> Optional.ofNullable(asked.get(point)), clock);
         assertThat(sent(handler, 0)).hasSize(500);
         assertThat(sent(handler, 1)).isEmpty();
         read(7, 1);

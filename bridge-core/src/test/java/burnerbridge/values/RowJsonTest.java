@@ -54,7 +54,7 @@ class RowJsonTest {
 
     private PointRow row(Reading reading) {
         clock.forward(Duration.ofMillis(1500));
-        return PointRow.of(POINT, reading, clock.now());
+        return PointRow.of(POINT, reading, null, clock.now());
     }
 
     private static String json(PointRow row) {
@@ -91,7 +91,7 @@ class RowJsonTest {
     @ParameterizedTest
     @MethodSource("values")
     void aValueKeepsEveryDigitThereAndBack(SitePoint point, Value value, String expected) {
-        PointRow row = PointRow.of(point, Reading.good(value, askedAt, RAW), clock.now());
+        PointRow row = PointRow.of(point, Reading.good(value, askedAt, RAW), null, clock.now());
         assertThat(json(row)).contains(expected);
         assertThat(json(RowJson.read(JsonLine.parse(json(row))))).isEqualTo(json(row));
     }

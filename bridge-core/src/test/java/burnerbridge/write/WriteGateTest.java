@@ -103,6 +103,20 @@ class WriteGateTest {
     }
 
     @Test
+    void theLastWriteOfABudgetIsNotRefusedByItsOwnDebit() {
+        Kept kept = new Kept();
+        kept.spend(LOAD, GateRig.LIFETIME - Interrogation.reserve(GateRig.LIFETIME) - 1);
+        GateRig worn = new GateRig(kept, GateRig.site(GateRig.usualPermits()), true);
+        worn.forward(GateRig.INTERVAL);
+        assertThat(worn.ask(LOAD, "35")).isEqualTo(TO_BE_WRITTEN);
+        worn.work();
+        assertThat(worn.register(1, 44)).isEqualTo(350);
+        worn.forward(GateRig.INTERVAL);
+        assertThat(refusal(worn.ask(LOAD, "36"))).isEqualTo(Question.BUDGET);
+        assertThat(worn.unit.frames).hasSize(1);
+    }
+
+    @Test
     void onlyFiniteNumbersAreValues() {
         for (double wrong : new double[] {Double.NaN, Double.POSITIVE_INFINITY, Double.NEGATIVE_INFINITY}) {
             assertThat(refusal(rig.gate.ask(new Ask(LOAD, Wanted.Number.of(wrong), 8, GateRig.STATION))))

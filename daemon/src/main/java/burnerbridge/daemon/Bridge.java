@@ -14,6 +14,7 @@ import burnerbridge.site.Site;
 import burnerbridge.site.SitePoint;
 import burnerbridge.state.StateFolder;
 import burnerbridge.table.ValueTable;
+import burnerbridge.values.AskedFor;
 import burnerbridge.values.ValuesHandler;
 import java.io.IOException;
 import java.util.List;
@@ -81,6 +82,7 @@ final class Bridge implements AutoCloseable {
             ValueTable table, LineSide lines, WriteSide writes, Supplier<Optional<ForeignDevice.State>> registration) {
         Stamp startedAt = clock.now();
         PermitsHandler permits = writes.permits(site, table);
+        AskedFor.Source asked = writes.asked(site);
         PollerScan scan = new PollerScan(lines.pollers(), table);
         Greeting greeting = new Greeting(
                 Main.VERSION, site.name().text(), ProcessHandle.current().pid());
@@ -88,7 +90,7 @@ final class Bridge implements AutoCloseable {
                 state.socket(),
                 greeting,
                 Map.of(
-                        ValuesHandler.NAME, () -> new ValuesHandler(table, clock),
+                        ValuesHandler.NAME, () -> new ValuesHandler(table, asked, clock),
                         ScanHandler.NAME, () -> new ScanHandler(scan),
                         PermitsHandler.SHOW, () -> permits.show(),
                         PermitsHandler.APPROVE, () -> permits.approve(),

@@ -16,6 +16,7 @@ import burnerbridge.state.OtherSiteException;
 import burnerbridge.state.StateException;
 import burnerbridge.state.StateFolder;
 import burnerbridge.table.ValueTable;
+import burnerbridge.values.AskedFor;
 import burnerbridge.values.RemoteRows;
 import burnerbridge.values.RowSource;
 import burnerbridge.values.TableRows;
@@ -123,7 +124,7 @@ record Rows<S extends AutoCloseable>(S source, StopStack started, String origin,
 
             @Override
             public RowSource own(ValueTable table, LineSide lines, Path stateFolder) {
-                return new TableRows(table, clock);
+                return new TableRows(table, AskedFor.Source.NONE, clock);
             }
         };
     }

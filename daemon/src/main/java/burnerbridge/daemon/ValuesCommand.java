@@ -195,7 +195,7 @@ final class ValuesCommand implements Callable<Integer> {
         LiveTable.Title title = () -> title(site, rows);
         Optional<Terminal> terminal = once || csv || json ? Optional.empty() : Terminal.ofThisProcess(System.getenv());
         return terminal.isPresent()
-                ? live(terminal.get(), query, rows, title)
+                ? live(terminal.get(), query, rows, site, title)
                 : printed(query, rows, site, title.text());
     }
 
@@ -204,7 +204,7 @@ final class ValuesCommand implements Callable<Integer> {
         return "site " + site.name() + ", " + (remark.isEmpty() ? "" : remark + ", ") + rows.origin();
     }
 
-    private int live(Terminal terminal, Query query, Rows<RowSource> rows, LiveTable.Title title)
+    private int live(Terminal terminal, Query query, Rows<RowSource> rows, Site site, LiveTable.Title title)
             throws ControlException, InterruptedException {
         Runtime.getRuntime().addShutdownHook(new Thread(terminal::close, "terminal"));
         try (terminal) {
@@ -213,6 +213,7 @@ final class ValuesCommand implements Callable<Integer> {
                             query,
                             new RowTable(addresses),
                             title,
+                            site.permits().isEmpty() ? List.of() : List.of(Caution.LINE),
                             clock,
                             Duration.ofMillis(Math.round(every * 1000)))
                     .show(terminal, System.in);
@@ -233,6 +234,11 @@ final class ValuesCommand implements Callable<Integer> {
         }
         Summary summary = format.print(rows.source(), query, out);
         out.flush();
+        if (!site.permits().isEmpty()) {
+            // Beside what programs read, where a person sees it all the same.
+            say("");
+            Caution.FULL.forEach(this::say);
+        }
         if (missing > 0) {
             say("After " + number(wait) + " s of waiting, " + missing + " of " + summary.points()
                     + " points were not read yet.");

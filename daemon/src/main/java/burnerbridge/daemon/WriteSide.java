@@ -1,9 +1,11 @@
 package burnerbridge.daemon;
 
 import burnerbridge.model.BridgeClock;
+import burnerbridge.permits.AskedPermits;
 import burnerbridge.permits.PermitsHandler;
 import burnerbridge.site.Site;
 import burnerbridge.table.ValueTable;
+import burnerbridge.values.AskedFor;
 import burnerbridge.write.Gatehouse;
 import burnerbridge.write.WriteEvent;
 import burnerbridge.write.audit.AuditHead;
@@ -60,6 +62,13 @@ final class WriteSide {
     /** What answers the command that shows, approves and withdraws permits. */
     PermitsHandler permits(Site site, ValueTable table) {
         return new PermitsHandler(site, table, gatehouse, why, LockSupport::parkNanos);
+    }
+
+    /** Who asks for what. */
+    AskedFor.Source asked(Site site) {
+        return gatehouse
+                .<AskedFor.Source>map(house -> new AskedPermits(house, site))
+                .orElse(AskedFor.Source.NONE);
     }
 
     /** The newest record of the audit, where anything may be written. */

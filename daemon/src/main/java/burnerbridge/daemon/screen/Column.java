@@ -15,7 +15,14 @@ enum Column {
     VALUE("value", 8, 30, true, Column::value),
     UNIT("unit", 1, 12, false, PointRow::unit),
     QUALITY("quality", 10, 30, false, Column::quality),
-    AGE("age", 4, 7, true, row -> row.age() == null ? "" : age(row.age()));
+    AGE("age", 4, 7, true, row -> row.age() == null ? "" : age(row.age())),
+    /** Of points that may be written; shown where there is one. */
+    ASKED(
+            "asked for",
+            9,
+            40,
+            false,
+            row -> row.asked() == null ? "" : row.asked().text(Column::age));
 
     private final String title;
     private final int least;

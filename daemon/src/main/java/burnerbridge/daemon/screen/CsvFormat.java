@@ -3,6 +3,7 @@ package burnerbridge.daemon.screen;
 import burnerbridge.control.ControlException;
 import burnerbridge.control.JsonLine;
 import burnerbridge.model.Reason;
+import burnerbridge.values.AskedFor;
 import burnerbridge.values.PointRow;
 import burnerbridge.values.Query;
 import burnerbridge.values.RowJson;
@@ -10,6 +11,7 @@ import burnerbridge.values.RowSource;
 import burnerbridge.values.Summary;
 import java.io.PrintWriter;
 import java.time.Instant;
+import java.util.ArrayList;
 import java.util.List;
 import java.util.Map;
 import org.jspecify.annotations.Nullable;
@@ -17,7 +19,8 @@ import org.jspecify.annotations.Nullable;
 /** CSV, a row a point: exact values, registers, quality, times. */
 public final class CsvFormat implements RowFormat {
     private static final String HEAD = "controller,point,table,address,wire,registers,value,text,unit,quality,reason,"
-            + "exception,read-at,age-seconds,last-good,last-good-read-at";
+            + "exception,read-at,age-seconds,last-good,last-good-read-at,asked-state,asked-slot,asked-value,asked-by,"
+            + "asked-left-seconds,asked-why,writes-left";
 
     @Override
     public Summary print(RowSource source, Query query, PrintWriter out) throws ControlException {
@@ -26,7 +29,7 @@ public final class CsvFormat implements RowFormat {
     }
 
     static String line(PointRow row) {
-        return CsvCells.line(List.of(
+        List<String> cells = new ArrayList<>(List.of(
                 row.controller(),
                 row.point(),
                 row.table(),
@@ -43,6 +46,23 @@ public final class CsvFormat implements RowFormat {
                 row.age() == null ? "" : RowJson.seconds(row.age()),
                 value(row.lastGood()),
                 time(row.lastGoodReadAt())));
+        cells.addAll(asked(row.asked()));
+        return CsvCells.line(cells);
+    }
+
+    private static List<String> asked(@Nullable AskedFor asked) {
+        return asked == null
+                ? List.of("", "", "", "", "", "", "")
+                : List.of(
+                        asked.state().word(),
+                        asked.slot() == 0 ? "" : Integer.toString(asked.slot()),
+                        value(asked.value()),
+                        asked.by(),
+                        asked.left() == null ? "" : RowJson.seconds(asked.left()),
+                        asked.why(),
+                        asked.writesLeft().isPresent()
+                                ? Long.toString(asked.writesLeft().getAsLong())
+                                : "");
     }
 
     /** A state is its number here; its text has a column of its own. */

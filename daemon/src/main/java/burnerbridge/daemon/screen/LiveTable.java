@@ -22,6 +22,7 @@ public final class LiveTable implements LiveScreen.Page {
     private final Query query;
     private final RowTable table;
     private final Title title;
+    private final List<String> notes;
     private final BridgeClock clock;
     private final Duration every;
     private int from;
@@ -32,13 +33,22 @@ public final class LiveTable implements LiveScreen.Page {
     }
 
     /**
+     * @param notes lines that stand between the title and the rows
      * @param every how often it is drawn again
      */
-    public LiveTable(RowSource source, Query query, RowTable table, Title title, BridgeClock clock, Duration every) {
+    public LiveTable(
+            RowSource source,
+            Query query,
+            RowTable table,
+            Title title,
+            List<String> notes,
+            BridgeClock clock,
+            Duration every) {
         this.source = source;
         this.query = query;
         this.table = table;
         this.title = title;
+        this.notes = List.copyOf(notes);
         this.clock = clock;
         this.every = every;
     }
@@ -54,13 +64,13 @@ public final class LiveTable implements LiveScreen.Page {
 
     @Override
     public void move(Key key, Terminal.Size size) {
-        from = LiveScreen.moved(from, key, Math.max(1, size.height() - AROUND - 1));
+        from = LiveScreen.moved(from, key, Math.max(1, size.height() - AROUND - notes.size() - 1));
     }
 
     @Override
     public List<ScreenLine> lines(Terminal.Size size) throws ControlException {
         List<PointRow> rows = new ArrayList<>();
-        int room = Math.max(1, size.height() - AROUND);
+        int room = Math.max(1, size.height() - AROUND - notes.size());
         Summary summary = source.read(query.window(from, room), rows::add);
         if (rows.isEmpty() && from > 0) {
             from = Math.max(0, summary.rows() - room);
@@ -72,6 +82,7 @@ public final class LiveTable implements LiveScreen.Page {
         List<PointRow> fitting = rows.subList(0, Math.min(rows.size(), Math.max(1, room - down.size())));
         List<ScreenLine> lines = new ArrayList<>();
         lines.add(plain(title.text(), size));
+        notes.forEach(note -> lines.add(plain(note, size)));
         lines.add(plain(counts(summary), size));
         down.forEach(words -> lines.add(plain("  " + words, size)));
         lines.add(plain(table.head(size.width()), size));

@@ -15,6 +15,7 @@ public final class RowTable {
     /** Who gives way first. Names last: a row without them is of no use. */
     private static final List<Column> GIVING_WAY = List.of(
             Column.ADDRESS,
+            Column.ASKED,
             Column.REGISTERS,
             Column.QUALITY,
             Column.VALUE,
@@ -29,15 +30,22 @@ public final class RowTable {
     /** @param addresses whether both numberings are shown */
     public RowTable(boolean addresses) {
         for (Column column : Column.values()) {
-            if (addresses || column != Column.ADDRESS) {
-                columns.add(column);
-                wanted[column.ordinal()] = column.least();
+            if (column != Column.ASKED && (addresses || column != Column.ADDRESS)) {
+                add(column);
             }
         }
     }
 
+    private void add(Column column) {
+        columns.add(column);
+        wanted[column.ordinal()] = column.least();
+    }
+
     /** Makes room for a row. */
     public void make(PointRow row) {
+        if (row.asked() != null && !columns.contains(Column.ASKED)) {
+            add(Column.ASKED);
+        }
         for (Column column : columns) {
             int width = Math.min(column.most(), TextWidth.of(column.cell(row)));
             wanted[column.ordinal()] = Math.max(wanted[column.ordinal()], width);

@@ -20,7 +20,13 @@ class LiveTableTest {
 
     private final Rows rows = new Rows();
     private final LiveTable live = new LiveTable(
-            rows, ALL, new RowTable(false), () -> "site quillmere, from here", new HandClock(), Duration.ofSeconds(1));
+            rows,
+            ALL,
+            new RowTable(false),
+            () -> "site quillmere, from here",
+            List.of(),
+            new HandClock(),
+            Duration.ofSeconds(1));
 
     private void fill(int count) {
         for (int i = 0; i < count; i++) {

@@ -4,9 +4,11 @@ import static org.assertj.core.api.Assertions.assertThat;
 
 import burnerbridge.model.Quality;
 import burnerbridge.model.Reason;
+import burnerbridge.values.AskedFor;
 import burnerbridge.values.PointRow;
 import java.time.Duration;
 import java.util.List;
+import java.util.OptionalLong;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.params.ParameterizedTest;
 import org.junit.jupiter.params.provider.CsvSource;
@@ -40,6 +42,36 @@ class RowTableTest {
                         "boiler-1    flue-temperature  0572           89.4  °C    good             1 s",
                         "boiler-1    starts                         (4213)        stale no-reply   1 s",
                         "boiler-1    nowhere                             -        bad refused 2    1 s");
+    }
+
+    private static AskedFor asked(AskedFor.State state) {
+        return new AskedFor(
+                state,
+                8,
+                Rows.number("35.5"),
+                "bacnet 192.0.2.7:47808",
+                Duration.ofSeconds(893),
+                "",
+                Duration.ZERO,
+                OptionalLong.empty());
+    }
+
+    @Test
+    void whoAsksForWhatIsShownWhereAnyPointMayBeWritten() {
+        RowTable table = new RowTable(false);
+        List<PointRow> rows = List.of(
+                Rows.asked(ROWS.get(0), asked(AskedFor.State.STANDS)),
+                Rows.asked(ROWS.get(0), asked(AskedFor.State.WAITS)),
+                Rows.asked(ROWS.get(0), asked(AskedFor.State.NOT_APPROVED)),
+                ROWS.get(3));
+        rows.forEach(table::make);
+        assertThat(table.head(100)).endsWith("age  asked for");
+        assertThat(rows.stream().map(row -> table.text(row, 100)))
+                .satisfiesExactly(
+                        row -> assertThat(row).endsWith("1 s  8: 35.5, 14 min"),
+                        row -> assertThat(row).endsWith("1 s  8: 35.5 waits, 14 min"),
+                        row -> assertThat(row).endsWith("1 s  not approved"),
+                        row -> assertThat(row).endsWith("1 s"));
     }
 
     @ParameterizedTest

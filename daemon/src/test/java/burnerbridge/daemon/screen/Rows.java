@@ -2,6 +2,7 @@ package burnerbridge.daemon.screen;
 
 import burnerbridge.model.Quality;
 import burnerbridge.model.Reason;
+import burnerbridge.values.AskedFor;
 import burnerbridge.values.PointRow;
 import burnerbridge.values.PointRow.Shown;
 import burnerbridge.values.Query;
@@ -62,7 +63,29 @@ final class Rows implements RowSource {
                 true,
                 Duration.ofMillis(1500),
                 lastGood,
-                lastGood == null ? null : AT);
+                lastGood == null ? null : AT,
+                null);
+    }
+
+    /** A point that may be written, and what is asked for. */
+    static PointRow asked(PointRow row, AskedFor asked) {
+        return new PointRow(
+                row.controller(),
+                row.point(),
+                row.table(),
+                row.address(),
+                row.wire(),
+                row.raw(),
+                row.value(),
+                row.unit(),
+                row.reason(),
+                row.exceptionCode(),
+                row.readAt(),
+                row.believed(),
+                row.age(),
+                row.lastGood(),
+                row.lastGoodReadAt(),
+                asked);
     }
 
     @Override
