@@ -174,7 +174,8 @@ public final class Gatehouse implements AutoCloseable {
      *
      * @param hash of what the person saw
      * @param pause lets at most so many nanoseconds pass
-     * @return false where what stands could not be taken back in time; nothing was changed then, and asks are taken again
+     * @return false where what stands could not be taken back in time; nothing was changed then, and asks are taken again.
+     *     What could not be since nothing is approved, or another controller is there, is once it is approved
      * @throws ApprovalDesk.CannotApproveException as the desk does
      * @throws IOException where it could not be kept
      */
@@ -201,7 +202,7 @@ public final class Gatehouse implements AutoCloseable {
      * @throws IOException where it could not be kept
      */
     public boolean withdraw(String by, Duration patience, LongConsumer pause) throws IOException {
-        boolean quiet = closeAndAwait("the approval is being withdrawn", patience, pause);
+        boolean quiet = closeAndAwait("the approval is being withdrawn", patience, pause) && !gate.owesSilence();
         try {
             desk.withdraw(by);
             LOG.info("write permits: withdrawn by {}", by);
@@ -226,7 +227,7 @@ public final class Gatehouse implements AutoCloseable {
      * @return whether it was taken back in time; what was not is once the bridge runs again
      */
     public boolean end(Duration patience, LongConsumer pause) {
-        boolean quiet = closeAndAwait("the bridge ends", patience, pause);
+        boolean quiet = closeAndAwait("the bridge ends", patience, pause) && !gate.owesSilence();
         // So that what was taken back is known to be, and is not once more after the next start.
         gate.step(clock.ticks());
         return quiet;

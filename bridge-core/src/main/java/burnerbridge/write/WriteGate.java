@@ -635,15 +635,29 @@ public final class WriteGate {
         for (PointState state : states.values()) {
             state.slots.clear();
             state.held = null;
-            if (state.permitted.permit().asked().isPresent() && !state.silenceOwed) {
+            if (state.silenceOwed) {
+                state.notBefore = now;
+            } else if (state.permitted.permit().asked().isPresent()) {
                 rise(state, now);
             }
         }
     }
 
-    /** Whether nothing is to be written any more. */
+    /** Whether nothing is to be written any more that may be: what only another approval lets out is not waited for. */
     public synchronized boolean isQuiet() {
-        return states.values().stream().noneMatch(state -> state.silenceOwed || state.isBusy());
+        return states.values().stream()
+                .noneMatch(state -> state.inFlight != null
+                        || (state.silenceOwed ? !waitsForApproval(state) : state.queued != null));
+    }
+
+    private boolean waitsForApproval(PointState state) {
+        return openness.objection(state, Source.Bridge.SILENCE).isPresent()
+                || knowledge.notIdentified(state.permitted).isPresent();
+    }
+
+    /** Whether something stands that was not taken back, though its time is over. */
+    synchronized boolean owesSilence() {
+        return states.values().stream().anyMatch(state -> state.silenceOwed);
     }
 
     /** Opens the gate again under what is approved now. Permits that sleep wake up. */
