@@ -328,7 +328,7 @@ public final class WriteGate {
     public long step(long now) {
         List<Runnable> due;
         synchronized (this) {
-            changes.ifPresent(feed -> feed.drain().forEach(change -> changed(change, now)));
+            changes.ifPresent(feed -> feed.drain().forEach(this::changed));
             states.values().forEach(state -> stepOne(state, now));
             due = List.copyOf(chores);
             chores.clear();
@@ -343,6 +343,7 @@ public final class WriteGate {
             beat(state, state.permitted.permit().beat().get(), now);
             return;
         }
+        knowledge.readingSinceUp(state.permitted).ifPresent(reading -> read(state, reading, now));
         boolean won = !state.slots.isEmpty();
         Optional<Slot> winner = state.slots.winner();
         List<Slot> ended = state.slots.end(now);
@@ -400,7 +401,7 @@ public final class WriteGate {
         }
     }
 
-    private void changed(Change change, long now) {
+    private void changed(Change change) {
         if (change instanceof Change.LinkChanged link) {
             ControllerLink before = links.put(link.controller().ordinal(), link.link());
             if (before != null || link.link().state() == ControllerLink.State.DOWN) {
@@ -409,15 +410,13 @@ public final class WriteGate {
                         .filter(state -> state.permitted.controller().equals(link.controller()))
                         .forEach(PointState::forgetWhatItHolds);
             }
-        } else if (change instanceof Change.PointChanged point) {
-            PointState state = states.get(point.point().id());
-            if (state != null && state.permitted.permit().asked().isPresent()) {
-                read(state, point.reading(), now);
-            }
         }
     }
 
-    /** What a permitted register holds though nobody here wrote it, somebody else did. */
+    /**
+     * What a permitted register holds though nobody here wrote it, somebody else did. The newest reading is looked at, not
+     * changes of it: who puts a value back before it was polled changes nothing there.
+     */
     private void read(PointState state, Reading reading, long now) {
         Registers raw = reading.raw();
         boolean told = raw != null
