@@ -21,6 +21,10 @@ final class PointState {
     @Nullable
     Registers expected;
 
+    /** What was sent last, whatever became of it; null where nothing was since the gate began. */
+    @Nullable
+    Registers sent;
+
     /** When it was last sent, and at the start when the gate began. */
     long sentAt;
 

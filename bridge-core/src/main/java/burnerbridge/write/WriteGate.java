@@ -300,6 +300,8 @@ public final class WriteGate {
                     WriteEvent.Kind.SILENCE,
                     state,
                     "nobody asks any more: nothing is written, and the controller lets the demand go by itself");
+            // Its registers may hold it still when it counts no more.
+            state.target = null;
             endStanding(state);
         }
     }
@@ -432,7 +434,9 @@ public final class WriteGate {
         if (before == null || before.equals(holds) || !openness.authority().isInForce() || !state.asleep.isEmpty()) {
             return;
         }
-        if (watchdogMayHaveActed(state, now)) {
+        Registers sent = state.sent;
+        boolean ownCameLate = state.target == null && sent != null && holds.equals(sent);
+        if (ownCameLate || watchdogMayHaveActed(state, now)) {
             state.target = null;
             return;
         }
@@ -448,10 +452,12 @@ public final class WriteGate {
         tell(WriteEvent.Kind.ASLEEP, state, what);
     }
 
+    /** When a bridge that ran before wrote last, nobody knows. */
     private static boolean watchdogMayHaveActed(PointState state, long now) {
         Optional<Duration> watchdog =
                 state.permitted.controller().type().options().watchdog();
-        return watchdog.isPresent() && now - state.sentAt >= watchdog.get().toNanos();
+        return watchdog.isPresent()
+                && (!state.everSent || now - state.sentAt >= watchdog.get().toNanos());
     }
 
     /** When a template may be sent, as its line has it; in ticks, not before {@code now}. */
@@ -519,6 +525,7 @@ public final class WriteGate {
             PointState state =
                     Objects.requireNonNull(states.get(ticket.permitted().id()));
             state.sentAt = now;
+            state.sent = ticket.value().registers();
             state.everSent = true;
             state.forgetWhatItHolds();
         }
