@@ -41,6 +41,11 @@ final class IdentityCheck {
         this.clock = clock;
     }
 
+    /** What tells who a controller is. */
+    SitePoint point(Permitted permitted) {
+        return identities.point(permitted.controller()).orElseThrow();
+    }
+
     /** Why a permitted point must not be written now; empty where its controller is the right one. */
     Optional<Decision.Refused> verify(Permitted permitted, LineTransport transport, LineWrites writes) {
         ControllerDefinition controller = permitted.controller();
@@ -54,7 +59,7 @@ final class IdentityCheck {
             return Optional.empty();
         }
         seen.remove(controller);
-        SitePoint point = identities.point(controller).orElseThrow();
+        SitePoint point = point(permitted);
         Outcome outcome = transport.read(LineWriter.request(point));
         if (!(outcome instanceof Outcome.Answered answered)) {
             return Optional.of(new Decision.Refused(

@@ -2,6 +2,7 @@ package burnerbridge.write;
 
 import burnerbridge.model.Registers;
 import burnerbridge.write.ask.Decision;
+import burnerbridge.write.ask.Question;
 import burnerbridge.write.slot.Slots;
 import java.math.BigDecimal;
 import java.util.Objects;
@@ -42,6 +43,13 @@ final class PointState {
 
     /** Why the winner is not written; null where nothing keeps it. */
     Decision.@Nullable Refused held;
+
+    /** Why people were told last that the winner waits; null where they were not. */
+    @Nullable
+    Question toldHeld;
+
+    /** How often the winner was kept back on the line, where only a read or a connection shows why. */
+    int keptBack;
 
     /** Whether the last attempt to write the winner came to nothing, so that to ask for the same is to try again. */
     boolean failed;
@@ -93,13 +101,21 @@ final class PointState {
         return Objects.requireNonNull(queued);
     }
 
+    /** Nothing keeps the winner back any more, or it is another. */
+    void isFree() {
+        held = null;
+        toldHeld = null;
+        keptBack = 0;
+        notBefore = endedAt;
+    }
+
     void endSilence() {
+        notBefore = silenceOwed ? endedAt : notBefore;
         silenceOwed = false;
         silenceTries = 0;
         if (queued != null && queued.cause() == Cause.SILENCE) {
             queued = null;
         }
-        notBefore = endedAt;
     }
 
     boolean isBusy() {

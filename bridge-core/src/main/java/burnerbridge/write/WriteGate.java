@@ -173,7 +173,7 @@ public final class WriteGate {
         if (state.slots.winner().orElseThrow().number() != subject.slot()) {
             return new Decision.Admitted(Decision.Standing.BEHIND);
         }
-        state.held = null;
+        state.isFree();
         if (isThere(state, value)) {
             state.queued = null;
             return new Decision.Admitted(Decision.Standing.RENEWED);
@@ -233,7 +233,7 @@ public final class WriteGate {
                 state.slots.winner().filter(slot -> slot.number() == number).isPresent();
         state.slots.giveUp(number);
         if (won) {
-            state.held = null;
+            state.isFree();
             rise(state, now);
         }
         return new Decision.Admitted(Decision.Standing.GIVEN_UP);
@@ -269,8 +269,9 @@ public final class WriteGate {
             rise(state, now);
             return;
         }
-        boolean news = state.held == null || state.held.question() != no.question();
+        boolean news = state.toldHeld != no.question();
         state.held = no;
+        state.toldHeld = no.question();
         if (news) {
             tell(
                     WriteEvent.Kind.HELD,
@@ -355,11 +356,11 @@ public final class WriteGate {
                 slot.source().text() + " has not asked again for " + leaseText(state) + ": slot " + slot.number()
                         + " is given up"));
         if (won && !winner.equals(state.slots.winner())) {
-            state.held = null;
+            state.isFree();
             rise(state, now);
         } else if (state.orphanUntil.isPresent() && now - state.orphanUntil.getAsLong() >= 0) {
             silence(state);
-        } else if (state.held != null && !state.isBusy()) {
+        } else if (state.held != null && !state.isBusy() && now - state.notBefore >= 0) {
             rise(state, now);
         } else if (state.silenceOwed && !state.isBusy() && now - state.notBefore >= 0) {
             silenceAgain(state);
@@ -550,7 +551,7 @@ public final class WriteGate {
         if (!state.silenceOwed) {
             return;
         }
-        state.notBefore = now + Math.min(LONGEST_PAUSE, SECOND << Math.min(6, state.silenceTries));
+        state.notBefore = now + pause(state.silenceTries);
         if (state.silenceTries++ == 0) {
             tell(WriteEvent.Kind.FAILED, state, "its value for silence is not there yet, and is tried again: " + why);
         }
@@ -564,10 +565,10 @@ public final class WriteGate {
         state.endedAt = now;
         if (result instanceof Result.Withheld withheld) {
             neverLeft(state);
-            withheld(state, ticket, withheld.refusal(), now);
+            keptBack(state, ticket, withheld.refusal(), now);
         } else if (result instanceof Result.NotSent notSent) {
             neverLeft(state);
-            withheld(state, ticket, new Decision.Refused(Question.ANSWERING, notSent.why()), now);
+            keptBack(state, ticket, new Decision.Refused(Question.ANSWERING, notSent.why()), now);
         } else if (result instanceof Result.Written written) {
             written(state, ticket, written);
         } else {
@@ -584,6 +585,18 @@ public final class WriteGate {
         }
     }
 
+    /** What only the line finds out costs it a read each time, and is tried again more and more seldom. */
+    private void keptBack(PointState state, Ticket ticket, Decision.Refused no, long now) {
+        withheld(state, ticket, no, now);
+        if (state.held != null) {
+            state.notBefore = now + pause(state.keptBack++);
+        }
+    }
+
+    private static long pause(int tries) {
+        return Math.min(LONGEST_PAUSE, SECOND << Math.min(6, tries));
+    }
+
     private void neverLeft(PointState state) {
         if (state.standing && !state.stoodBefore) {
             endStanding(state);
@@ -592,7 +605,7 @@ public final class WriteGate {
 
     private void written(PointState state, Ticket ticket, Result.Written written) {
         state.failed = false;
-        state.held = null;
+        state.isFree();
         if (ticket.cause() == Cause.HEARTBEAT) {
             state.beats = true;
             state.beatsWritten++;

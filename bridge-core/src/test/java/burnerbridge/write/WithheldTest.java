@@ -1,0 +1,73 @@
+package burnerbridge.write;
+
+import static burnerbridge.write.GateRig.LOAD;
+import static org.assertj.core.api.Assertions.assertThat;
+
+import burnerbridge.site.RegisterTable;
+import burnerbridge.write.audit.AuditKind;
+import burnerbridge.write.audit.AuditRecord;
+import burnerbridge.write.audit.AuditVerifier;
+import java.io.IOException;
+import java.time.Duration;
+import java.util.ArrayList;
+import java.util.List;
+import org.junit.jupiter.api.Test;
+
+/** What the line finds out and the value table does not know yet keeps a write back, and floods nothing. */
+class WithheldTest {
+    private final GateRig rig = GateRig.ready();
+
+    private long recorded(AuditKind kind) throws IOException {
+        List<AuditRecord> records = new ArrayList<>();
+        new AuditVerifier(rig.kept.disk).verify(records::add);
+        return records.stream()
+                .filter(record -> record.kind().equals(kind.word()))
+                .count();
+    }
+
+    private void assertCalm(String what) throws IOException {
+        rig.forward(Duration.ofMinutes(5));
+        assertThat(rig.unit.reads).as("reads of " + what).hasSizeLessThan(20);
+        assertThat(rig.events).as(what).hasSize(1);
+        assertThat(rig.events.get(0).kind()).isEqualTo(WriteEvent.Kind.HELD);
+        assertThat(recorded(AuditKind.HELD)).isEqualTo(1);
+    }
+
+    @Test
+    void aControllerThatWasSwappedIsNotAskedFiveTimesASecondWhoItIs() throws IOException {
+        rig.unit.set(1, RegisterTable.HOLDING_REGISTER, 100, 0x5339);
+        rig.ask(LOAD, "35");
+        assertCalm("its identity");
+        assertThat(rig.unit.frames).isEmpty();
+
+        rig.unit.set(1, RegisterTable.HOLDING_REGISTER, 100, 0x5331);
+        rig.forward(Duration.ofMinutes(1).plusSeconds(1));
+        assertThat(rig.register(1, 44)).as("the right one is back").isEqualTo(350);
+    }
+
+    @Test
+    void aControllerThatDoesNotSayWhoItIsIsNotAskedFiveTimesASecond() throws IOException {
+        rig.unit.answers = false;
+        rig.ask(LOAD, "35");
+        assertCalm("its identity");
+    }
+
+    @Test
+    void whoAsksForAnotherValueMeanwhileIsTriedAtOnce() {
+        rig.unit.answers = false;
+        rig.ask(LOAD, "35");
+        rig.forward(Duration.ofMinutes(2));
+        rig.unit.answers = true;
+        rig.ask(LOAD, "36");
+        rig.work();
+        assertThat(rig.register(1, 44)).isEqualTo(360);
+    }
+
+    /** Its next reading puts the value table right, so that the next ask is refused at once. */
+    @Test
+    void whoIsNotTheApprovedOneIsReadAgainSoon() {
+        rig.unit.set(1, RegisterTable.HOLDING_REGISTER, 100, 0x5339);
+        rig.ask(LOAD, "35");
+        assertThat(rig.writer.run()).extracting(point -> point.id()).containsExactly(GateRig.id("boiler-1", "serial"));
+    }
+}
