@@ -15,11 +15,9 @@ import java.io.IOException;
 import java.util.ArrayDeque;
 import java.util.Collection;
 import java.util.HashMap;
-import java.util.HashSet;
 import java.util.Map;
 import java.util.Optional;
 import java.util.Queue;
-import java.util.Set;
 import java.util.concurrent.ConcurrentHashMap;
 import java.util.function.BooleanSupplier;
 import org.jspecify.annotations.Nullable;
@@ -40,7 +38,9 @@ final class GateKeeping {
     private final Ratchet ratchet;
     private final BridgeClock clock;
     private final Queue<AuditEntry> waiting = new ArrayDeque<>();
-    private final Set<PointId> beating = new HashSet<>();
+    /** Heartbeats whose begin is recorded, with the code of what went wrong last; none where nothing does. */
+    private final Map<PointId, String> beating = new HashMap<>();
+
     private final Map<PointId, Long> spent = new ConcurrentHashMap<>();
     /** Held while something is put on the disk, and never while the gate's monitor is waited for by its holder. */
     private final Object disk = new Object();
@@ -124,7 +124,9 @@ final class GateKeeping {
 
     void beatsEnded(PointId point, long written) {
         synchronized (waiting) {
-            beating.remove(point);
+            if (beating.remove(point) == null) {
+                return;
+            }
         }
         later(AuditEntry.of(AuditKind.OUTCOME)
                 .from("bridge heartbeat")
@@ -248,13 +250,13 @@ final class GateKeeping {
     private void firstBeat(Ticket ticket, byte[] bytes) throws IOException {
         boolean first;
         synchronized (waiting) {
-            first = !beating.contains(ticket.permitted().id());
+            first = !beating.containsKey(ticket.permitted().id());
         }
         if (first) {
             audit.recordForced(intent(ticket, bytes)
                     .said("the heartbeat begins; its beats are counted, and not recorded one by one"));
             synchronized (waiting) {
-                beating.add(ticket.permitted().id());
+                beating.put(ticket.permitted().id(), "");
             }
         }
     }
@@ -294,7 +296,7 @@ final class GateKeeping {
 
     /** What became of a ticket whose intent was recorded. */
     void ended(Ticket ticket, Result result) {
-        if (ticket.cause() == Cause.HEARTBEAT && result instanceof Result.Written) {
+        if (ticket.cause() == Cause.HEARTBEAT && !isNewsOfBeat(ticket, result)) {
             return;
         }
         AuditEntry entry = about(AuditKind.OUTCOME, ticket)
@@ -305,6 +307,15 @@ final class GateKeeping {
             entry = entry.readBack(notTaken.holds());
         }
         later(entry);
+    }
+
+    /** What every beat comes to is told once. */
+    private boolean isNewsOfBeat(Ticket ticket, Result result) {
+        boolean written = result instanceof Result.Written;
+        synchronized (waiting) {
+            String before = beating.replace(ticket.permitted().id(), written ? "" : result.code());
+            return !written && !result.code().equals(before);
+        }
     }
 
     /** @param stands asked right before the disk is written, since a new demand may have come meanwhile */

@@ -388,6 +388,7 @@ public final class WriteGate {
             if (state.beats && state.inFlight == null) {
                 state.beats = false;
                 keeping.beatsEnded(state.permitted.id(), state.beatsWritten);
+                state.beatsWritten = 0;
             }
         } else if (now - state.beatDue >= 0 && !state.isBusy()) {
             long until = now + beat.every().toNanos();
@@ -499,6 +500,7 @@ public final class WriteGate {
             Optional<Decision.Refused> no = refusal(ticket, now);
             if (no.isEmpty()) {
                 state.inFlight = ticket;
+                state.beats |= ticket.cause() == Cause.HEARTBEAT;
                 state.stoodBefore = state.standing;
                 state.standing |= ticket.isDemand();
                 return Optional.of(ticket);
@@ -607,7 +609,6 @@ public final class WriteGate {
         state.failed = false;
         state.isFree();
         if (ticket.cause() == Cause.HEARTBEAT) {
-            state.beats = true;
             state.beatsWritten++;
             return;
         }
