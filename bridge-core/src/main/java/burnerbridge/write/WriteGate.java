@@ -480,8 +480,10 @@ public final class WriteGate {
                 .filter(state -> state.permitted.controller().line().equals(line));
     }
 
-    private static long left(PointState state, Turn turn, long now) {
-        return Math.max(Math.max(0, state.notBefore - now), turn.readyAt(state.permitted.template(), now) - now);
+    private long left(PointState state, Turn turn, long now) {
+        // A line knows nothing of what it never sends; that is refused when it has its turn.
+        long line = book.isOnItsLine(state.permitted) ? turn.readyAt(state.permitted.template(), now) - now : 0;
+        return Math.max(Math.max(0, state.notBefore - now), line);
     }
 
     /** The next ticket of a line, with every question asked again; it is under way until {@link #ended}. */

@@ -3,14 +3,20 @@ package burnerbridge.write;
 import static burnerbridge.write.GateRig.LOAD;
 import static org.assertj.core.api.Assertions.assertThat;
 
+import burnerbridge.line.WriteTemplate;
+import burnerbridge.site.PointId;
 import burnerbridge.site.RegisterTable;
 import burnerbridge.write.audit.AuditKind;
 import burnerbridge.write.audit.AuditRecord;
 import burnerbridge.write.audit.AuditVerifier;
+import burnerbridge.write.encode.Templates;
+import burnerbridge.write.memory.GateMemory;
+import burnerbridge.write.memory.PointMemory;
 import java.io.IOException;
 import java.time.Duration;
 import java.util.ArrayList;
 import java.util.List;
+import java.util.Map;
 import org.junit.jupiter.api.Test;
 
 /** What the line finds out and the value table does not know yet keeps a write back, and floods nothing. */
@@ -61,6 +67,41 @@ class WithheldTest {
         rig.ask(LOAD, "36");
         rig.work();
         assertThat(rig.register(1, 44)).isEqualTo(360);
+    }
+
+    /** Its template was left out, so that the line knows nothing of it. */
+    @Test
+    void whatBecameProtectedWhileItStoodHoldsUpNothingElseOnItsLine() throws IOException {
+        PointId alias = GateRig.id("boiler-1", "alias");
+        Kept kept = new Kept();
+        GateMemory.anew(kept.disk, 0, Map.of(alias, PointMemory.NONE.owing(true)));
+        GateRig mistyped = new GateRig(kept, GateRig.mistyped(), true);
+        WriteTemplate leftOut = mistyped.site.permits().stream()
+                .filter(permit -> permit.point().equals(alias))
+                .map(permit -> Templates.of(
+                        mistyped.site.points().stream()
+                                .filter(point -> point.id().equals(alias))
+                                .findFirst()
+                                .orElseThrow(),
+                        permit))
+                .findFirst()
+                .orElseThrow();
+        WriteGate.Turn turn = (template, now) -> {
+            if (template.equals(leftOut)) {
+                throw new IllegalArgumentException("this line was made without it");
+            }
+            return now;
+        };
+        mistyped.clock.forward(GateRig.LEASE);
+        mistyped.gate.step(mistyped.clock.ticks());
+        mistyped.ask(LOAD, "35");
+
+        assertThat(mistyped.gate.readyAt(GateRig.LINE, turn, mistyped.clock.ticks()))
+                .isPresent();
+        assertThat(mistyped.gate.begin(GateRig.LINE, turn))
+                .hasValueSatisfying(
+                        ticket -> assertThat(ticket.permitted().id()).isEqualTo(LOAD));
+        assertThat(mistyped.kinds()).containsExactly(WriteEvent.Kind.SILENCE, WriteEvent.Kind.FAILED);
     }
 
     /** Its next reading puts the value table right, so that the next ask is refused at once. */
