@@ -164,7 +164,10 @@ public final class WriteGate {
                 ? OptionalLong.of(now + silence.get().after().toNanos())
                 : OptionalLong.empty();
         Encoded value = subject.value().orElseThrow();
-        state.slots.put(new Slot(subject.slot(), value, subject.source(), until, subject.notAfter()));
+        Slot slot = new Slot(subject.slot(), value, subject.source(), until, subject.notAfter());
+        boolean settled = renews
+                && state.slots.at(subject.slot()).orElseThrow().notAfter().isEmpty();
+        state.slots.put(settled ? slot.settled() : slot);
         state.orphanUntil = OptionalLong.empty();
         state.endSilence();
         if (renews) {
@@ -175,6 +178,7 @@ public final class WriteGate {
         }
         state.isFree();
         if (isThere(state, value)) {
+            state.slots.put(slot.settled());
             state.queued = null;
             return new Decision.Admitted(Decision.Standing.RENEWED);
         }
@@ -614,6 +618,10 @@ public final class WriteGate {
             state.beatsWritten++;
             return;
         }
+        state.slots
+                .at(ticket.slot())
+                .filter(slot -> slot.value().registers().equals(written.registers()))
+                .ifPresent(slot -> state.slots.put(slot.settled()));
         state.target = written.registers();
         state.expected = written.registers();
         state.readBack = written.value();

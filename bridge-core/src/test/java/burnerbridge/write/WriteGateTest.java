@@ -213,6 +213,43 @@ class WriteGateTest {
     }
 
     @Test
+    void whatWasWrittenInTimeComesUpAgainAsLongAsItsLeaseLives() {
+        Ask brief = new Ask(
+                LOAD,
+                new Wanted.Number(new BigDecimal("35")),
+                12,
+                GateRig.OPTIMISER,
+                OptionalLong.of(rig.clock.ticks() + Duration.ofSeconds(30).toNanos()),
+                Optional.empty());
+        assertThat(rig.gate.ask(brief)).isEqualTo(TO_BE_WRITTEN);
+        rig.forward(GateRig.INTERVAL.plusSeconds(1));
+        assertThat(rig.ask(LOAD, "40", 8)).isEqualTo(TO_BE_WRITTEN);
+        rig.forward(GateRig.INTERVAL.plusSeconds(1));
+        rig.giveUp(LOAD, 8);
+        rig.forward(Duration.ofSeconds(1));
+        assertThat(rig.register(1, 44)).isEqualTo(350);
+        assertThat(rig.kinds()).containsOnly(WriteEvent.Kind.WRITTEN);
+    }
+
+    @Test
+    void whatWasNeverWrittenInTimeIsNotWrittenLate() {
+        rig.ask(LOAD, "40", 8);
+        rig.forward(GateRig.INTERVAL.plusSeconds(1));
+        Ask brief = new Ask(
+                LOAD,
+                new Wanted.Number(new BigDecimal("35")),
+                12,
+                GateRig.OPTIMISER,
+                OptionalLong.of(rig.clock.ticks() + Duration.ofSeconds(30).toNanos()),
+                Optional.empty());
+        assertThat(rig.gate.ask(brief)).isEqualTo(BEHIND);
+        rig.forward(Duration.ofMinutes(1));
+        rig.giveUp(LOAD, 8);
+        rig.forward(Duration.ofSeconds(1));
+        assertThat(rig.register(1, 44)).isEqualTo(200);
+    }
+
+    @Test
     void aNewerWinnerReplacesOneThatWaits() {
         rig.ask(LOAD, "35");
         rig.ask(LOAD, "36");
