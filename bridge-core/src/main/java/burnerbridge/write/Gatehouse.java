@@ -39,6 +39,9 @@ public final class Gatehouse implements AutoCloseable {
     private final WriteGate gate;
     private final ValueTable table;
     private final BridgeClock clock;
+    /** Held by a person's act, so that the end of one does not open what another has closed. */
+    private final Object acting = new Object();
+
     private boolean rememberingFailed;
     private long rememberAt;
 
@@ -181,17 +184,19 @@ public final class Gatehouse implements AutoCloseable {
      */
     public boolean approve(String by, Optional<String> hash, Duration patience, LongConsumer pause)
             throws ApprovalDesk.CannotApproveException, IOException {
-        if (!closeAndAwait("what may be written is approved anew just now", patience, pause)) {
-            gate.reopen();
-            return false;
-        }
-        try {
-            Approval approval = desk.approve(by, hash);
-            gate.open(desk.authority());
-            LOG.info("write permits: approved by {}", approval.by());
-            return true;
-        } finally {
-            gate.reopen();
+        synchronized (acting) {
+            if (!closeAndAwait("what may be written is approved anew just now", patience, pause)) {
+                gate.reopen();
+                return false;
+            }
+            try {
+                Approval approval = desk.approve(by, hash);
+                gate.open(desk.authority());
+                LOG.info("write permits: approved by {}", approval.by());
+                return true;
+            } finally {
+                gate.reopen();
+            }
         }
     }
 
@@ -202,18 +207,24 @@ public final class Gatehouse implements AutoCloseable {
      * @throws IOException where it could not be kept
      */
     public boolean withdraw(String by, Duration patience, LongConsumer pause) throws IOException {
-        boolean quiet = closeAndAwait("the approval is being withdrawn", patience, pause) && !gate.owesSilence();
-        try {
-            desk.withdraw(by);
-            LOG.info("write permits: withdrawn by {}", by);
-        } finally {
-            gate.shut(desk.authority());
+        synchronized (acting) {
+            boolean quiet = closeAndAwait("the approval is being withdrawn", patience, pause) && !gate.owesSilence();
+            try {
+                desk.withdraw(by);
+                LOG.info("write permits: withdrawn by {}", by);
+            } finally {
+                gate.shut(desk.authority());
+            }
+            return quiet;
         }
-        return quiet;
     }
 
     private boolean closeAndAwait(String why, Duration patience, LongConsumer pause) {
         gate.close(why);
+        return awaitQuiet(patience, pause);
+    }
+
+    private boolean awaitQuiet(Duration patience, LongConsumer pause) {
         long end = clock.ticks() + patience.toNanos();
         while (!gate.isQuiet() && end - clock.ticks() > 0) {
             pause.accept(LOOK_AGAIN);
@@ -227,7 +238,8 @@ public final class Gatehouse implements AutoCloseable {
      * @return whether it was taken back in time; what was not is once the bridge runs again
      */
     public boolean end(Duration patience, LongConsumer pause) {
-        boolean quiet = closeAndAwait("the bridge ends", patience, pause) && !gate.owesSilence();
+        gate.end("the bridge ends");
+        boolean quiet = awaitQuiet(patience, pause) && !gate.owesSilence();
         // So that what was taken back is known to be, and is not once more after the next start.
         gate.step(clock.ticks());
         return quiet;

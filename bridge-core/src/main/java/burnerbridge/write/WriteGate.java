@@ -661,6 +661,16 @@ public final class WriteGate {
      */
     public synchronized void close(String why) {
         openness.close(why);
+        takeBack();
+    }
+
+    /** Closes the gate for good: no approval that is under way opens it again. */
+    synchronized void end(String why) {
+        openness.end(why);
+        takeBack();
+    }
+
+    private void takeBack() {
         long now = clock.ticks();
         for (PointState state : states.values()) {
             state.slots.clear();

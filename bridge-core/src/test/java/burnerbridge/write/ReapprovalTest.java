@@ -156,6 +156,22 @@ class ReapprovalTest {
     }
 
     @Test
+    void anApprovalThatIsUnderWayWhenTheBridgeEndsOpensNothingAgain() throws Exception {
+        boolean[] ended = new boolean[1];
+        house.approve("a person", Optional.empty(), PATIENCE, nanos -> {
+            pause(nanos);
+            if (!ended[0]) {
+                ended[0] = true;
+                house.end(PATIENCE, this::pause);
+            }
+        });
+        assertThat(ended[0]).isTrue();
+        forward(GateRig.INTERVAL.plusSeconds(1));
+        assertThat(ask("30")).isInstanceOf(Decision.Refused.class);
+        assertThat(load()).isEqualTo(200);
+    }
+
+    @Test
     void whileAControllerIsAwayNothingIsApprovedThatLeavesADemandBehind() throws Exception {
         unit.answers = false;
         assertThat(approve()).isFalse();
