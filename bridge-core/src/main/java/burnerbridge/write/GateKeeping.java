@@ -174,12 +174,14 @@ final class GateKeeping {
         long lost;
         synchronized (waiting) {
             lost = leftOut;
-            leftOut = 0;
         }
         if (lost > 0) {
             audit.record(AuditEntry.of(AuditKind.ROOM)
                     .from("bridge")
                     .said(lost + " records of asks were left out, since more came than could be kept"));
+            synchronized (waiting) {
+                leftOut -= lost;
+            }
         }
     }
 
@@ -339,15 +341,6 @@ final class GateKeeping {
             } catch (IOException e) {
                 inTrouble(e);
             }
-        }
-    }
-
-    /** All permits are awake again, since a person has approved them. */
-    void wakeAll() throws IOException {
-        synchronized (disk) {
-            Map<PointId, PointMemory> awake = new HashMap<>();
-            spent.keySet().forEach(point -> awake.put(point, memory.of(point).awake()));
-            memory.change(awake);
         }
     }
 
