@@ -335,7 +335,7 @@ public final class WriteGate {
     public long step(long now) {
         List<Runnable> due;
         synchronized (this) {
-            changes.ifPresent(feed -> feed.drain().forEach(this::changed));
+            changes.ifPresent(feed -> feed.drain().forEach(change -> changed(change, now)));
             states.values().forEach(state -> stepOne(state, now));
             due = List.copyOf(chores);
             chores.clear();
@@ -409,15 +409,24 @@ public final class WriteGate {
         }
     }
 
-    private void changed(Change change) {
+    private void changed(Change change, long now) {
         if (change instanceof Change.LinkChanged link) {
             ControllerLink before = links.put(link.controller().ordinal(), link.link());
             if (before != null || link.link().state() == ControllerLink.State.DOWN) {
                 // Whoever was away may be another since, or hold what it holds when it begins.
                 states.values().stream()
                         .filter(state -> state.permitted.controller().equals(link.controller()))
-                        .forEach(PointState::forgetWhatItHolds);
+                        .forEach(state -> isBackOrGone(state, now));
             }
+        }
+    }
+
+    private static void isBackOrGone(PointState state, long now) {
+        state.forgetWhatItHolds();
+        if (state.silenceOwed) {
+            // It has waited for the controller long enough.
+            state.notBefore = now;
+            state.silenceTries = Math.min(state.silenceTries, 1);
         }
     }
 

@@ -289,6 +289,26 @@ class WriteGateTest {
     }
 
     @Test
+    void silenceActsAtOnceWhenAControllerThatWasAwayIsBack() {
+        rig.ask(LOAD, "40");
+        rig.work();
+        link(ControllerLink.down(ControllerLink.Cause.NO_REPLY, "no reply", rig.clock.now()));
+        rig.giveUp(LOAD, 8);
+        // In the midst of the longest pause between two tries.
+        rig.forward(Duration.ofMinutes(10).plusSeconds(20));
+        assertThat(rig.register(1, 44)).isEqualTo(400);
+        link(ControllerLink.up(rig.clock.now()));
+        rig.forward(Duration.ofSeconds(1));
+        assertThat(rig.register(1, 44)).isEqualTo(200);
+    }
+
+    private void link(ControllerLink link) {
+        rig.site.controllers().stream()
+                .filter(one -> one.name().text().equals("boiler-1"))
+                .forEach(one -> rig.table.publish(one, link));
+    }
+
+    @Test
     void whatWasNeverDemandedIsNotTakenBack() {
         rig.unit.answers = false;
         rig.ask(LOAD, "35");
