@@ -189,6 +189,17 @@ public final class ApprovalDesk {
         return memory.of(point);
     }
 
+    /** Points of which a demand stood when a bridge ended, and that have no permit any more, so that nothing ends it. */
+    List<String> leftBehind() {
+        Set<String> permitted =
+                site.permits().stream().map(permit -> permit.point().toString()).collect(Collectors.toSet());
+        return memory.all().entrySet().stream()
+                .filter(point -> point.getValue().owed() && !permitted.contains(point.getKey()))
+                .map(Map.Entry::getKey)
+                .sorted()
+                .toList();
+    }
+
     /**
      * Approves what there is now, and wakes all permits up.
      *

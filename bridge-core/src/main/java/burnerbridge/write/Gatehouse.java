@@ -79,7 +79,23 @@ public final class Gatehouse implements AutoCloseable {
         if (!book.isEmpty()) {
             begin(site, desk, authority);
         }
+        tellLeftBehind(desk);
         return new Gatehouse(desk, book, keeping, gate, table, clock);
+    }
+
+    private static void tellLeftBehind(ApprovalDesk desk) {
+        List<String> points = desk.leftBehind();
+        if (points.isEmpty()) {
+            return;
+        }
+        String sentence = "what a demand left in " + String.join(", ", points)
+                + " stays there: it stood when the bridge ended, and nothing permits to take it back any more";
+        LOG.warn("write gate: {}", sentence);
+        try {
+            desk.record(AuditKind.LAPSED, sentence);
+        } catch (IOException e) {
+            LOG.warn("write gate: that cannot be recorded: {}", e.getMessage());
+        }
     }
 
     /** A disk that takes nothing just now keeps no write for silence from being made. */

@@ -19,10 +19,13 @@ import burnerbridge.table.ValueTable;
 import burnerbridge.write.ask.Ask;
 import burnerbridge.write.ask.Decision;
 import burnerbridge.write.ask.Wanted;
+import burnerbridge.write.audit.AuditKind;
+import burnerbridge.write.audit.AuditVerifier;
 import burnerbridge.write.store.ForgetfulDisk;
 import java.io.IOException;
 import java.math.BigDecimal;
 import java.time.Duration;
+import java.util.ArrayList;
 import java.util.List;
 import java.util.Optional;
 import java.util.OptionalLong;
@@ -169,6 +172,18 @@ class ReapprovalTest {
         forward(GateRig.INTERVAL.plusSeconds(1));
         assertThat(ask("30")).isInstanceOf(Decision.Refused.class);
         assertThat(load()).isEqualTo(200);
+    }
+
+    @Test
+    void aDemandWhosePermitIsGoneIsToldAtTheStart() throws Exception {
+        start(GateRig.site(List.of()));
+        List<String> lapsed = new ArrayList<>();
+        new AuditVerifier(disk).verify(record -> {
+            if (record.kind().equals(AuditKind.LAPSED.word())) {
+                lapsed.add(record.details().getOrDefault("sentence", ""));
+            }
+        });
+        assertThat(lapsed).last().asString().contains("what a demand left in boiler-1.load-demand stays there");
     }
 
     @Test
