@@ -18,6 +18,7 @@ import burnerbridge.write.ask.Ask;
 import burnerbridge.write.ask.Decision;
 import burnerbridge.write.ask.Question;
 import burnerbridge.write.ask.Repeats;
+import burnerbridge.write.ask.RequestKey;
 import burnerbridge.write.ask.Source;
 import burnerbridge.write.ask.Wanted;
 import burnerbridge.write.encode.Encoded;
@@ -65,7 +66,10 @@ public final class WriteGate {
     private final Interrogation interrogation;
     private final Map<PointId, PointState> states = new LinkedHashMap<>();
     private final Map<Name, Runnable> wakes = new HashMap<>();
-    private final Repeats<Decision> repeats = new Repeats<>(REPEATS_FOR, MOST_REPEATS);
+    private final Repeats<Asked, Decision> repeats = new Repeats<>(REPEATS_FOR, MOST_REPEATS);
+    /** One request may ask for several points, or for one twice. */
+    private record Asked(RequestKey key, PointId point, int slot, Wanted wanted) {}
+
     private final Map<Integer, ControllerLink> links = new HashMap<>();
     /** What must be put on the disk, by the next step and outside of the monitor. */
     private final List<Runnable> chores = new ArrayList<>();
@@ -115,12 +119,13 @@ public final class WriteGate {
     /** Decides on an ask, at once and without I/O. What is admitted is not written yet. */
     public synchronized Decision ask(Ask ask) {
         long now = clock.ticks();
-        Optional<Decision> before = ask.request().flatMap(key -> repeats.answer(key, now));
+        Optional<Asked> request = ask.request().map(key -> new Asked(key, ask.point(), ask.slot(), ask.wanted()));
+        Optional<Decision> before = request.flatMap(asked -> repeats.answer(asked, now));
         if (before.isPresent()) {
             return before.get();
         }
         Decision decision = decide(ask, now);
-        ask.request().ifPresent(key -> repeats.answered(key, decision, now));
+        request.ifPresent(asked -> repeats.answered(asked, decision, now));
         keeping.decided(ask, decision, presentText(ask.point()));
         return decision;
     }

@@ -409,6 +409,20 @@ class WriteGateTest {
     }
 
     @Test
+    void oneRequestForSeveralPointsHasAnAnswerForEachOfThem() {
+        Optional<RequestKey> key = Optional.of(new RequestKey(GateRig.STATION, 7, new byte[] {1, 2, 3}));
+        Wanted number = new Wanted.Number(new BigDecimal("35"));
+        assertThat(rig.gate.ask(new Ask(LOAD, number, 8, GateRig.STATION, OptionalLong.empty(), key)))
+                .isEqualTo(TO_BE_WRITTEN);
+        assertThat(refusal(rig.gate.ask(new Ask(LIMIT, number, 8, GateRig.STATION, OptionalLong.empty(), key))))
+                .isEqualTo(Question.PERMIT);
+        assertThat(rig.gate.ask(new Ask(OTHER_LOAD, number, 8, GateRig.STATION, OptionalLong.empty(), key)))
+                .isEqualTo(TO_BE_WRITTEN);
+        rig.work();
+        assertThat(rig.register(2, 44)).isEqualTo(350);
+    }
+
+    @Test
     void aWriteThatALateReplyCouldBeTakenForWaitsAndHoldsTheLineUpForNothing() {
         rig.unit.writesIn = Duration.ofSeconds(3);
         rig.ask(LOAD, "35");
