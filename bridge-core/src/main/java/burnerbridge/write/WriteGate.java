@@ -124,10 +124,21 @@ public final class WriteGate {
         if (before.isPresent()) {
             return before.get();
         }
+        boolean isEmptyAlready = isEmptyAlready(ask);
         Decision decision = decide(ask, now);
         request.ifPresent(asked -> repeats.answered(asked, decision, now));
-        keeping.decided(ask, decision, presentText(ask.point()));
+        if (!isEmptyAlready || decision instanceof Decision.Refused) {
+            keeping.decided(ask, decision, presentText(ask.point()));
+        }
         return decision;
+    }
+
+    /** Some stations give up again and again what they do not hold, and that would push everything else out. */
+    private boolean isEmptyAlready(Ask ask) {
+        PointState state = states.get(ask.point());
+        return ask.wanted() instanceof Wanted.Nothing
+                && state != null
+                && state.slots.at(ask.slot()).isEmpty();
     }
 
     private String presentText(PointId point) {

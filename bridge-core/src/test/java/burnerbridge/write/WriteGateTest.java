@@ -15,8 +15,13 @@ import burnerbridge.write.ask.Question;
 import burnerbridge.write.ask.RequestKey;
 import burnerbridge.write.ask.Source;
 import burnerbridge.write.ask.Wanted;
+import burnerbridge.write.audit.AuditKind;
+import burnerbridge.write.audit.AuditVerifier;
+import java.io.IOException;
 import java.math.BigDecimal;
 import java.time.Duration;
+import java.util.ArrayList;
+import java.util.List;
 import java.util.Optional;
 import java.util.OptionalLong;
 import org.junit.jupiter.api.Test;
@@ -180,6 +185,22 @@ class WriteGateTest {
         assertThat(rig.unit.frames).hasSize(1);
         rig.forward(Duration.ofSeconds(2));
         assertThat(rig.register(1, 44)).isEqualTo(200);
+    }
+
+    @Test
+    void toGiveUpWhatHoldsNothingIsNoNews() throws IOException {
+        rig.ask(LOAD, "35");
+        for (int i = 0; i < 100; i++) {
+            rig.giveUp(LOAD, 8);
+        }
+        rig.forward(Duration.ofSeconds(1));
+        List<String> admitted = new ArrayList<>();
+        new AuditVerifier(rig.kept.disk).verify(record -> {
+            if (record.kind().equals(AuditKind.ADMITTED.word())) {
+                admitted.add(record.details().getOrDefault("code", ""));
+            }
+        });
+        assertThat(admitted).containsExactly("to-be-written", "given-up");
     }
 
     @Test
