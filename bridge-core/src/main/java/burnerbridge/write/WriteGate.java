@@ -52,6 +52,7 @@ public final class WriteGate {
     private static final long PACE = Duration.ofMillis(200).toNanos();
     private static final long LONGEST_PAUSE = Duration.ofMinutes(1).toNanos();
     private static final long SECOND = Duration.ofSeconds(1).toNanos();
+    private static final String NO_LONGER_WANTED = "nobody asks for it any more";
     /** To give a slot up nothing of a value is asked, nor whether the controller is there. */
     private static final Set<Question> OF_VALUES = EnumSet.range(Question.TYPE, Question.RECORD);
 
@@ -554,16 +555,31 @@ public final class WriteGate {
     /** Asks everything once more right before a write leaves; from then on it counts as sent. */
     synchronized Optional<Decision.Refused> leaves(Ticket ticket) {
         long now = clock.ticks();
-        Optional<Decision.Refused> no = refusal(ticket, now);
+        PointState state = Objects.requireNonNull(states.get(ticket.permitted().id()));
+        Optional<Decision.Refused> no = isWanted(state, ticket)
+                ? refusal(ticket, now)
+                : Optional.of(new Decision.Refused(Question.APPROVED, NO_LONGER_WANTED));
         if (no.isEmpty()) {
-            PointState state =
-                    Objects.requireNonNull(states.get(ticket.permitted().id()));
             state.sentAt = now;
             state.sent = ticket.value().registers();
             state.everSent = true;
             state.forgetWhatItHolds();
         }
         return no;
+    }
+
+    /** Whether a ticket that is under way is still for what shall be there. */
+    private boolean isWanted(PointState state, Ticket ticket) {
+        return switch (ticket.cause()) {
+            case SILENCE -> state.silenceOwed;
+            case HEARTBEAT -> Heartbeats.demandsStand(state, states.values());
+            default ->
+                state.slots
+                        .winner()
+                        .filter(slot ->
+                                slot.value().registers().equals(ticket.value().registers()))
+                        .isPresent();
+        };
     }
 
     private void withheld(PointState state, Ticket ticket, Decision.Refused no, long now) {
@@ -598,7 +614,9 @@ public final class WriteGate {
         state.endedAt = now;
         if (result instanceof Result.Withheld withheld) {
             neverLeft(state);
-            keptBack(state, ticket, withheld.refusal(), now);
+            if (isWanted(state, ticket)) {
+                keptBack(state, ticket, withheld.refusal(), now);
+            }
         } else if (result instanceof Result.NotSent notSent) {
             neverLeft(state);
             keptBack(state, ticket, new Decision.Refused(Question.ANSWERING, notSent.why()), now);

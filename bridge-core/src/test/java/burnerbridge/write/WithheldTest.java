@@ -6,6 +6,7 @@ import static org.assertj.core.api.Assertions.assertThat;
 import burnerbridge.line.WriteTemplate;
 import burnerbridge.site.PointId;
 import burnerbridge.site.RegisterTable;
+import burnerbridge.write.ask.Decision;
 import burnerbridge.write.audit.AuditKind;
 import burnerbridge.write.audit.AuditRecord;
 import burnerbridge.write.audit.AuditVerifier;
@@ -67,6 +68,55 @@ class WithheldTest {
         rig.ask(LOAD, "36");
         rig.work();
         assertThat(rig.register(1, 44)).isEqualTo(360);
+    }
+
+    private Ticket begun() {
+        return rig.gate.begin(GateRig.LINE, (template, now) -> now).orElseThrow();
+    }
+
+    private void assertNeverLeaves(Ticket ticket) {
+        Decision.Refused no = rig.gate.leaves(ticket).orElseThrow();
+        rig.gate.ended(ticket, new Result.Withheld(no));
+        assertThat(no.sentence()).isEqualTo("nobody asks for it any more");
+    }
+
+    @Test
+    void silenceThatIsUnderWayLeavesNoMoreWhenSomebodyAsksAgain() {
+        rig.ask(LOAD, "35");
+        rig.forward(GateRig.INTERVAL.plusSeconds(1));
+        rig.giveUp(LOAD, 8);
+        Ticket silence = begun();
+        assertThat(silence.cause()).isEqualTo(Cause.SILENCE);
+        rig.ask(LOAD, "40");
+        assertNeverLeaves(silence);
+        rig.forward(Duration.ofSeconds(1));
+        assertThat(rig.register(1, 44)).isEqualTo(400);
+        assertThat(rig.unit.frames).hasSize(2);
+    }
+
+    @Test
+    void aDemandThatIsUnderWayLeavesNoMoreWhenItIsGivenUp() {
+        rig.ask(LOAD, "35");
+        Ticket demand = begun();
+        rig.giveUp(LOAD, 8);
+        assertNeverLeaves(demand);
+        rig.forward(Duration.ofSeconds(1));
+        assertThat(rig.unit.frames)
+                .as("it never stood, so that nothing is to be taken back")
+                .isEmpty();
+        assertThat(rig.gate.isQuiet()).isTrue();
+    }
+
+    @Test
+    void whatComesUpMeanwhileIsWrittenInItsPlace() {
+        rig.ask(LOAD, "25", 12);
+        rig.ask(LOAD, "35", 8);
+        Ticket demand = begun();
+        rig.giveUp(LOAD, 8);
+        assertNeverLeaves(demand);
+        rig.forward(Duration.ofSeconds(1));
+        assertThat(rig.register(1, 44)).isEqualTo(250);
+        assertThat(rig.unit.frames).hasSize(1);
     }
 
     /** Its template was left out, so that the line knows nothing of it. */
