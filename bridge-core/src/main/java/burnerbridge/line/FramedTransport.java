@@ -290,6 +290,10 @@ final class FramedTransport implements LineTransport {
         return counters.replies(unit);
     }
 
+    boolean isConnected() {
+        return connection.kept() != null;
+    }
+
     long connections() {
         return counters.connections();
     }

@@ -52,6 +52,11 @@ final class FramedWrites implements LineWrites {
     }
 
     @Override
+    public boolean isConnected() {
+        return transport.isConnected();
+    }
+
+    @Override
     public long connections() {
         return transport.connections();
     }

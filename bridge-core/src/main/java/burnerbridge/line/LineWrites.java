@@ -40,6 +40,9 @@ public interface LineWrites {
      */
     long readyAt(WriteTemplate template, long now);
 
+    /** Whether a connection is open, as far as is known without sending anything; a read opens one. */
+    boolean isConnected();
+
     /** How many connections were opened so far; another number is another connection. */
     long connections();
 }

@@ -26,7 +26,6 @@ import burnerbridge.write.memory.PointMemory;
 import burnerbridge.write.memory.Ratchet;
 import burnerbridge.write.store.Disk;
 import java.io.IOException;
-import java.util.HashMap;
 import java.util.HashSet;
 import java.util.LinkedHashMap;
 import java.util.List;
@@ -190,6 +189,17 @@ public final class ApprovalDesk {
         return memory.of(point);
     }
 
+    /** Points of which a demand stood when a bridge ended, and that have no permit any more, so that nothing ends it. */
+    List<String> leftBehind() {
+        Set<String> permitted =
+                site.permits().stream().map(permit -> permit.point().toString()).collect(Collectors.toSet());
+        return memory.all().entrySet().stream()
+                .filter(point -> point.getValue().owed() && !permitted.contains(point.getKey()))
+                .map(Map.Entry::getKey)
+                .sorted()
+                .toList();
+    }
+
     /**
      * Approves what there is now, and wakes all permits up.
      *
@@ -205,16 +215,15 @@ public final class ApprovalDesk {
         remember();
         Stamp at = clock.now();
         Approval approval = Approval.of(now, by, at.wall(), at.believed());
-        Map<PointId, PointMemory> awake = new HashMap<>();
-        site.permits()
-                .forEach(permit ->
-                        awake.put(permit.point(), memory.of(permit.point()).awake()));
         audit.recordForced(AuditEntry.of(AuditKind.APPROVAL)
                 .from(by)
                 .said(site.permits().size() + " write permits are approved")
                 .approval(now.hash())
                 .remembering(memory.generation(), ratchet.generation()));
-        memory.change(awake);
+        for (WritePermit permit : site.permits()) {
+            // One by one, each as it is at that moment: what is spent and owed changes meanwhile on other threads.
+            memory.change(permit.point(), PointMemory::awake);
+        }
         approvals.write(approval);
         return approval;
     }

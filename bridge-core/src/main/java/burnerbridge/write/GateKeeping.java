@@ -15,11 +15,9 @@ import java.io.IOException;
 import java.util.ArrayDeque;
 import java.util.Collection;
 import java.util.HashMap;
-import java.util.HashSet;
 import java.util.Map;
 import java.util.Optional;
 import java.util.Queue;
-import java.util.Set;
 import java.util.concurrent.ConcurrentHashMap;
 import java.util.function.BooleanSupplier;
 import org.jspecify.annotations.Nullable;
@@ -40,7 +38,9 @@ final class GateKeeping {
     private final Ratchet ratchet;
     private final BridgeClock clock;
     private final Queue<AuditEntry> waiting = new ArrayDeque<>();
-    private final Set<PointId> beating = new HashSet<>();
+    /** Heartbeats whose begin is recorded, with the code of what went wrong last; none where nothing does. */
+    private final Map<PointId, String> beating = new HashMap<>();
+
     private final Map<PointId, Long> spent = new ConcurrentHashMap<>();
     /** Held while something is put on the disk, and never while the gate's monitor is waited for by its holder. */
     private final Object disk = new Object();
@@ -124,7 +124,9 @@ final class GateKeeping {
 
     void beatsEnded(PointId point, long written) {
         synchronized (waiting) {
-            beating.remove(point);
+            if (beating.remove(point) == null) {
+                return;
+            }
         }
         later(AuditEntry.of(AuditKind.OUTCOME)
                 .from("bridge heartbeat")
@@ -172,12 +174,14 @@ final class GateKeeping {
         long lost;
         synchronized (waiting) {
             lost = leftOut;
-            leftOut = 0;
         }
         if (lost > 0) {
             audit.record(AuditEntry.of(AuditKind.ROOM)
                     .from("bridge")
                     .said(lost + " records of asks were left out, since more came than could be kept"));
+            synchronized (waiting) {
+                leftOut -= lost;
+            }
         }
     }
 
@@ -248,13 +252,13 @@ final class GateKeeping {
     private void firstBeat(Ticket ticket, byte[] bytes) throws IOException {
         boolean first;
         synchronized (waiting) {
-            first = !beating.contains(ticket.permitted().id());
+            first = !beating.containsKey(ticket.permitted().id());
         }
         if (first) {
             audit.recordForced(intent(ticket, bytes)
                     .said("the heartbeat begins; its beats are counted, and not recorded one by one"));
             synchronized (waiting) {
-                beating.add(ticket.permitted().id());
+                beating.put(ticket.permitted().id(), "");
             }
         }
     }
@@ -297,7 +301,7 @@ final class GateKeeping {
 
     /** What became of a ticket whose intent was recorded. */
     void ended(Ticket ticket, Result result) {
-        if (ticket.cause() == Cause.HEARTBEAT && result instanceof Result.Written) {
+        if (ticket.cause() == Cause.HEARTBEAT && !isNewsOfBeat(ticket, result)) {
             return;
         }
         AuditEntry entry = about(AuditKind.OUTCOME, ticket)
@@ -308,6 +312,15 @@ final class GateKeeping {
             entry = entry.readBack(notTaken.holds());
         }
         later(entry);
+    }
+
+    /** What every beat comes to is told once. */
+    private boolean isNewsOfBeat(Ticket ticket, Result result) {
+        boolean written = result instanceof Result.Written;
+        synchronized (waiting) {
+            String before = beating.replace(ticket.permitted().id(), written ? "" : result.code());
+            return !written && !result.code().equals(before);
+        }
     }
 
     /** @param stands asked right before the disk is written, since a new demand may have come meanwhile */
@@ -331,15 +344,6 @@ final class GateKeeping {
             } catch (IOException e) {
                 inTrouble(e);
             }
-        }
-    }
-
-    /** All permits are awake again, since a person has approved them. */
-    void wakeAll() throws IOException {
-        synchronized (disk) {
-            Map<PointId, PointMemory> awake = new HashMap<>();
-            spent.keySet().forEach(point -> awake.put(point, memory.of(point).awake()));
-            memory.change(awake);
         }
     }
 

@@ -57,6 +57,20 @@ final class GateKnowledge implements Interrogation.Knowledge {
                 .map(value -> new RealValue(value, Math.max(0, value.scale())));
     }
 
+    /** The newest reading of a point that was asked for since its controller answers; empty where there is none. */
+    Optional<Reading> readingSinceUp(Permitted permitted) {
+        ControllerLink link = link(permitted);
+        Stamp since = link.since();
+        Reading reading = table.reading(permitted.point());
+        Stamp askedAt = reading.askedAt();
+        return link.state() == ControllerLink.State.UP
+                        && since != null
+                        && askedAt != null
+                        && askedAt.ticks() - since.ticks() >= 0
+                ? Optional.of(reading)
+                : Optional.empty();
+    }
+
     @Override
     public long sentAt(Permitted permitted) {
         return state(permitted).sentAt;

@@ -41,6 +41,9 @@ public final class Gatehouse implements AutoCloseable {
     private final WriteGate gate;
     private final ValueTable table;
     private final BridgeClock clock;
+    /** Held by a person's act, so that the end of one does not open what another has closed. */
+    private final Object acting = new Object();
+
     private boolean rememberingFailed;
     private long rememberAt;
 
@@ -78,7 +81,23 @@ public final class Gatehouse implements AutoCloseable {
         if (!book.isEmpty()) {
             begin(site, desk, authority);
         }
+        tellLeftBehind(desk);
         return new Gatehouse(desk, book, keeping, gate, table, clock);
+    }
+
+    private static void tellLeftBehind(ApprovalDesk desk) {
+        List<String> points = desk.leftBehind();
+        if (points.isEmpty()) {
+            return;
+        }
+        String sentence = "what a demand left in " + String.join(", ", points)
+                + " stays there: it stood when the bridge ended, and nothing permits to take it back any more";
+        LOG.warn("write gate: {}", sentence);
+        try {
+            desk.record(AuditKind.LAPSED, sentence);
+        } catch (IOException e) {
+            LOG.warn("write gate: that cannot be recorded: {}", e.getMessage());
+        }
     }
 
     /** A disk that takes nothing just now keeps no write for silence from being made. */
@@ -195,23 +214,26 @@ public final class Gatehouse implements AutoCloseable {
      *
      * @param hash of what the person saw
      * @param pause lets at most so many nanoseconds pass
-     * @return false where what stands could not be taken back in time; nothing was changed then, and asks are taken again
+     * @return false where what stands could not be taken back in time; nothing was changed then, and asks are taken again.
+     *     What could not be since nothing is approved, or another controller is there, is once it is approved
      * @throws ApprovalDesk.CannotApproveException as the desk does
      * @throws IOException where it could not be kept
      */
     public boolean approve(String by, Optional<String> hash, Duration patience, LongConsumer pause)
             throws ApprovalDesk.CannotApproveException, IOException {
-        if (!closeAndAwait("what may be written is approved anew just now", patience, pause)) {
-            gate.reopen();
-            return false;
-        }
-        try {
-            Approval approval = desk.approve(by, hash);
-            gate.open(desk.authority());
-            LOG.info("write permits: approved by {}", approval.by());
-            return true;
-        } finally {
-            gate.reopen();
+        synchronized (acting) {
+            if (!closeAndAwait("what may be written is approved anew just now", patience, pause)) {
+                gate.reopen();
+                return false;
+            }
+            try {
+                Approval approval = desk.approve(by, hash);
+                gate.open(desk.authority());
+                LOG.info("write permits: approved by {}", approval.by());
+                return true;
+            } finally {
+                gate.reopen();
+            }
         }
     }
 
@@ -222,18 +244,24 @@ public final class Gatehouse implements AutoCloseable {
      * @throws IOException where it could not be kept
      */
     public boolean withdraw(String by, Duration patience, LongConsumer pause) throws IOException {
-        boolean quiet = closeAndAwait("the approval is being withdrawn", patience, pause);
-        try {
-            desk.withdraw(by);
-            LOG.info("write permits: withdrawn by {}", by);
-        } finally {
-            gate.shut(desk.authority());
+        synchronized (acting) {
+            boolean quiet = closeAndAwait("the approval is being withdrawn", patience, pause) && !gate.owesSilence();
+            try {
+                desk.withdraw(by);
+                LOG.info("write permits: withdrawn by {}", by);
+            } finally {
+                gate.shut(desk.authority());
+            }
+            return quiet;
         }
-        return quiet;
     }
 
     private boolean closeAndAwait(String why, Duration patience, LongConsumer pause) {
         gate.close(why);
+        return awaitQuiet(patience, pause);
+    }
+
+    private boolean awaitQuiet(Duration patience, LongConsumer pause) {
         long end = clock.ticks() + patience.toNanos();
         while (!gate.isQuiet() && end - clock.ticks() > 0) {
             pause.accept(LOOK_AGAIN);
@@ -247,7 +275,8 @@ public final class Gatehouse implements AutoCloseable {
      * @return whether it was taken back in time; what was not is once the bridge runs again
      */
     public boolean end(Duration patience, LongConsumer pause) {
-        boolean quiet = closeAndAwait("the bridge ends", patience, pause);
+        gate.end("the bridge ends");
+        boolean quiet = awaitQuiet(patience, pause) && !gate.owesSilence();
         // So that what was taken back is known to be, and is not once more after the next start.
         gate.step(clock.ticks());
         return quiet;

@@ -41,12 +41,18 @@ final class IdentityCheck {
         this.clock = clock;
     }
 
+    /** What tells who a controller is. */
+    SitePoint point(Permitted permitted) {
+        return identities.point(permitted.controller()).orElseThrow();
+    }
+
     /** Why a permitted point must not be written now; empty where its controller is the right one. */
     Optional<Decision.Refused> verify(Permitted permitted, LineTransport transport, LineWrites writes) {
         ControllerDefinition controller = permitted.controller();
         String approved = gate.approvedIdentity(controller).orElse("");
         Seen last = seen.get(controller);
         if (last != null
+                && writes.isConnected()
                 && last.connection() == writes.connections()
                 && last.link().equals(table.link(controller))
                 && clock.ticks() - last.at() < HOLDS_FOR
@@ -54,7 +60,7 @@ final class IdentityCheck {
             return Optional.empty();
         }
         seen.remove(controller);
-        SitePoint point = identities.point(controller).orElseThrow();
+        SitePoint point = point(permitted);
         Outcome outcome = transport.read(LineWriter.request(point));
         if (!(outcome instanceof Outcome.Answered answered)) {
             return Optional.of(new Decision.Refused(

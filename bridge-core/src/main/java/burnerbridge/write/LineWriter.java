@@ -107,7 +107,8 @@ final class LineWriter implements LineErrand {
         Optional<Decision.Refused> stranger = identity.verify(ticket.permitted(), transport, writes);
         if (stranger.isPresent()) {
             gate.ended(ticket, new Result.Withheld(stranger.get()));
-            return List.of();
+            // So that whoever asks next is told at once.
+            return List.of(identity.point(ticket.permitted()));
         }
         long connection = writes.connections();
         Registers data = ticket.value().registers();

@@ -8,6 +8,8 @@ final class Openness {
     private Authority authority;
     /** Why it closes to all but the bridge's own last acts; empty while it does not. */
     private String closing = "";
+    /** Whether it never opens again. */
+    private boolean ended;
 
     Openness(Authority authority) {
         this.authority = authority;
@@ -22,16 +24,22 @@ final class Openness {
     }
 
     void close(String why) {
+        closing = ended ? closing : why;
+    }
+
+    /** Closes for good, whatever is approved meanwhile. */
+    void end(String why) {
         closing = why;
+        ended = true;
     }
 
     void reopen() {
-        closing = "";
+        closing = ended ? closing : "";
     }
 
     void become(Authority other) {
         authority = other;
-        closing = "";
+        reopen();
     }
 
     /** Why a source may not write a point whatever it asks for; empty where it may. */

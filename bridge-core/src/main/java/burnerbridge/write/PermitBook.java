@@ -81,9 +81,14 @@ public final class PermitBook {
     public List<WriteTemplate> templates(Name line) {
         return permitted.values().stream()
                 .filter(one -> one.controller().line().equals(line))
-                .filter(one -> guard(one).against(one.template().range()).isEmpty())
+                .filter(this::isOnItsLine)
                 .map(Permitted::template)
                 .toList();
+    }
+
+    /** Whether its line knows its template. */
+    boolean isOnItsLine(Permitted one) {
+        return guard(one).against(one.template().range()).isEmpty();
     }
 
     /** What of the units of a line to which a permit writes can never be written. */

@@ -2,6 +2,7 @@ package burnerbridge.write;
 
 import burnerbridge.model.Registers;
 import burnerbridge.write.ask.Decision;
+import burnerbridge.write.ask.Question;
 import burnerbridge.write.slot.Slots;
 import java.math.BigDecimal;
 import java.util.Objects;
@@ -20,6 +21,10 @@ final class PointState {
     /** What its registers hold as far as is known; null until they were read, and after its controller was away. */
     @Nullable
     Registers expected;
+
+    /** What was sent last, whatever became of it; null where nothing was since the gate began. */
+    @Nullable
+    Registers sent;
 
     /** When it was last sent, and at the start when the gate began. */
     long sentAt;
@@ -46,6 +51,13 @@ final class PointState {
     /** What watchers were told of last. */
     @Nullable
     PermitStatus told;
+
+    /** Why people were told last that the winner waits; null where they were not. */
+    @Nullable
+    Question toldHeld;
+
+    /** How often the winner was kept back on the line, where only a read or a connection shows why. */
+    int keptBack;
 
     /** Whether something was written, or was about to be, that must be taken back when nobody asks any more. */
     boolean standing;
@@ -98,13 +110,21 @@ final class PointState {
         return Objects.requireNonNull(queued);
     }
 
+    /** Nothing keeps the winner back any more, or it is another. */
+    void isFree() {
+        held = null;
+        toldHeld = null;
+        keptBack = 0;
+        notBefore = endedAt;
+    }
+
     void endSilence() {
+        notBefore = silenceOwed ? endedAt : notBefore;
         silenceOwed = false;
         silenceTries = 0;
         if (queued != null && queued.cause() == Cause.SILENCE) {
             queued = null;
         }
-        notBefore = endedAt;
     }
 
     boolean hasFailed() {

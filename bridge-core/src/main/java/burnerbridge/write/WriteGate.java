@@ -19,6 +19,7 @@ import burnerbridge.write.ask.Decision;
 import burnerbridge.write.ask.Fate;
 import burnerbridge.write.ask.Question;
 import burnerbridge.write.ask.Repeats;
+import burnerbridge.write.ask.RequestKey;
 import burnerbridge.write.ask.Source;
 import burnerbridge.write.ask.Wanted;
 import burnerbridge.write.encode.Encoded;
@@ -52,6 +53,7 @@ public final class WriteGate {
     private static final long PACE = Duration.ofMillis(200).toNanos();
     private static final long LONGEST_PAUSE = Duration.ofMinutes(1).toNanos();
     private static final long SECOND = Duration.ofSeconds(1).toNanos();
+    private static final String NO_LONGER_WANTED = "nobody asks for it any more";
     /** To give a slot up nothing of a value is asked, nor whether the controller is there. */
     private static final Set<Question> OF_VALUES = EnumSet.range(Question.TYPE, Question.RECORD);
 
@@ -66,7 +68,10 @@ public final class WriteGate {
     private final Interrogation interrogation;
     private final Map<PointId, PointState> states = new LinkedHashMap<>();
     private final Map<Name, Runnable> wakes = new HashMap<>();
-    private final Repeats<Decision> repeats = new Repeats<>(REPEATS_FOR, MOST_REPEATS);
+    private final Repeats<Asked, Decision> repeats = new Repeats<>(REPEATS_FOR, MOST_REPEATS);
+    /** One request may ask for several points, or for one twice. */
+    private record Asked(RequestKey key, PointId point, int slot, Wanted wanted) {}
+
     private final Map<Integer, ControllerLink> links = new HashMap<>();
     /** What must be put on the disk, by the next step and outside of the monitor. */
     private final List<Runnable> chores = new ArrayList<>();
@@ -153,13 +158,17 @@ public final class WriteGate {
 
     private Decision ask(Ask ask, Optional<Fate.Follower> follower) {
         long now = clock.ticks();
-        Optional<Decision> before = ask.request().flatMap(key -> repeats.answer(key, now));
+        Optional<Asked> request = ask.request().map(key -> new Asked(key, ask.point(), ask.slot(), ask.wanted()));
+        Optional<Decision> before = request.flatMap(asked -> repeats.answer(asked, now));
         if (before.isPresent()) {
             return before.get();
         }
+        boolean isEmptyAlready = isEmptyAlready(ask);
         Decision decision = decide(ask, now);
-        ask.request().ifPresent(key -> repeats.answered(key, decision, now));
-        keeping.decided(ask, decision, presentText(ask.point()));
+        request.ifPresent(asked -> repeats.answered(asked, decision, now));
+        if (!isEmptyAlready || decision instanceof Decision.Refused) {
+            keeping.decided(ask, decision, presentText(ask.point()));
+        }
         PointState state = states.get(ask.point());
         if (state != null) {
             if (decision instanceof Decision.Refused no) {
@@ -187,6 +196,14 @@ public final class WriteGate {
         } else {
             follower.became(new Fate.Written(winner.orElseThrow().value().value()));
         }
+    }
+
+    /** Some stations give up again and again what they do not hold, and that would push everything else out. */
+    private boolean isEmptyAlready(Ask ask) {
+        PointState state = states.get(ask.point());
+        return ask.wanted() instanceof Wanted.Nothing
+                && state != null
+                && state.slots.at(ask.slot()).isEmpty();
     }
 
     private String presentText(PointId point) {
@@ -229,7 +246,10 @@ public final class WriteGate {
                 ? OptionalLong.of(now + silence.get().after().toNanos())
                 : OptionalLong.empty();
         Encoded value = subject.value().orElseThrow();
-        state.slots.put(new Slot(subject.slot(), value, subject.source(), until, subject.notAfter()));
+        Slot slot = new Slot(subject.slot(), value, subject.source(), until, subject.notAfter());
+        boolean settled = renews
+                && state.slots.at(subject.slot()).orElseThrow().notAfter().isEmpty();
+        state.slots.put(settled ? slot.settled() : slot);
         state.orphanUntil = OptionalLong.empty();
         state.endSilence();
         if (renews) {
@@ -238,8 +258,9 @@ public final class WriteGate {
         if (state.slots.winner().orElseThrow().number() != subject.slot()) {
             return new Decision.Admitted(Decision.Standing.BEHIND);
         }
-        state.held = null;
+        state.isFree();
         if (isThere(state, value)) {
+            state.slots.put(slot.settled());
             overtaken(state);
             return new Decision.Admitted(Decision.Standing.RENEWED);
         }
@@ -307,7 +328,7 @@ public final class WriteGate {
                 state.slots.winner().filter(slot -> slot.number() == number).isPresent();
         state.slots.giveUp(number);
         if (won) {
-            state.held = null;
+            state.isFree();
             rise(state, now);
         }
         return new Decision.Admitted(Decision.Standing.GIVEN_UP);
@@ -343,8 +364,9 @@ public final class WriteGate {
             rise(state, now);
             return;
         }
-        boolean news = state.held == null || state.held.question() != no.question();
+        boolean news = state.toldHeld != no.question();
         state.held = no;
+        state.toldHeld = no.question();
         if (news) {
             tell(
                     WriteEvent.Kind.HELD,
@@ -374,6 +396,8 @@ public final class WriteGate {
                     WriteEvent.Kind.SILENCE,
                     state,
                     "nobody asks any more: nothing is written, and the controller lets the demand go by itself");
+            // Its registers may hold it still when it counts no more.
+            state.target = null;
             endStanding(state);
         }
     }
@@ -419,6 +443,7 @@ public final class WriteGate {
             beat(state, state.permitted.permit().beat().get(), now);
             return;
         }
+        knowledge.readingSinceUp(state.permitted).ifPresent(reading -> read(state, reading, now));
         boolean won = !state.slots.isEmpty();
         Optional<Slot> winner = state.slots.winner();
         List<Slot> ended = state.slots.end(now);
@@ -428,11 +453,11 @@ public final class WriteGate {
                 slot.source().text() + " has not asked again for " + leaseText(state) + ": slot " + slot.number()
                         + " is given up"));
         if (won && !winner.equals(state.slots.winner())) {
-            state.held = null;
+            state.isFree();
             rise(state, now);
         } else if (state.orphanUntil.isPresent() && now - state.orphanUntil.getAsLong() >= 0) {
             silence(state);
-        } else if (state.held != null && !state.isBusy()) {
+        } else if (state.held != null && !state.isBusy() && now - state.notBefore >= 0) {
             rise(state, now);
         } else if (state.silenceOwed && !state.isBusy() && now - state.notBefore >= 0) {
             silenceAgain(state);
@@ -475,6 +500,7 @@ public final class WriteGate {
             if (state.beats && state.inFlight == null) {
                 state.beats = false;
                 keeping.beatsEnded(state.permitted.id(), state.beatsWritten);
+                state.beatsWritten = 0;
             }
         } else if (now - state.beatDue >= 0 && !state.isBusy()) {
             long until = now + beat.every().toNanos();
@@ -498,17 +524,24 @@ public final class WriteGate {
                 // Whoever was away may be another since, or hold what it holds when it begins.
                 states.values().stream()
                         .filter(state -> state.permitted.controller().equals(link.controller()))
-                        .forEach(PointState::forgetWhatItHolds);
-            }
-        } else if (change instanceof Change.PointChanged point) {
-            PointState state = states.get(point.point().id());
-            if (state != null && state.permitted.permit().asked().isPresent()) {
-                read(state, point.reading(), now);
+                        .forEach(state -> isBackOrGone(state, now));
             }
         }
     }
 
-    /** What a permitted register holds though nobody here wrote it, somebody else did. */
+    private static void isBackOrGone(PointState state, long now) {
+        state.forgetWhatItHolds();
+        if (state.silenceOwed) {
+            // It has waited for the controller long enough.
+            state.notBefore = now;
+            state.silenceTries = Math.min(state.silenceTries, 1);
+        }
+    }
+
+    /**
+     * What a permitted register holds though nobody here wrote it, somebody else did. The newest reading is looked at, not
+     * changes of it: who puts a value back before it was polled changes nothing there.
+     */
     private void read(PointState state, Reading reading, long now) {
         Registers raw = reading.raw();
         boolean told = raw != null
@@ -524,7 +557,9 @@ public final class WriteGate {
         if (before == null || before.equals(holds) || !openness.authority().isInForce() || !state.asleep.isEmpty()) {
             return;
         }
-        if (watchdogMayHaveActed(state, now)) {
+        Registers sent = state.sent;
+        boolean ownCameLate = state.target == null && sent != null && holds.equals(sent);
+        if (ownCameLate || watchdogMayHaveActed(state, now)) {
             state.target = null;
             return;
         }
@@ -540,10 +575,12 @@ public final class WriteGate {
         tell(WriteEvent.Kind.ASLEEP, state, what);
     }
 
+    /** When a bridge that ran before wrote last, nobody knows. */
     private static boolean watchdogMayHaveActed(PointState state, long now) {
         Optional<Duration> watchdog =
                 state.permitted.controller().type().options().watchdog();
-        return watchdog.isPresent() && now - state.sentAt >= watchdog.get().toNanos();
+        return watchdog.isPresent()
+                && (!state.everSent || now - state.sentAt >= watchdog.get().toNanos());
     }
 
     /** When a template may be sent, as its line has it; in ticks, not before {@code now}. */
@@ -564,8 +601,10 @@ public final class WriteGate {
                 .filter(state -> state.permitted.controller().line().equals(line));
     }
 
-    private static long left(PointState state, Turn turn, long now) {
-        return Math.max(Math.max(0, state.notBefore - now), turn.readyAt(state.permitted.template(), now) - now);
+    private long left(PointState state, Turn turn, long now) {
+        // A line knows nothing of what it never sends; that is refused when it has its turn.
+        long line = book.isOnItsLine(state.permitted) ? turn.readyAt(state.permitted.template(), now) - now : 0;
+        return Math.max(Math.max(0, state.notBefore - now), line);
     }
 
     /** The next ticket of a line, with every question asked again; it is under way until {@link #ended}. */
@@ -584,6 +623,7 @@ public final class WriteGate {
             Optional<Decision.Refused> no = refusal(ticket, Interrogation.NONE, now);
             if (no.isEmpty()) {
                 state.inFlight = ticket;
+                state.beats |= ticket.cause() == Cause.HEARTBEAT;
                 state.stoodBefore = state.standing;
                 state.standing |= ticket.isDemand();
                 return Optional.of(ticket);
@@ -604,16 +644,32 @@ public final class WriteGate {
     /** Asks everything once more right before a write leaves; from then on it counts as sent. */
     synchronized Optional<Decision.Refused> leaves(Ticket ticket) {
         long now = clock.ticks();
-        Optional<Decision.Refused> no = refusal(ticket, Interrogation.OF_PAID, now);
+        PointState state = Objects.requireNonNull(states.get(ticket.permitted().id()));
+        Optional<Decision.Refused> no = isWanted(state, ticket)
+                ? refusal(ticket, Interrogation.OF_PAID, now)
+                : Optional.of(new Decision.Refused(Question.APPROVED, NO_LONGER_WANTED));
         if (no.isEmpty()) {
-            PointState state =
-                    Objects.requireNonNull(states.get(ticket.permitted().id()));
             state.sentAt = now;
             refreshLater(state, now);
+            state.sent = ticket.value().registers();
             state.everSent = true;
             state.forgetWhatItHolds();
         }
         return no;
+    }
+
+    /** Whether a ticket that is under way is still for what shall be there. */
+    private boolean isWanted(PointState state, Ticket ticket) {
+        return switch (ticket.cause()) {
+            case SILENCE -> state.silenceOwed;
+            case HEARTBEAT -> Heartbeats.demandsStand(state, states.values());
+            default ->
+                state.slots
+                        .winner()
+                        .filter(slot ->
+                                slot.value().registers().equals(ticket.value().registers()))
+                        .isPresent();
+        };
     }
 
     private void withheld(PointState state, Ticket ticket, Decision.Refused no, long now) {
@@ -648,7 +704,7 @@ public final class WriteGate {
         if (!state.silenceOwed) {
             return;
         }
-        state.notBefore = now + Math.min(LONGEST_PAUSE, SECOND << Math.min(6, state.silenceTries));
+        state.notBefore = now + pause(state.silenceTries);
         if (state.silenceTries++ == 0) {
             tell(WriteEvent.Kind.FAILED, state, "its value for silence is not there yet, and is tried again: " + why);
         }
@@ -662,10 +718,14 @@ public final class WriteGate {
         state.endedAt = now;
         if (result instanceof Result.Withheld withheld) {
             neverLeft(state);
-            withheld(state, ticket, withheld.refusal(), now);
+            if (isWanted(state, ticket)) {
+                keptBack(state, ticket, withheld.refusal(), now);
+            } else {
+                followers.tell(ticket, new Fate.Overtaken());
+            }
         } else if (result instanceof Result.NotSent notSent) {
             neverLeft(state);
-            withheld(state, ticket, new Decision.Refused(Question.ANSWERING, notSent.why()), now);
+            keptBack(state, ticket, new Decision.Refused(Question.ANSWERING, notSent.why()), now);
         } else if (result instanceof Result.Written written) {
             written(state, ticket, written);
         } else {
@@ -683,6 +743,18 @@ public final class WriteGate {
         watch(state, now);
     }
 
+    /** What only the line finds out costs it a read each time, and is tried again more and more seldom. */
+    private void keptBack(PointState state, Ticket ticket, Decision.Refused no, long now) {
+        withheld(state, ticket, no, now);
+        if (state.held != null) {
+            state.notBefore = now + pause(state.keptBack++);
+        }
+    }
+
+    private static long pause(int tries) {
+        return Math.min(LONGEST_PAUSE, SECOND << Math.min(6, tries));
+    }
+
     private void neverLeft(PointState state) {
         if (state.standing && !state.stoodBefore) {
             endStanding(state);
@@ -691,12 +763,15 @@ public final class WriteGate {
 
     private void written(PointState state, Ticket ticket, Result.Written written) {
         state.failure = "";
-        state.held = null;
+        state.isFree();
         if (ticket.cause() == Cause.HEARTBEAT) {
-            state.beats = true;
             state.beatsWritten++;
             return;
         }
+        state.slots
+                .at(ticket.slot())
+                .filter(slot -> slot.value().registers().equals(written.registers()))
+                .ifPresent(slot -> state.slots.put(slot.settled()));
         state.target = written.registers();
         state.expected = written.registers();
         state.readBack = written.value();
@@ -740,20 +815,44 @@ public final class WriteGate {
      */
     public synchronized void close(String why) {
         openness.close(why);
+        takeBack();
+    }
+
+    /** Closes the gate for good: no approval that is under way opens it again. */
+    synchronized void end(String why) {
+        openness.end(why);
+        takeBack();
+    }
+
+    private void takeBack() {
         long now = clock.ticks();
         for (PointState state : states.values()) {
             state.slots.clear();
             state.held = null;
-            if (state.permitted.permit().asked().isPresent() && !state.silenceOwed) {
+            if (state.silenceOwed) {
+                state.notBefore = now;
+            } else if (state.permitted.permit().asked().isPresent()) {
                 rise(state, now);
             }
         }
         watchAll();
     }
 
-    /** Whether nothing is to be written any more. */
+    /** Whether nothing is to be written any more that may be: what only another approval lets out is not waited for. */
     public synchronized boolean isQuiet() {
-        return states.values().stream().noneMatch(state -> state.silenceOwed || state.isBusy());
+        return states.values().stream()
+                .noneMatch(state -> state.inFlight != null
+                        || (state.silenceOwed ? !waitsForApproval(state) : state.queued != null));
+    }
+
+    private boolean waitsForApproval(PointState state) {
+        return openness.objection(state, Source.Bridge.SILENCE).isPresent()
+                || knowledge.notIdentified(state.permitted).isPresent();
+    }
+
+    /** Whether something stands that was not taken back, though its time is over. */
+    synchronized boolean owesSilence() {
+        return states.values().stream().anyMatch(state -> state.silenceOwed);
     }
 
     /** Opens the gate again under what is approved now. Permits that sleep wake up. */
@@ -774,6 +873,7 @@ public final class WriteGate {
     /** Nothing is approved any more. */
     synchronized void shut(Authority withdrawn) {
         openness.become(withdrawn);
+        watchAll();
     }
 
     public synchronized boolean isApproved() {

@@ -103,4 +103,21 @@ class GateCrashTest {
         rig.forward(Duration.ofSeconds(2));
         assertThat(rig.register(1, 44)).isEqualTo(200);
     }
+
+    @Test
+    void whatFoundNoPlaceWhileTheDiskWasFullIsCountedOnceItHasRoom() throws IOException {
+        GateRig rig = GateRig.ready();
+        rig.kept.disk.fill();
+        for (int i = 0; i < 10_050; i++) {
+            rig.ask(GateRig.LOAD, "500");
+        }
+        rig.forward(Duration.ofSeconds(1));
+        rig.kept.disk.empty();
+        rig.forward(Duration.ofSeconds(1));
+        assertThat(records(rig))
+                .filteredOn(record -> record.kind().equals(AuditKind.ROOM.word()))
+                .singleElement()
+                .satisfies(record ->
+                        assertThat(record.details().get("sentence")).startsWith("50 records of asks were left out"));
+    }
 }

@@ -42,6 +42,7 @@ final class RecordingUnit implements LineTransport, LineWrites {
     Manner manner = Manner.WELL;
     boolean answers = true;
     long connections = 1;
+    boolean connected = true;
     /** For how long the line could still take a late reply for that to a write. */
     Duration writesIn = Duration.ZERO;
     /** Done right before a write is sent. */
@@ -79,6 +80,10 @@ final class RecordingUnit implements LineTransport, LineWrites {
     @Override
     public Outcome read(ReadRequest request) {
         reads.add(request);
+        if (!connected) {
+            connected = true;
+            connections++;
+        }
         clock.forward(Duration.ofMillis(10));
         if (!answers) {
             return new Outcome.Silent(clock.now());
@@ -101,7 +106,7 @@ final class RecordingUnit implements LineTransport, LineWrites {
 
     @Override
     public WriteOutcome write(WriteTemplate template, Registers data) {
-        if (manner == Manner.NOT_SENT) {
+        if (manner == Manner.NOT_SENT || !connected) {
             return new WriteOutcome.NotSent("there is no connection");
         }
         beforeWrite.run();
@@ -151,6 +156,11 @@ final class RecordingUnit implements LineTransport, LineWrites {
     @Override
     public long readyAt(ReadRequest request, long now) {
         return now;
+    }
+
+    @Override
+    public boolean isConnected() {
+        return connected;
     }
 
     @Override

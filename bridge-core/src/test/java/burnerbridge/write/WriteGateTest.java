@@ -15,8 +15,13 @@ import burnerbridge.write.ask.Question;
 import burnerbridge.write.ask.RequestKey;
 import burnerbridge.write.ask.Source;
 import burnerbridge.write.ask.Wanted;
+import burnerbridge.write.audit.AuditKind;
+import burnerbridge.write.audit.AuditVerifier;
+import java.io.IOException;
 import java.math.BigDecimal;
 import java.time.Duration;
+import java.util.ArrayList;
+import java.util.List;
 import java.util.Optional;
 import java.util.OptionalLong;
 import org.junit.jupiter.api.Test;
@@ -60,6 +65,19 @@ class WriteGateTest {
         rig.ask(MODE, "1");
         rig.work();
         assertThat(rig.unit.reads.get(0).first()).isEqualTo(100);
+    }
+
+    @Test
+    void aConnectionThatHasEndedIsOpenedAgainByAskingWhoIsThereBeforeAnythingIsSpent() {
+        rig.ask(LOAD, "35");
+        rig.work();
+        rig.unit.connected = false;
+        rig.forward(GateRig.INTERVAL);
+        rig.ask(LOAD, "36");
+        rig.work();
+        assertThat(rig.register(1, 44)).isEqualTo(360);
+        assertThat(rig.gate.status(LOAD).orElseThrow().spent()).isEqualTo(2);
+        assertThat(rig.kinds()).containsOnly(WriteEvent.Kind.WRITTEN);
     }
 
     @Test
@@ -197,6 +215,22 @@ class WriteGateTest {
     }
 
     @Test
+    void toGiveUpWhatHoldsNothingIsNoNews() throws IOException {
+        rig.ask(LOAD, "35");
+        for (int i = 0; i < 100; i++) {
+            rig.giveUp(LOAD, 8);
+        }
+        rig.forward(Duration.ofSeconds(1));
+        List<String> admitted = new ArrayList<>();
+        new AuditVerifier(rig.kept.disk).verify(record -> {
+            if (record.kind().equals(AuditKind.ADMITTED.word())) {
+                admitted.add(record.details().getOrDefault("code", ""));
+            }
+        });
+        assertThat(admitted).containsExactly("to-be-written", "given-up");
+    }
+
+    @Test
     void theLowestSlotWinsAndWhatComesUpPassesTheWholeGate() {
         rig.ask(LOAD, "35", 8);
         rig.work();
@@ -224,6 +258,43 @@ class WriteGateTest {
         rig.forward(Duration.ofSeconds(6));
         assertThat(rig.register(1, 44)).isEqualTo(380);
         assertThat(rig.gate.statuses().get(0).held()).isEmpty();
+    }
+
+    @Test
+    void whatWasWrittenInTimeComesUpAgainAsLongAsItsLeaseLives() {
+        Ask brief = new Ask(
+                LOAD,
+                new Wanted.Number(new BigDecimal("35")),
+                12,
+                GateRig.OPTIMISER,
+                OptionalLong.of(rig.clock.ticks() + Duration.ofSeconds(30).toNanos()),
+                Optional.empty());
+        assertThat(rig.gate.ask(brief)).isEqualTo(TO_BE_WRITTEN);
+        rig.forward(GateRig.INTERVAL.plusSeconds(1));
+        assertThat(rig.ask(LOAD, "40", 8)).isEqualTo(TO_BE_WRITTEN);
+        rig.forward(GateRig.INTERVAL.plusSeconds(1));
+        rig.giveUp(LOAD, 8);
+        rig.forward(Duration.ofSeconds(1));
+        assertThat(rig.register(1, 44)).isEqualTo(350);
+        assertThat(rig.kinds()).containsOnly(WriteEvent.Kind.WRITTEN);
+    }
+
+    @Test
+    void whatWasNeverWrittenInTimeIsNotWrittenLate() {
+        rig.ask(LOAD, "40", 8);
+        rig.forward(GateRig.INTERVAL.plusSeconds(1));
+        Ask brief = new Ask(
+                LOAD,
+                new Wanted.Number(new BigDecimal("35")),
+                12,
+                GateRig.OPTIMISER,
+                OptionalLong.of(rig.clock.ticks() + Duration.ofSeconds(30).toNanos()),
+                Optional.empty());
+        assertThat(rig.gate.ask(brief)).isEqualTo(BEHIND);
+        rig.forward(Duration.ofMinutes(1));
+        rig.giveUp(LOAD, 8);
+        rig.forward(Duration.ofSeconds(1));
+        assertThat(rig.register(1, 44)).isEqualTo(200);
     }
 
     @Test
@@ -263,6 +334,26 @@ class WriteGateTest {
         rig.forward(Duration.ofMinutes(2));
         assertThat(rig.register(1, 44)).isEqualTo(200);
         assertThat(rig.gate.statuses().get(0).silenceOwed()).isFalse();
+    }
+
+    @Test
+    void silenceActsAtOnceWhenAControllerThatWasAwayIsBack() {
+        rig.ask(LOAD, "40");
+        rig.work();
+        link(ControllerLink.down(ControllerLink.Cause.NO_REPLY, "no reply", rig.clock.now()));
+        rig.giveUp(LOAD, 8);
+        // In the midst of the longest pause between two tries.
+        rig.forward(Duration.ofMinutes(10).plusSeconds(20));
+        assertThat(rig.register(1, 44)).isEqualTo(400);
+        link(ControllerLink.up(rig.clock.now()));
+        rig.forward(Duration.ofSeconds(1));
+        assertThat(rig.register(1, 44)).isEqualTo(200);
+    }
+
+    private void link(ControllerLink link) {
+        rig.site.controllers().stream()
+                .filter(one -> one.name().text().equals("boiler-1"))
+                .forEach(one -> rig.table.publish(one, link));
     }
 
     @Test
@@ -363,6 +454,20 @@ class WriteGateTest {
         assertThat(rig.gate.ask(ask)).isEqualTo(TO_BE_WRITTEN);
         rig.work();
         assertThat(rig.unit.frames).hasSize(1);
+    }
+
+    @Test
+    void oneRequestForSeveralPointsHasAnAnswerForEachOfThem() {
+        Optional<RequestKey> key = Optional.of(new RequestKey(GateRig.STATION, 7, new byte[] {1, 2, 3}));
+        Wanted number = new Wanted.Number(new BigDecimal("35"));
+        assertThat(rig.gate.ask(new Ask(LOAD, number, 8, GateRig.STATION, OptionalLong.empty(), key)))
+                .isEqualTo(TO_BE_WRITTEN);
+        assertThat(refusal(rig.gate.ask(new Ask(LIMIT, number, 8, GateRig.STATION, OptionalLong.empty(), key))))
+                .isEqualTo(Question.PERMIT);
+        assertThat(rig.gate.ask(new Ask(OTHER_LOAD, number, 8, GateRig.STATION, OptionalLong.empty(), key)))
+                .isEqualTo(TO_BE_WRITTEN);
+        rig.work();
+        assertThat(rig.register(2, 44)).isEqualTo(350);
     }
 
     @Test

@@ -203,6 +203,7 @@ class PermitsTest {
                 "load,discrete-input,20,bit,,,,enable,,,,,,,p. 1 # cannot be written: no function writes to the table discrete-input",
                 "load,holding-register,20,uint16,0.1,%,,demand,,,,,write,,p. 1 # says write under access: what is written must be read back, and it cannot be",
                 "load,holding-register,20,uint16,,,,enable,,,,,,,p. 1 # has the role enable and must be a bit or have states; it holds a number (format 'uint16')",
+                "load,coil,20,bit,,,,enable,0=on|1=off,,,,,,p. 1 # says under states that number 1 is off; what is written when nobody asks any more is number 0",
                 "load,holding-register,20,uint16,,,,mode,,,,,,,p. 1 # has the role mode and must be a bit or have states",
                 "load,holding-register,20,uint16,0.1,%,,demand,,,,,,, # line 2 of plain.csv, has no source",
                 "load,holding-register,30,uint16,0.1,%,,demand,,,,,,,p. 1 # can never be written: a write could change serial of boiler-1 at holding-register 30 (wire 29), whose role is identity",

@@ -60,13 +60,15 @@ final class PermitsCommand implements Callable<Integer> {
     @Option(
             names = "--approve",
             paramLabel = "NAME",
-            description = "Approve what is shown, as this person. What stands in controllers is taken back first.")
+            description = "Approve what is shown, as this person. A bridge that runs takes back what stands in"
+                    + " controllers first.")
     private @Nullable String approve;
 
     @Option(
             names = "--withdraw",
             paramLabel = "NAME",
-            description = "Take the approval back, as this person. What stands in controllers is taken back first.")
+            description = "Take the approval back, as this person. A bridge that runs takes back what stands in"
+                    + " controllers first.")
     private @Nullable String withdraw;
 
     @Option(names = "--audit", description = "Print every record of the audit, and verify its chain.")

@@ -11,15 +11,16 @@ import java.util.Queue;
  * The answers of the last while, so that a request that a station sends again, since the answer was lost, is answered and
  * not done again. Bounded: of more requests than it holds the oldest is forgotten first. Not for several threads.
  *
+ * @param <K> by what a request is known
  * @param <A> an answer
  */
-public final class Repeats<A> {
+public final class Repeats<K, A> {
     private final long memory;
     private final int most;
-    private final Map<RequestKey, Entry<A>> answers = new HashMap<>();
-    private final Queue<Entry<A>> inOrder = new ArrayDeque<>();
+    private final Map<K, Entry<K, A>> answers = new HashMap<>();
+    private final Queue<Entry<K, A>> inOrder = new ArrayDeque<>();
 
-    private record Entry<A>(RequestKey key, A answer, long until) {}
+    private record Entry<K, A>(K key, A answer, long until) {}
 
     /**
      * @param memory how long a station may repeat a request: its time-out times its tries
@@ -31,14 +32,14 @@ public final class Repeats<A> {
     }
 
     /** The answer that was given to the very same request. */
-    public Optional<A> answer(RequestKey key, long now) {
+    public Optional<A> answer(K key, long now) {
         forget(now);
         return Optional.ofNullable(answers.get(key)).map(Entry::answer);
     }
 
-    public void answered(RequestKey key, A answer, long now) {
+    public void answered(K key, A answer, long now) {
         forget(now);
-        Entry<A> entry = new Entry<>(key, answer, now + memory);
+        Entry<K, A> entry = new Entry<>(key, answer, now + memory);
         answers.put(key, entry);
         inOrder.add(entry);
         if (inOrder.size() > most) {
@@ -47,12 +48,12 @@ public final class Repeats<A> {
     }
 
     private void forget(long now) {
-        for (Entry<A> oldest = inOrder.peek(); oldest != null && now - oldest.until >= 0; oldest = inOrder.peek()) {
+        for (Entry<K, A> oldest = inOrder.peek(); oldest != null && now - oldest.until >= 0; oldest = inOrder.peek()) {
             drop(inOrder.remove());
         }
     }
 
-    private void drop(Entry<A> entry) {
+    private void drop(Entry<K, A> entry) {
         answers.remove(entry.key(), entry);
     }
 }

@@ -15,6 +15,7 @@ import burnerbridge.write.store.SealedFile;
 import java.io.IOException;
 import java.math.BigDecimal;
 import java.util.ArrayList;
+import java.util.Collections;
 import java.util.Comparator;
 import java.util.LinkedHashMap;
 import java.util.List;
@@ -67,8 +68,13 @@ public final class Ratchet {
         }
 
         boolean appliesTo(PhysicalUnit other, String others) {
-            boolean same = identity.equals(others);
+            boolean same = identity.equals(others) || !Collections.disjoint(each(identity), each(others));
             return isIn(other) ? same || identity.isEmpty() || others.isEmpty() : same && !identity.isEmpty();
+        }
+
+        /** Of controllers that share a unit one alone is enough, whoever else lives there by now. */
+        private static List<String> each(String joined) {
+            return List.of(joined.split(JOINT, -1));
         }
 
         String where() {
@@ -296,8 +302,8 @@ public final class Ratchet {
     }
 
     /**
-     * What was once protected and concerns a unit now: all that was remembered of it with this identity or with none, and
-     * all that was remembered of this identity elsewhere; where the identity is not known, all that was ever remembered of
+     * What was once protected and concerns a unit now: all that was remembered of it with this identity, with that of one
+     * of several controllers in it, or with none, and all that was remembered of these elsewhere; where the identity is not known, all that was ever remembered of
      * the unit.
      *
      * @param identity as {@link #joined} makes it

@@ -12,6 +12,11 @@ import java.util.OptionalLong;
  */
 public record Slot(int number, Encoded value, Source source, OptionalLong until, OptionalLong notAfter) {
 
+    /** The same once it was written: that its ask was late no longer counts, its lease alone does. */
+    public Slot settled() {
+        return new Slot(number, value, source, until, OptionalLong.empty());
+    }
+
     /** Whether its lease is over. */
     boolean hasEnded(long now) {
         return until.isPresent() && now - until.getAsLong() >= 0;

@@ -90,6 +90,23 @@ class RatchetTest {
     }
 
     @Test
+    void whoComesIntoAUnitOrStandsInAnotherOrderFreesNothing() throws IOException {
+        Ratchet ratchet = Ratchet.open(disk, 0);
+        ratchet.remember(UNIT, NUMBER, places(holding(1, 1)));
+        String both = Ratchet.joined(List.of(NUMBER, "SN-2"));
+        ratchet.remember(UNIT, both, places(holding(2, 2)));
+
+        assertThat(of(ratchet, UNIT, both)).containsExactlyInAnyOrder(holding(1, 1), holding(2, 2));
+        assertThat(of(ratchet, UNIT, Ratchet.joined(List.of("SN-2", NUMBER))))
+                .as("the same two in another order")
+                .containsExactlyInAnyOrder(holding(1, 1), holding(2, 2));
+        assertThat(of(ratchet, unit("new-name", 1), "SN-2"))
+                .as("one of them elsewhere, alone")
+                .containsExactly(holding(2, 2));
+        assertThat(of(ratchet, UNIT, Ratchet.joined(List.of("SN-3", "SN-4")))).isEmpty();
+    }
+
+    @Test
     void bitsOfARegisterAreRememberedAsBits() throws IOException {
         PointDefinition bit = Points.as(
                 Role.LOCKOUT_RESET,

@@ -28,6 +28,8 @@ final class RowCheck {
             .map(Role::word)
             .collect(Collectors.joining(", "));
 
+    private static final String OFF = "off";
+
     private final PermitRow row;
     private final List<LineDefinition> lines;
     private final List<String> objections = new ArrayList<>();
@@ -74,6 +76,19 @@ final class RowCheck {
             object(row.text() + " has the role " + role.word() + " and must be a bit or have states; it holds "
                     + row.kind());
         }
+        if (role == Role.ENABLE) {
+            checkOff();
+        }
+    }
+
+    /** Silence writes number 0 to every enable; where that is no off, it would let a burner run that nobody asks for. */
+    private void checkOff() {
+        row.point().states().texts().forEach((number, text) -> {
+            if (number != 0 && text.equalsIgnoreCase(OFF)) {
+                object(row.text() + " has the role enable and says under states that number " + number + " is " + text
+                        + "; what is written when nobody asks any more is number 0, which must be that");
+            }
+        });
     }
 
     private void checkRegisters() {
