@@ -148,6 +148,36 @@ final class GateRig {
         return site(permits);
     }
 
+    /** The same whose controllers let a demand go by themselves after a time without any write. */
+    static Site withWatchdog(Site site, Duration watchdog) {
+        List<ControllerDefinition> controllers = site.controllers().stream()
+                .map(one -> {
+                    TypeOptions options = one.type().options();
+                    ControllerType type = new ControllerType(
+                            one.type().name(),
+                            one.type().points(),
+                            one.type().rules(),
+                            new TypeOptions(
+                                    options.identity(),
+                                    Optional.of(watchdog),
+                                    options.readable(),
+                                    options.guarded(),
+                                    options.separateTables()));
+                    return new ControllerDefinition(one.ordinal(), one.name(), one.source(), type, one.instanceBase());
+                })
+                .toList();
+        return new Site(
+                        site.name(),
+                        "",
+                        ZoneOffset.UTC,
+                        site.lines(),
+                        controllers,
+                        site.bindings(),
+                        Optional.empty(),
+                        Optional.empty())
+                .with(site.permits());
+    }
+
     private static ControllerDefinition controller(int ordinal, String name, int unit) {
         return new ControllerDefinition(
                 ordinal, new Name(name), LINE, new UnitId(unit), type(), 1000 * (ordinal + 1), false, 0);
@@ -217,6 +247,10 @@ final class GateRig {
     }
 
     static WritePermit load(PointId point) {
+        return load(point, new Silence.Action.Write(new BigDecimal("20")));
+    }
+
+    static WritePermit load(PointId point, Silence.Action action) {
         return new WritePermit(
                 point,
                 new Purpose.Asked(
@@ -225,7 +259,7 @@ final class GateRig {
                         Optional.of(new BigDecimal("10")),
                         INTERVAL,
                         12,
-                        Optional.of(new Silence(LEASE, new Silence.Action.Write(new BigDecimal("20"))))),
+                        Optional.of(new Silence(LEASE, action))),
                 Functions.SINGLE_REGISTER,
                 Storage.nonVolatile(LIFETIME),
                 "summer demand from the plant optimiser");
@@ -301,6 +335,19 @@ final class GateRig {
             gate.step(clock.ticks());
             work();
         }
+    }
+
+    /** A controller is found to be there, or not to be. */
+    void link(String controller, boolean up) {
+        ControllerDefinition one = site.controllers().stream()
+                .filter(each -> each.name().text().equals(controller))
+                .findFirst()
+                .orElseThrow();
+        table.publish(
+                one,
+                up
+                        ? ControllerLink.up(clock.now())
+                        : ControllerLink.down(ControllerLink.Cause.NO_REPLY, "no reply", clock.now()));
     }
 
     /** Reads every point of units that answer, as the poller would. */

@@ -44,6 +44,8 @@ final class RecordingUnit implements LineTransport, LineWrites {
     long connections = 1;
     /** For how long the line could still take a late reply for that to a write. */
     Duration writesIn = Duration.ZERO;
+    /** Done when a write is made into bytes, which is after it had its turn and before it leaves. */
+    Runnable whileEncoding = () -> {};
     /** Done right before a write is sent. */
     Runnable beforeWrite = () -> {};
 
@@ -96,6 +98,7 @@ final class RecordingUnit implements LineTransport, LineWrites {
 
     @Override
     public byte[] encode(WriteTemplate template, Registers data) {
+        whileEncoding.run();
         return new byte[] {(byte) template.unit().number(), (byte) template.function(), (byte) data.word(0)};
     }
 
