@@ -14,7 +14,6 @@ import burnerbridge.write.memory.Ratchet;
 import java.io.IOException;
 import java.util.ArrayDeque;
 import java.util.Collection;
-import java.util.HashMap;
 import java.util.HashSet;
 import java.util.Map;
 import java.util.Optional;
@@ -328,23 +327,6 @@ final class GateKeeping {
             } catch (IOException e) {
                 inTrouble(e);
             }
-        }
-    }
-
-    /** All permits are awake again, since a person has approved them. */
-    void wakeAll() throws IOException {
-        synchronized (disk) {
-            Map<PointId, PointMemory> awake = new HashMap<>();
-            spent.keySet().forEach(point -> awake.put(point, memory.of(point).awake()));
-            memory.change(awake);
-        }
-    }
-
-    /** Puts a record on the disk at once. */
-    void recordForced(AuditEntry entry) throws IOException {
-        synchronized (disk) {
-            flush();
-            audit.recordForced(entry);
         }
     }
 }
