@@ -346,12 +346,4 @@ final class GateKeeping {
             }
         }
     }
-
-    /** Puts a record on the disk at once. */
-    void recordForced(AuditEntry entry) throws IOException {
-        synchronized (disk) {
-            flush();
-            audit.recordForced(entry);
-        }
-    }
 }

@@ -12,6 +12,7 @@ import burnerbridge.model.Reason;
 import burnerbridge.model.Registers;
 import burnerbridge.model.Stamp;
 import burnerbridge.model.StateValue;
+import burnerbridge.model.Value;
 import burnerbridge.site.PointDefinition;
 import burnerbridge.site.PointFormat;
 import burnerbridge.site.Points;
@@ -19,10 +20,12 @@ import burnerbridge.site.RegisterTable;
 import burnerbridge.site.Scaling;
 import burnerbridge.site.States;
 import burnerbridge.site.WordOrder;
+import java.math.BigDecimal;
 import java.util.Map;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.params.ParameterizedTest;
 import org.junit.jupiter.params.provider.CsvSource;
+import org.junit.jupiter.params.provider.ValueSource;
 
 class DecoderTest {
     private static final Stamp ASKED_AT = new HandClock().now();
@@ -136,6 +139,69 @@ class DecoderTest {
             assertThat(decode(point, 1 << index).value()).isEqualTo(new BitValue(true));
             assertThat(decode(point, 0xFFFF ^ 1 << index).value()).isEqualTo(new BitValue(false));
         }
+    }
+
+    @Test
+    void aCoilIsOnWhereItIsNotZero() {
+        PointDefinition coil =
+                Points.point("p", RegisterTable.COIL, 0, new PointFormat.Bit(), Scaling.NONE, States.NONE);
+        assertThat(decode(coil, 1).value()).isEqualTo(new BitValue(true));
+        assertThat(decode(coil, 0).value()).isEqualTo(new BitValue(false));
+    }
+
+    private static Reading scaledBy(Reading decimals) {
+        PointDefinition point = register(PointFormat.UINT16, Scaling.NONE, States.NONE);
+        return Decoder.decodeScaledBy(point, Registers.of(12345), decimals, ASKED_AT, Reading.notReadYet());
+    }
+
+    private static Reading decimals(int count) {
+        return decode(register(PointFormat.INT16, Scaling.NONE, States.NONE), count & 0xFFFF);
+    }
+
+    @ParameterizedTest
+    @CsvSource({"0, 12345", "1, 1234.5", "4, 1.2345", "9, 0.000012345"})
+    void theDecimalsOfAPointMayStandInAnother(int decimals, String text) {
+        assertThat(scaledBy(decimals(decimals)).value())
+                .isInstanceOfAny(RealValue.class, IntegerValue.class)
+                .extracting(Value::text)
+                .isEqualTo(text);
+    }
+
+    @ParameterizedTest
+    @ValueSource(ints = {-1, 10, 255})
+    void decimalsThatNoValueHasMakeItUnreadable(int decimals) {
+        assertThat(scaledBy(decimals(decimals)).reason()).isEqualTo(Reason.UNREADABLE);
+    }
+
+    @Test
+    void decimalsThatAreNoWholeNumberOrWereNeverReadMakeItUnreadable() {
+        Reading real = decode(register(PointFormat.UINT16, Points.scale("0.1", "0"), States.NONE), 20);
+        assertThat(scaledBy(real).reason()).isEqualTo(Reason.UNREADABLE);
+        assertThat(scaledBy(Reading.notReadYet()).reason()).isEqualTo(Reason.UNREADABLE);
+    }
+
+    /** A third of the raw number, which is no decimal: its own decimals and those of a step of one. */
+    @Test
+    void aFloatOnALineThroughTwoPointsHasTheDecimalsOfBoth() {
+        Scaling line =
+                Scaling.through(new BigDecimal("0"), new BigDecimal("3"), new BigDecimal("0"), new BigDecimal("1"));
+        PointDefinition point = register(new PointFormat.Floating(32, WordOrder.HIGH_WORD_FIRST), line, States.NONE);
+        // 0.75 is 3F400000 in IEEE 754 binary32; a third of it is 0.25.
+        RealValue value = (RealValue) decode(point, 0x3F40, 0).value();
+        assertThat(value).isNotNull();
+        assertThat(value.number()).isEqualTo(0.25);
+        assertThat(value.decimals()).isEqualTo(2 + line.decimals());
+    }
+
+    @Test
+    void aStateIsAnyNumberThatSixtyThreeBitsHold() {
+        States states = Points.states(Map.of(0L, "standby"));
+        PointDefinition point =
+                register(new PointFormat.Whole(64, false, WordOrder.HIGH_WORD_FIRST), Scaling.NONE, states);
+        assertThat(decode(point, 0x7FFF, 0xFFFF, 0xFFFF, 0xFFFF).value())
+                .isEqualTo(new StateValue(Long.MAX_VALUE, null));
+        assertThat(decode(point, 0x8000, 0, 0, 0).reason()).isEqualTo(Reason.UNREADABLE);
+        assertThat(decode(point, 0, 0, 0, 0).value()).isEqualTo(new StateValue(0, "standby"));
     }
 
     @Test

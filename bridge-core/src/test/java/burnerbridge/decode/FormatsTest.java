@@ -86,6 +86,7 @@ class FormatsTest {
         "0100 0000 0000 2000, low+swap, false, 9007199254740993",
         "FFFF FFFF FFFF FFFF, high, false, 18446744073709551615",
         "FFFF FFFF FFFF FFFF, high, true, -1",
+        "0000 0000 0000 0000, high, false, 0",
         "8000 0000 0000 0000, high, true, -9223372036854775808",
         "7FFF FFFF FFFF FFFF, high, true, 9223372036854775807"
     })
@@ -106,7 +107,12 @@ class FormatsTest {
     }
 
     @ParameterizedTest
-    @CsvSource({"1234, 1, high, 1234", "0009, 1, high, 9", "1234 5678, 2, high, 12345678", "5678 1234, 2, low, 12345678"
+    @CsvSource({
+        "1234, 1, high, 1234",
+        "0009, 1, high, 9",
+        "1234 5678, 2, high, 12345678",
+        "5678 1234, 2, low, 12345678",
+        "9999 9999, 2, high, 99999999"
     })
     void binaryCodedDecimal(String hex, int registers, String order, String number) {
         assertWhole(new PointFormat.Bcd(registers, order(order)), hex, number);
@@ -239,6 +245,22 @@ class FormatsTest {
         assertThat(decode(format, "2A11 2508 3000").reason()).isEqualTo(Reason.UNREADABLE);
     }
 
+    @Test
+    void onlyAYearOfTwoDigitsIsOfThisCentury() {
+        assertThat(decode(A_REGISTER_EACH, "0063 0001 0001 0000 0000 0000").value())
+                .isEqualTo(new DateTimeValue(LocalDateTime.of(2099, 1, 1, 0, 0)));
+        assertThat(decode(A_REGISTER_EACH, "0064 0001 0001 0000 0000 0000").value())
+                .isEqualTo(new DateTimeValue(LocalDateTime.of(100, 1, 1, 0, 0)));
+    }
+
+    @Test
+    void aRegisterOfADateThatIsNoBinaryCodedDecimalIsUnreadable() {
+        PointFormat format = calendar(true, of(CalendarField.YEAR), of(CalendarField.MONTH), of(CalendarField.DAY));
+        assertThat(decode(format, "2026 0011 0025").value())
+                .isEqualTo(new DateTimeValue(LocalDateTime.of(2026, 11, 25, 0, 0)));
+        assertThat(decode(format, "2026 000B 0025").reason()).isEqualTo(Reason.UNREADABLE);
+    }
+
     @ParameterizedTest
     @ValueSource(
             strings = {
@@ -275,6 +297,19 @@ class FormatsTest {
         assertThat(decode(PointFormat.INT16, Scaling.NONE, States.NONE, limits, hex)
                         .reason())
                 .isEqualTo(reason);
+    }
+
+    /** FFFF is 65535 and FFFFFFFF 4294967295, and neither is a number of decimal digits. */
+    @Test
+    void whatIsNoNumberOfDecimalDigitsMayBeThePatternForNoSensor() {
+        Limits one = new Limits(Set.of(new BigDecimal(65_535)), Optional.empty());
+        assertThat(decode(new PointFormat.Bcd(1, HIGH), Scaling.NONE, States.NONE, one, "FFFF")
+                        .reason())
+                .isEqualTo(Reason.NO_SENSOR);
+        Limits two = new Limits(Set.of(new BigDecimal(4_294_967_295L)), Optional.empty());
+        assertThat(decode(new PointFormat.DecimalWords(2, HIGH), Scaling.NONE, States.NONE, two, "FFFF FFFF")
+                        .reason())
+                .isEqualTo(Reason.NO_SENSOR);
     }
 
     @Test

@@ -3,18 +3,13 @@ package burnerbridge.write;
 import static burnerbridge.write.GateRig.LOAD;
 import static org.assertj.core.api.Assertions.assertThat;
 
-import burnerbridge.site.ControllerDefinition;
-import burnerbridge.site.ControllerType;
 import burnerbridge.site.RegisterTable;
-import burnerbridge.site.Site;
-import burnerbridge.site.TypeOptions;
 import burnerbridge.site.permit.Purpose;
 import burnerbridge.site.permit.Silence;
 import burnerbridge.site.permit.WritePermit;
 import burnerbridge.table.ControllerLink;
 import burnerbridge.write.ask.Decision;
 import java.time.Duration;
-import java.time.ZoneOffset;
 import java.util.List;
 import java.util.Optional;
 import org.junit.jupiter.api.Test;
@@ -79,7 +74,7 @@ class AnotherWriterTest {
 
     @Test
     void aWatchdogThatActsSoonAfterARestartIsNobodysWrite() {
-        GateRig before = new GateRig(new Kept(), withWatchdog(GateRig.usualPermits()), true);
+        GateRig before = new GateRig(new Kept(), GateRig.site(GateRig.usualPermits(), Optional.of(WATCHDOG)), true);
         before.forward(GateRig.INTERVAL);
         before.ask(LOAD, "35");
         before.forward(WATCHDOG.minusMinutes(6));
@@ -107,7 +102,7 @@ class AnotherWriterTest {
 
     @Test
     void whoAsksAgainForWhatAControllerWasLeftToLetGoHasItWritten() {
-        GateRig released = new GateRig(new Kept(), withWatchdog(List.of(releasing())), true);
+        GateRig released = new GateRig(new Kept(), GateRig.site(List.of(releasing()), Optional.of(WATCHDOG)), true);
         released.forward(GateRig.INTERVAL);
         released.ask(LOAD, "35");
         released.forward(GateRig.LEASE.plusSeconds(1));
@@ -133,37 +128,5 @@ class AnotherWriterTest {
                 load.function(),
                 load.storage(),
                 load.reason());
-    }
-
-    private static Site withWatchdog(List<WritePermit> permits) {
-        Site site = GateRig.site(permits);
-        List<ControllerDefinition> controllers = site.controllers().stream()
-                .map(one -> new ControllerDefinition(
-                        one.ordinal(), one.name(), one.source(), withWatchdog(one.type()), one.instanceBase()))
-                .toList();
-        return new Site(
-                        site.name(),
-                        "",
-                        ZoneOffset.UTC,
-                        site.lines(),
-                        controllers,
-                        site.bindings(),
-                        Optional.empty(),
-                        Optional.empty())
-                .with(site.permits());
-    }
-
-    private static ControllerType withWatchdog(ControllerType type) {
-        TypeOptions options = type.options();
-        return new ControllerType(
-                type.name(),
-                type.points(),
-                type.rules(),
-                new TypeOptions(
-                        options.identity(),
-                        Optional.of(WATCHDOG),
-                        options.readable(),
-                        options.guarded(),
-                        options.separateTables()));
     }
 }

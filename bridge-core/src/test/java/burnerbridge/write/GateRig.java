@@ -223,6 +223,10 @@ final class GateRig {
     }
 
     static WritePermit load(PointId point) {
+        return load(point, new Silence.Action.Write(new BigDecimal("20")));
+    }
+
+    static WritePermit load(PointId point, Silence.Action action) {
         return new WritePermit(
                 point,
                 new Purpose.Asked(
@@ -231,7 +235,7 @@ final class GateRig {
                         Optional.of(new BigDecimal("10")),
                         INTERVAL,
                         12,
-                        Optional.of(new Silence(LEASE, new Silence.Action.Write(new BigDecimal("20"))))),
+                        Optional.of(new Silence(LEASE, action))),
                 Functions.SINGLE_REGISTER,
                 Storage.nonVolatile(LIFETIME),
                 "summer demand from the plant optimiser");
@@ -307,6 +311,19 @@ final class GateRig {
             gate.step(clock.ticks());
             work();
         }
+    }
+
+    /** A controller is found to be there, or not to be. */
+    void link(String controller, boolean up) {
+        ControllerDefinition one = site.controllers().stream()
+                .filter(each -> each.name().text().equals(controller))
+                .findFirst()
+                .orElseThrow();
+        table.publish(
+                one,
+                up
+                        ? ControllerLink.up(clock.now())
+                        : ControllerLink.down(ControllerLink.Cause.NO_REPLY, "no reply", clock.now()));
     }
 
     /** Reads every point of units that answer, as the poller would. */

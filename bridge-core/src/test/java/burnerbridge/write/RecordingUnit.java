@@ -45,6 +45,8 @@ final class RecordingUnit implements LineTransport, LineWrites {
     boolean connected = true;
     /** For how long the line could still take a late reply for that to a write. */
     Duration writesIn = Duration.ZERO;
+    /** Done when a write is made into bytes, which is after it had its turn and before it leaves. */
+    Runnable whileEncoding = () -> {};
     /** Done right before a write is sent. */
     Runnable beforeWrite = () -> {};
 
@@ -101,6 +103,7 @@ final class RecordingUnit implements LineTransport, LineWrites {
 
     @Override
     public byte[] encode(WriteTemplate template, Registers data) {
+        whileEncoding.run();
         return new byte[] {(byte) template.unit().number(), (byte) template.function(), (byte) data.word(0)};
     }
 

@@ -2,7 +2,6 @@ package burnerbridge.write.slot;
 
 import java.util.List;
 import java.util.Optional;
-import java.util.OptionalLong;
 import java.util.SortedMap;
 import java.util.TreeMap;
 
@@ -46,16 +45,5 @@ public final class Slots {
     /** All that are held, the first to win first. */
     public List<Slot> all() {
         return List.copyOf(held.values());
-    }
-
-    /** When the next lease ends; empty where none does. */
-    public OptionalLong nextEnd(long now) {
-        return held.values().stream()
-                .filter(slot -> slot.until().isPresent())
-                .mapToLong(slot -> slot.until().getAsLong() - now)
-                .min()
-                .stream()
-                .map(left -> now + left)
-                .findFirst();
     }
 }

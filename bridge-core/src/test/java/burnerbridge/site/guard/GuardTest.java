@@ -24,7 +24,11 @@ import burnerbridge.site.WordOrder;
 import java.util.List;
 import java.util.Map;
 import java.util.Optional;
+import java.util.stream.Stream;
 import org.junit.jupiter.api.Test;
+import org.junit.jupiter.params.ParameterizedTest;
+import org.junit.jupiter.params.provider.Arguments;
+import org.junit.jupiter.params.provider.MethodSource;
 
 /** Which registers of a unit can never be written. */
 class GuardTest {
@@ -173,6 +177,15 @@ class GuardTest {
     }
 
     @Test
+    void aGroupIsInNoUnitAndHasNoGuard() {
+        ControllerDefinition member = controller("boiler-1", 1, 0, options(true), demand(50));
+        ControllerDefinition group = new ControllerDefinition(
+                1, new Name("house"), new ControllerDefinition.OfMembers(List.of(member)), member.type(), 0);
+        assertThat(Guard.of(List.of(member, group))).containsOnlyKeys(PhysicalUnit.of(member));
+        assertThat(PhysicalUnit.of(member)).hasToString("unit 1 of line annex");
+    }
+
+    @Test
     void aProtectedRangeForbidsWhateverLiesInItAndMovesWithItsController() {
         Stated range = new Stated("holding-register 400-520", new AddressRange(HOLDING, 399, 519));
         Guard guard = Guard.ofUnit(List.of(controller("boiler-1", 1, 1000, options(true, range))));
@@ -227,6 +240,27 @@ class GuardTest {
                 .isFalse();
         assertThat(unstated().mayMeet(Place.writtenBy(demand(4)), Place.writtenBy(coil)))
                 .isTrue();
+    }
+
+    /** What a guard protects is remembered for good, in as few bits as the value is made of. */
+    @ParameterizedTest
+    @MethodSource
+    void theBitsThatAValueIsMadeOfAreThoseThatItsRowProtects(PointFormat format, int mask) {
+        Guard guard = separate(row("limit", HOLDING, 40, format, Role.SAFETY_SETTING));
+        assertThat(guard.entries())
+                .singleElement()
+                .extracting(Protected::place)
+                .isEqualTo(new Place(AddressRange.of(HOLDING, 40, 1), mask));
+    }
+
+    static Stream<Arguments> theBitsThatAValueIsMadeOfAreThoseThatItsRowProtects() {
+        return Stream.of(
+                Arguments.of(PointFormat.UINT16, 0xFFFF),
+                Arguments.of(new PointFormat.RegisterBit(9, 9), 0x0200),
+                Arguments.of(new PointFormat.BitField(4, 3, "bits:4-6"), 0x0070),
+                Arguments.of(new PointFormat.BitField(0, 2, "bits:0-1"), 0x0003),
+                Arguments.of(new PointFormat.HalfRegister(true, false), 0xFF00),
+                Arguments.of(new PointFormat.HalfRegister(false, false), 0x00FF));
     }
 
     @Test
