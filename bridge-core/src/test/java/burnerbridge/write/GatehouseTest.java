@@ -241,6 +241,20 @@ class GatehouseTest {
     }
 
     @Test
+    void whatAnotherWriterHadPutToSleepWakesWhenAPersonApprovesAndStaysAwakeAfterARestart() throws Exception {
+        usual().approve();
+        House house = usual();
+        unit.set(1, RegisterTable.HOLDING_REGISTER, 44, 700);
+        house.poll();
+        house.forward(Duration.ofSeconds(1));
+        assertThat(refusal(house.ask(GateRig.LOAD, "69"))).isEqualTo(Question.APPROVED);
+        assertThat(house.gatehouse.statuses().get(0).asleep()).contains("another writer");
+        house.approve();
+        assertThat(house.ask(GateRig.LOAD, "69")).isEqualTo(TO_BE_WRITTEN);
+        assertThat(usual().gatehouse.statuses().get(0).asleep()).isEmpty();
+    }
+
+    @Test
     void whatIsWithdrawnIsTakenBackAndTheGateIsShut() throws Exception {
         House house = usual();
         house.approve();
