@@ -1,7 +1,6 @@
 package burnerbridge.daemon;
 
 import burnerbridge.model.BridgeClock;
-import burnerbridge.permits.AskedPermits;
 import burnerbridge.permits.PermitsHandler;
 import burnerbridge.site.Site;
 import burnerbridge.table.ValueTable;

@@ -1,4 +1,4 @@
-package burnerbridge.permits;
+package burnerbridge.daemon;
 
 import burnerbridge.model.RealValue;
 import burnerbridge.model.StateValue;
@@ -20,11 +20,11 @@ import java.util.Optional;
 import java.util.OptionalLong;
 
 /** Who asks for what, as the gate of a running bridge knows it. For any thread. */
-public final class AskedPermits implements AskedFor.Source {
+final class AskedPermits implements AskedFor.Source {
     private final Gatehouse gatehouse;
     private final Map<PointId, PointDefinition> rows = new HashMap<>();
 
-    public AskedPermits(Gatehouse gatehouse, Site site) {
+    AskedPermits(Gatehouse gatehouse, Site site) {
         this.gatehouse = gatehouse;
         for (SitePoint point : site.permits().isEmpty() ? List.<SitePoint>of() : site.points()) {
             if (site.permits().stream().anyMatch(permit -> permit.point().equals(point.id()))) {
