@@ -10,7 +10,7 @@ import java.util.ArrayList;
 import java.util.List;
 
 /**
- * An object that a controller has beside those of its points.
+ * An object that a controller has beside those that show its points.
  *
  * @param kind its type, written as the kinds of points' objects are
  * @param shows what it tells, for people
@@ -27,11 +27,31 @@ record OwnObject(ControllerDefinition controller, String kind, int instance, Str
         ObjectChoices choices = new ObjectChoices(
                 bacnet.options().basicObjects(), bacnet.options().objectNames());
         List<OwnObject> all = new ArrayList<>();
-        for (ObjectPlan.OfController own : ObjectPlan.of(site, choices).controllers()) {
+        ObjectPlan plan = ObjectPlan.of(site, choices);
+        for (ObjectPlan.OfController own : plan.controllers()) {
             own.answers().ifPresent(name -> all.add(of(own, ObjectKind.BINARY_INPUT.word(), name, "answers or not")));
             own.view().ifPresent(name -> all.add(of(own, STRUCTURED_VIEW, name, "all its objects")));
         }
+        plan.asked().forEach(asked -> {
+            all.add(of(
+                    asked,
+                    asked.kind(),
+                    asked.instance(),
+                    asked.name(),
+                    "what " + asked.point().id() + " is asked to be"));
+            asked.lease()
+                    .ifPresent(lease -> all.add(of(
+                            asked,
+                            ObjectKind.ANALOG_VALUE,
+                            lease.instance(),
+                            lease.name(),
+                            "how long that holds, in s")));
+        });
         return all;
+    }
+
+    private static OwnObject of(ObjectPlan.Asked asked, ObjectKind kind, int instance, String name, String shows) {
+        return new OwnObject(asked.point().controller(), kind.word(), instance, name, shows);
     }
 
     private static OwnObject of(ObjectPlan.OfController own, String kind, String name, String shows) {

@@ -155,9 +155,13 @@ class ArchitectureTest {
             .resideInAnyPackage("burnerbridge.line.frame..", "burnerbridge.line.wire..");
 
     @ArchTest
-    static final ArchRule ONLY_THE_ROOT_KNOWS_THE_GATE = noClasses()
+    static final ArchRule ONLY_THE_ROOT_AND_THE_DOORS_KNOW_THE_GATE = noClasses()
             .that()
-            .resideOutsideOfPackages("burnerbridge.daemon..", "burnerbridge.write..", "burnerbridge.permits..")
+            .resideOutsideOfPackages(
+                    "burnerbridge.daemon..",
+                    "burnerbridge.write..",
+                    "burnerbridge.permits..",
+                    "burnerbridge.bacnet.door..")
             .should()
             .dependOnClassesThat()
             .resideInAPackage("burnerbridge.write..");

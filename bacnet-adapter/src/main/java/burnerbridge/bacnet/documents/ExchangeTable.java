@@ -60,8 +60,8 @@ final class ExchangeTable {
         text.append(Cells.line(List.of("VERSION_OF_LAYOUT", withNotificationClass ? "2.3" : "2.1")));
         text.append(Cells.line(obligations(columns)));
         text.append(Cells.line(COLUMNS.subList(0, columns)));
-        text.append(Cells.line(
-                cells(new Inventory.Entry(inventory.device(), Optional.empty())).subList(0, columns)));
+        text.append(Cells.line(cells(new Inventory.Entry(inventory.device(), Optional.empty(), false))
+                .subList(0, columns)));
         inventory.entries().forEach(entry -> text.append(Cells.line(cells(entry).subList(0, columns))));
         return text.toString();
     }
@@ -86,7 +86,7 @@ final class ExchangeTable {
                 "",
                 held(object, PropertyIdentifier.minPresValue),
                 held(object, PropertyIdentifier.maxPresValue),
-                "N",
+                entry.commandable() ? "Y" : "N",
                 object instanceof Watched ? "Y" : "N",
                 "",
                 "",
