@@ -66,10 +66,7 @@ class PermitBindingsTest {
         String before = text.substring(0, text.indexOf("\nwrite-permits:") + 1);
         Files.writeString(
                 yaml,
-                before
-                        + (permits.length == 0
-                                ? "write-permits: []\n"
-                                : "write-permits:\n" + String.join("", permits)));
+                before + (permits.length == 0 ? "write-permits: []\n" : "write-permits:\n" + String.join("", permits)));
     }
 
     private List<String> bind() throws IOException {
@@ -102,7 +99,8 @@ class PermitBindingsTest {
         expected.add("steam,load-limit-request,analog-value,112,,holding-register wire 1280 uint16,,");
         expected.add("steam,load-limit-lease,analog-value,113,,holding-register wire 1280 uint16,,");
         assertThat(rows()).containsExactlyElementsOf(expected);
-        assertThat(SiteFolder.load(folder).problems()).noneMatch(problem -> problem.toString().contains("bindings.csv"));
+        assertThat(SiteFolder.load(folder).problems())
+                .noneMatch(problem -> problem.toString().contains("bindings.csv"));
     }
 
     @Test
@@ -118,7 +116,8 @@ class PermitBindingsTest {
         permit(BOILER);
         assertThat(SiteFolder.load(folder).problems())
                 .extracting(Problem::toString)
-                .anyMatch(text -> text.contains("steam.load-limit-request is of no point and no write permit any more"));
+                .anyMatch(
+                        text -> text.contains("steam.load-limit-request is of no point and no write permit any more"));
         assertThat(bind()).hasSize(2);
         assertThat(offset("steam", "load-limit-request")).isEmpty();
         assertThat(offset("hot-water", "remote-enable-request")).contains(114);
@@ -133,7 +132,11 @@ class PermitBindingsTest {
     void theKindIsThatOfTheValue() throws IOException {
         permit(BOILER, STEAM);
         bind();
-        assertThat(SiteFolder.load(folder).site().orElseThrow().bindings().of(new Name("hot-water"), new Name("remote-enable-request")))
+        assertThat(SiteFolder.load(folder)
+                        .site()
+                        .orElseThrow()
+                        .bindings()
+                        .of(new Name("hot-water"), new Name("remote-enable-request")))
                 .hasValueSatisfying(binding -> assertThat(binding.object()).isEqualTo(ObjectKind.BINARY_VALUE));
     }
 

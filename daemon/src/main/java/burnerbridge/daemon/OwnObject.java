@@ -2,12 +2,12 @@ package burnerbridge.daemon;
 
 import burnerbridge.bacnet.plan.ObjectChoices;
 import burnerbridge.bacnet.plan.ObjectPlan;
-import burnerbridge.site.BacnetSettings;
 import burnerbridge.site.ControllerDefinition;
 import burnerbridge.site.ObjectKind;
 import burnerbridge.site.Site;
 import java.util.ArrayList;
 import java.util.List;
+import java.util.Optional;
 
 /**
  * An object that a controller has beside those that show its points.
@@ -20,14 +20,21 @@ record OwnObject(ControllerDefinition controller, String kind, int instance, Str
 
     /** Those that the BACnet side would serve; none where it is off. */
     static List<OwnObject> of(Site site) {
-        return site.bacnet().map(bacnet -> of(site, bacnet)).orElse(List.of());
+        return plan(site).map(OwnObject::of).orElse(List.of());
     }
 
-    private static List<OwnObject> of(Site site, BacnetSettings bacnet) {
-        ObjectChoices choices = new ObjectChoices(
-                bacnet.options().basicObjects(), bacnet.options().objectNames());
+    /** What the BACnet side would serve; empty where it is off. */
+    static Optional<ObjectPlan> plan(Site site) {
+        return site.bacnet()
+                .map(bacnet -> ObjectPlan.of(
+                        site,
+                        new ObjectChoices(
+                                bacnet.options().basicObjects(),
+                                bacnet.options().objectNames())));
+    }
+
+    private static List<OwnObject> of(ObjectPlan plan) {
         List<OwnObject> all = new ArrayList<>();
-        ObjectPlan plan = ObjectPlan.of(site, choices);
         for (ObjectPlan.OfController own : plan.controllers()) {
             own.answers().ifPresent(name -> all.add(of(own, ObjectKind.BINARY_INPUT.word(), name, "answers or not")));
             own.view().ifPresent(name -> all.add(of(own, STRUCTURED_VIEW, name, "all its objects")));

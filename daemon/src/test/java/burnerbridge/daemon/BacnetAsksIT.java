@@ -29,12 +29,15 @@ import java.util.Arrays;
 import java.util.HexFormat;
 import java.util.List;
 import java.util.Locale;
+import java.util.Objects;
 import java.util.Optional;
 import java.util.concurrent.Callable;
 import java.util.concurrent.CompletableFuture;
+import java.util.concurrent.TimeUnit;
 import java.util.concurrent.locks.LockSupport;
 import java.util.stream.IntStream;
 import org.awaitility.Awaitility;
+import org.jspecify.annotations.Nullable;
 import org.junit.jupiter.api.AfterEach;
 import org.junit.jupiter.api.BeforeEach;
 import org.junit.jupiter.api.Test;
@@ -80,6 +83,8 @@ class BacnetAsksIT {
 
     @SuppressWarnings("NullAway.Init")
     private BacnetAdapter bacnet;
+
+    private @Nullable Process captured;
 
     @BeforeEach
     void startAll() throws Exception {
@@ -347,5 +352,81 @@ class BacnetAsksIT {
         }
         until(() -> frames() == 1);
         assertThat(gate.statuses().get(0).winner()).isPresent();
+    }
+
+    private Path capture(int datagrams) throws IOException {
+        Path file = folder.resolve("asks.pcapng");
+        Path said = folder.resolve("tshark.log");
+        Process analyser = new ProcessBuilder(
+                        "tshark",
+                        "-i",
+                        "lo",
+                        "-f",
+                        "udp port " + bacnet.port(),
+                        "-c",
+                        Integer.toString(datagrams),
+                        "-w",
+                        file.toString())
+                .redirectErrorStream(true)
+                .redirectOutput(said.toFile())
+                .start();
+        started.push(analyser::destroy);
+        until(() -> Files.readString(said).contains("Capturing on") && Files.exists(file) && Files.size(file) > 0);
+        captured = analyser;
+        return file;
+    }
+
+    private List<String> fields(Path file, String filter, String... fields) throws Exception {
+        List<String> command = new ArrayList<>(
+                List.of("tshark", "-r", file.toString(), "-d", "udp.port==" + bacnet.port() + ",bvlc", "-Y", filter));
+        command.addAll(List.of("-T", "fields", "-E", "separator=,"));
+        for (String field : fields) {
+            command.addAll(List.of("-e", field));
+        }
+        return OutsideProgram.output(command)
+                .lines()
+                .filter(line -> !line.startsWith("Running as user") && !line.isBlank())
+                .toList();
+    }
+
+    /** What an independent analyser reads of the asks and the answers, to the last datagram. */
+    @Test
+    void anIndependentAnalyserReadsTheCodesOfTheStandard() throws Exception {
+        OutsideProgram.require("tshark", "tshark");
+        String write = "00 04 %02X 0F 0C 00 80 %s 19 55 3E %s 3F 49 %s";
+        List<String> asks = List.of(
+                String.format(Locale.ROOT, write, 2, "04 60", "44 43 34 00 00", "08"), // 180 of 20 to 100
+                String.format(Locale.ROOT, write, 3, "04 60", "91 01", "08"),
+                String.format(Locale.ROOT, write, 4, "04 60", "44 42 48 00 00", "06"),
+                String.format(Locale.ROOT, write, 5, "0C 30", "44 42 C6 00 00", "08"), // too early
+                "00 04 06 10 0C 00 80 04 60 1E 09 55 2E 00 2F 39 08 1F 0C 00 80 0C 30 1E 09 55 2E 44 43 34 00 00 2F 39 08 1F",
+                String.format(Locale.ROOT, write, 7, "04 60", "00", "08"),
+                "02 75 08 0C 0C 00 80 04 60 19 57",
+                "02 75 09 0E 0C 00 80 04 60 1E 09 08 1F");
+        Path file = capture(2 + 2 * asks.size());
+        try (Asker asker = new Asker("127.0.0.1")) {
+            asker.ask(String.format(Locale.ROOT, write, 1, "04 60", "44 42 48 00 00", "08")); // not approved
+            approve();
+            for (String ask : asks) {
+                asker.ask(ask);
+            }
+        }
+        assertThat(Objects.requireNonNull(captured).waitFor(30, TimeUnit.SECONDS))
+                .isTrue();
+        assertThat(fields(file, "_ws.malformed || _ws.expert.severity == error", "frame.protocols"))
+                .isEmpty();
+        assertThat(fields(file, "udp && !bacapp", "frame.number")).isEmpty();
+        assertThat(fields(
+                        file,
+                        "bacapp.type == 5",
+                        "bacapp.invoke_id",
+                        "bacapp.confirmed_service",
+                        "bacapp.error_class",
+                        "bacapp.error_code"))
+                .containsExactly("1,15,2,40", "2,15,2,37", "3,15,2,9", "4,15,2,40", "5,15,0,3", "6,16,2,37");
+        assertThat(fields(file, "bacapp.type == 2", "bacapp.invoke_id", "bacapp.confirmed_service"))
+                .containsExactly("7,15");
+        assertThat(fields(file, "bacapp.type == 3", "bacapp.invoke_id")).containsExactly("8", "9");
+        assertThat(frames()).isZero();
     }
 }

@@ -153,8 +153,8 @@ final class ConformanceStatement {
                 "|---|---|---|"));
         inventory.entries().stream()
                 .filter(Inventory.Entry::commandable)
-                .map(entry -> "| " + entry.object().getId() + " | " + entry.object().getObjectName() + " | "
-                        + values(entry.object()) + " |")
+                .map(entry -> "| " + entry.object().getId() + " | "
+                        + entry.object().getObjectName() + " | " + values(entry.object()) + " |")
                 .forEach(lines::add);
         lines.add("");
         return String.join("\n", lines);
