@@ -15,8 +15,10 @@ import burnerbridge.write.ask.Source;
 import burnerbridge.write.ask.Wanted;
 import java.math.BigDecimal;
 import java.util.ArrayList;
+import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Locale;
+import java.util.Map;
 import java.util.Optional;
 import org.junit.jupiter.api.AfterEach;
 import org.junit.jupiter.api.Test;
@@ -30,6 +32,7 @@ final class DoorIT {
     private static final int ENABLE = 5 << 22 | 51;
     private static final int MODE = 19 << 22 | 52;
     private static final int LEASE = 2 << 22 | 60;
+    private static final int RECORD = 2 << 22 | 53;
     private static final String ACK = "20 59 0F";
     private static final String DENIED = "50 59 0F 91 02 91 28";
 
@@ -193,25 +196,83 @@ final class DoorIT {
         assertThat(gate.asks).isEmpty();
     }
 
-    @Test
-    void nothingButAPresentValueThatIsPermittedIsEverAskedFor() {
-        for (int object :
-                new int[] {DEMAND, ENABLE, MODE, LEASE, 5, 3 << 22 | 6, 13 << 22 | 7, 8 << 22 | 3, 2 << 22 | 1050}) {
+    /** Every property of every object, but for the list of subscriptions and the time. */
+    private Map<String, String> everything(List<Integer> objects) {
+        Map<String, String> all = new LinkedHashMap<>();
+        for (int object : objects) {
             for (int property = 0; property <= 512; property++) {
-                boolean permitted = property == 85 && (object == DEMAND || object == ENABLE || object == MODE);
+                if (property != 152 && property != 57) {
+                    String reply = station.ask(Rig.readProperty(object, property));
+                    if (reply.startsWith("30")) {
+                        all.put(object + " " + property, reply);
+                    }
+                }
+            }
+        }
+        return all;
+    }
+
+    private List<Integer> objects() {
+        List<Integer> objects = new ArrayList<>();
+        for (int index = 1; index <= adapter.objectCount() + 1; index++) {
+            String reply = station.ask(String.format(Locale.ROOT, "00 05 01 0C 0C 02 00 00 03 19 4C 29 %02X", index));
+            objects.add((int)
+                    Long.parseLong(reply.replaceFirst("^.*? 3E C4 ", "").replaceFirst(" 3F$", "").replace(" ", ""), 16));
+        }
+        return objects;
+    }
+
+    @Test
+    void nothingButAPresentValueThatIsPermittedIsEverAskedForOrChanged() {
+        List<Integer> objects = objects();
+        assertThat(objects).contains(DEMAND, ENABLE, MODE, LEASE, 5, 3 << 22 | 6, 13 << 22 | 7, 8 << 22 | 3, 29 << 22);
+        write(DEMAND, "44 42 34 00 00", "49 08");
+        Map<String, String> before = everything(objects);
+        assertThat(before).hasSizeGreaterThan(250);
+        for (int object : objects) {
+            for (int property = 0; property <= 512; property++) {
+                boolean permitted = property == 85
+                        && (object == DEMAND || object == ENABLE || object == MODE || object == RECORD);
                 if (!permitted) {
-                    String request = String.format(
-                            Locale.ROOT,
-                            "00 04 59 0F 0C %08X %s 3E 44 42 34 00 00 3F 49 08",
-                            object,
-                            Rig.propertyTag(1, property));
-                    assertThat(station.ask(request)).startsWith("50 59 0F 91");
+                    String value = "44 42 48 00 00";
+                    assertThat(station.ask(String.format(
+                                    Locale.ROOT,
+                                    "00 04 59 0F 0C %08X %s 3E %s 3F 49 08",
+                                    object,
+                                    Rig.propertyTag(1, property),
+                                    value)))
+                            .startsWith("50 59 0F 91");
+                    assertThat(station.ask(String.format(
+                                    Locale.ROOT,
+                                    "00 04 59 10 0C %08X 1E %s 2E %s 2F 39 08 1F",
+                                    object,
+                                    Rig.propertyTag(0, property),
+                                    value)))
+                            .startsWith("50 59 10 0E 91");
                 }
             }
         }
         assertThat(station.ask("00 04 59 0F 0C 00 80 00 32 19 55 29 01 3E 44 42 34 00 00 3F 49 08"))
                 .isEqualTo("50 59 0F 91 02 91 32");
-        assertThat(gate.asks).isEmpty();
+        assertThat(gate.asks).hasSize(1);
+        assertThat(everything(objects)).isEqualTo(before);
+    }
+
+    @Test
+    void aRequestInSegmentsIsPutTogetherAndAskedForOnce() {
+        String[] segments = {
+            "0C 04 21 00 04 10 0C 00 80 00 32 1E 09 55 2E 44 42 34 00", "08 04 21 01 04 10 00 2F 39 08 1F"
+        };
+        for (int again = 0; again < 2; again++) {
+            station.send(segments[0]);
+            assertThat(station.hearApplication()).startsWith("41 21 00");
+            station.send(segments[1]);
+            assertThat(List.of(station.hearApplication(), station.hearApplication()))
+                    .contains("20 21 10")
+                    .anyMatch(reply -> reply.startsWith("41 21 01"));
+        }
+        assertThat(gate.asks).hasSize(1);
+        assertThat(read(DEMAND, 85)).isEqualTo("44 42 34 00 00");
     }
 
     @Test
