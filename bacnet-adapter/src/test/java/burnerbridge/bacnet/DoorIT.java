@@ -216,8 +216,11 @@ final class DoorIT {
         List<Integer> objects = new ArrayList<>();
         for (int index = 1; index <= adapter.objectCount() + 1; index++) {
             String reply = station.ask(String.format(Locale.ROOT, "00 05 01 0C 0C 02 00 00 03 19 4C 29 %02X", index));
-            objects.add((int)
-                    Long.parseLong(reply.replaceFirst("^.*? 3E C4 ", "").replaceFirst(" 3F$", "").replace(" ", ""), 16));
+            objects.add((int) Long.parseLong(
+                    reply.replaceFirst("^.*? 3E C4 ", "")
+                            .replaceFirst(" 3F$", "")
+                            .replace(" ", ""),
+                    16));
         }
         return objects;
     }
@@ -231,8 +234,8 @@ final class DoorIT {
         assertThat(before).hasSizeGreaterThan(250);
         for (int object : objects) {
             for (int property = 0; property <= 512; property++) {
-                boolean permitted = property == 85
-                        && (object == DEMAND || object == ENABLE || object == MODE || object == RECORD);
+                boolean permitted =
+                        property == 85 && (object == DEMAND || object == ENABLE || object == MODE || object == RECORD);
                 if (!permitted) {
                     String value = "44 42 48 00 00";
                     assertThat(station.ask(String.format(

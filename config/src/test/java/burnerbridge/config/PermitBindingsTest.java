@@ -156,4 +156,27 @@ class PermitBindingsTest {
                 .contains("the device itself has the name 'steam-1.load-limit-request', which the request object of"
                         + " steam-1.load-limit needs for its write permit");
     }
+
+    @Test
+    void aRowThatHasTheNameOfARequestIsToldAndItsBindingIsItsOwn() throws IOException {
+        Path list = folder.resolve("points/steam.csv");
+        String row = Files.readAllLines(list).stream()
+                .filter(line -> line.startsWith("load-limit,"))
+                .findFirst()
+                .orElseThrow();
+        String second = row.replaceFirst("load-limit,", "load-limit-request,")
+                .replace("0x0500", "0x0570")
+                .replace("demand", "status");
+        Files.writeString(list, Files.readString(list).replace(row, row + "\n" + second));
+        assertThat(SiteFolder.load(folder).problems())
+                .filteredOn(Problem::isError)
+                .extracting(Problem::toString)
+                .singleElement()
+                .asString()
+                .contains("points/steam.csv")
+                .contains("steam-1.load-limit-request has the name 'steam-1.load-limit-request', which the request"
+                        + " object of steam-1.load-limit needs for its write permit");
+        permit();
+        assertThat(bind()).containsExactly("steam.load-limit-request has analog-input offset 112");
+    }
 }

@@ -80,8 +80,8 @@ final class WritesTest {
 
     private String wishes() {
         List<String> texts = new ArrayList<>();
-        door.wishes.forEach(wish -> texts.add(wish.object().instance() + "="
-                + wish.value().get(0).content().hex() + "@" + wish.priority()));
+        door.wishes.forEach(wish -> texts.add(
+                wish.object().instance() + "=" + wish.value().get(0).content().hex() + "@" + wish.priority()));
         return String.join(", ", texts);
     }
 
@@ -164,10 +164,13 @@ final class WritesTest {
     @Test
     void whatIsNotWellFormedIsRejectedWholeAndNeverAsked() {
         String good = "0C 00 80 00 05 1E 09 55 2E 44 42 86 00 00 2F 1F";
-        assertThat(ask("00 04 01 10 " + good + "0C 00 80 00 06 1E 09 55 2E 2F 1F")).isEqualTo("60 01 05");
-        assertThat(ask("00 04 01 10 " + good + "0C 00 80 00 06 1E 09 55 2E 00 2F 39 11 1F")).isEqualTo("60 01 06");
+        assertThat(ask("00 04 01 10 " + good + "0C 00 80 00 06 1E 09 55 2E 2F 1F"))
+                .isEqualTo("60 01 05");
+        assertThat(ask("00 04 01 10 " + good + "0C 00 80 00 06 1E 09 55 2E 00 2F 39 11 1F"))
+                .isEqualTo("60 01 06");
         assertThat(ask("00 04 01 10 " + good + "0C 00 80 00 06 1E 1F")).isEqualTo("60 01 05");
-        assertThat(ask("00 04 01 10 " + good + "0C 00 80 00 06 1E 09 55 2E 44 42 86 00 00 2F")).isEqualTo("60 01 04");
+        assertThat(ask("00 04 01 10 " + good + "0C 00 80 00 06 1E 09 55 2E 44 42 86 00 00 2F"))
+                .isEqualTo("60 01 04");
         assertThat(ask("00 04 59 0F 0C 00 80 00 01 19 55 3E 00 3F 49 08 59 01")).isEqualTo("60 59 07");
         assertThat(ask("00 04 59 0F 0C 00 80 00 01 19 55 3E 00 3F 49 00")).isEqualTo("60 59 06");
         assertThat(door.wishes).isEmpty();
