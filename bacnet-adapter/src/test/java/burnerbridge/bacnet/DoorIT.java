@@ -359,6 +359,16 @@ final class DoorIT {
     }
 
     @Test
+    void aStateThatHasNoNumberIsOutOfRange() {
+        gate.ask(new Ask(
+                PermittedPlant.MODE, new Wanted.Number(BigDecimal.valueOf(77)), 2, new Source.Mqtt("an optimiser")));
+        assertThat(read(MODE, 103)).isEqualTo("91 19");
+        assertThat(read(MODE, 111)).isEqualTo("82 04 40");
+        assertThat(read(MODE, 85)).isEqualTo("21 01");
+        assertThat(read(MODE, 431)).isEqualTo("21 02");
+    }
+
+    @Test
     void theLeaseRunsDownAndIsNeverWritten() {
         assertThat(read(LEASE, 85)).isEqualTo("44 00 00 00 00");
         write(DEMAND, "44 42 34 00 00", "49 08");

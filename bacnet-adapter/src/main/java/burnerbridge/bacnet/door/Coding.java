@@ -53,8 +53,11 @@ sealed interface Coding {
     /** What an application value of its type means. */
     Meant meant(Octets content);
 
-    /** A value as the gate has it, as the object shows it. */
+    /** A value as the gate has it, as the object shows it; empty where it has no way to. */
     Optional<Encodable> shown(BigDecimal value);
+
+    /** What the object shows where it has no way to show a value; its reliability says so. */
+    Encodable meaningless();
 
     static Coding of(ObjectKind kind, StateNumbers states) {
         return switch (kind) {
@@ -110,6 +113,11 @@ sealed interface Coding {
         public Optional<Encodable> shown(BigDecimal value) {
             return Optional.of(value.floatValue()).filter(Float::isFinite).map(Real::new);
         }
+
+        @Override
+        public Encodable meaningless() {
+            return new Real(0);
+        }
     }
 
     /** A bit: inactive 0, active 1. */
@@ -128,6 +136,11 @@ sealed interface Coding {
         @Override
         public Optional<Encodable> shown(BigDecimal value) {
             return Optional.of(value.signum() == 0 ? BinaryPV.inactive : BinaryPV.active);
+        }
+
+        @Override
+        public Encodable meaningless() {
+            return BinaryPV.inactive;
         }
     }
 
@@ -153,6 +166,11 @@ sealed interface Coding {
         public Optional<Encodable> shown(BigDecimal value) {
             OptionalInt number = states.of(value.longValue());
             return number.isPresent() ? Optional.of(new UnsignedInteger(number.getAsInt())) : Optional.empty();
+        }
+
+        @Override
+        public Encodable meaningless() {
+            return new UnsignedInteger(1);
         }
     }
 }

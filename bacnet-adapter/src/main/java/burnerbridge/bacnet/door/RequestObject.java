@@ -1,14 +1,17 @@
 package burnerbridge.bacnet.door;
 
 import burnerbridge.bacnet.cov.CovDesk;
+import burnerbridge.bacnet.objects.Reliabilities;
 import burnerbridge.bacnet.objects.StatusObject;
 import burnerbridge.bacnet.plan.Kinds;
 import burnerbridge.bacnet.plan.ObjectChoices;
 import burnerbridge.bacnet.plan.ObjectPlan;
 import burnerbridge.bacnet.points.UnitNumbers;
+import burnerbridge.model.Reason;
 import burnerbridge.site.PointDefinition;
 import burnerbridge.site.States;
 import burnerbridge.site.permit.Allowed;
+import burnerbridge.site.permit.Purpose;
 import burnerbridge.site.permit.Silence;
 import burnerbridge.table.ControllerLink;
 import burnerbridge.write.PermitStatus;
@@ -51,7 +54,7 @@ final class RequestObject extends StatusObject {
     private final Gate gate;
     private final CovDesk desk;
     private final Coding coding;
-    private final Encodable relinquishDefault;
+    private final BigDecimal whenNobodyAsks;
     private final String description;
     private final boolean analog;
     private volatile ControllerLink.State link = ControllerLink.State.UNKNOWN;
@@ -62,11 +65,11 @@ final class RequestObject extends StatusObject {
         this.gate = gate;
         this.desk = desk;
         this.coding = Coding.of(asked.kind(), asked.states());
-        this.relinquishDefault = coding.shown(whenNobodyAsks()).orElse(Null.instance);
+        this.whenNobodyAsks = whenNobodyAsks(asked.terms());
         PointDefinition row = asked.point().definition();
         this.description = UnitNumbers.described(row.descriptionWithBasis(), row.unit());
         this.analog = coding instanceof Coding.Analog;
-        set(PropertyIdentifier.relinquishDefault, relinquishDefault);
+        set(PropertyIdentifier.relinquishDefault, coding.shown(whenNobodyAsks).orElse(coding.meaningless()));
         // So that they are in Property_List; what they hold is worked out at each read.
         set(PropertyIdentifier.description, Null.instance);
         set(PropertyIdentifier.priorityArray, Null.instance);
@@ -89,18 +92,14 @@ final class RequestObject extends StatusObject {
         }
     }
 
-    private BigDecimal whenNobodyAsks() {
-        Optional<BigDecimal> ofSilence = asked.terms()
-                .silence()
-                .flatMap(silence -> silence.action() instanceof Silence.Action.Write write
-                        ? Optional.of(write.value())
-                        : Optional.empty());
-        return ofSilence.orElseGet(() -> asked.terms().allowed() instanceof Allowed.Range range
+    private static BigDecimal whenNobodyAsks(Purpose.Asked terms) {
+        if (terms.silence().isPresent() && terms.silence().get().action() instanceof Silence.Action.Write write) {
+            return write.value();
+        }
+        return terms.allowed() instanceof Allowed.Range range
                 ? range.low()
-                : BigDecimal.valueOf(((Allowed.States) asked.terms().allowed())
-                        .numbers()
-                        .iterator()
-                        .next()));
+                : BigDecimal.valueOf(
+                        ((Allowed.States) terms.allowed()).numbers().iterator().next());
     }
 
     private void number(PointDefinition row, ObjectChoices choices) {
@@ -171,7 +170,11 @@ final class RequestObject extends StatusObject {
     }
 
     private Encodable presentValue(Optional<PermitStatus> status) {
-        return winner(status).flatMap(held -> coding.shown(held.value())).orElse(relinquishDefault);
+        return shown(status).orElse(coding.meaningless());
+    }
+
+    private Optional<Encodable> shown(Optional<PermitStatus> status) {
+        return coding.shown(winner(status).map(PermitStatus.Held::value).orElse(whenNobodyAsks));
     }
 
     private boolean isReliable() {
@@ -189,7 +192,11 @@ final class RequestObject extends StatusObject {
         if (!status.get().failed().isEmpty()) {
             return Reliability.activationFailure;
         }
-        return status.get().held().isEmpty() ? Reliability.noFaultDetected : Reliability.processError;
+        if (!status.get().held().isEmpty()) {
+            return Reliability.processError;
+        }
+        // A state that has no multi-state number, as somebody beside BACnet may ask for.
+        return Reliabilities.of(shown(status).isPresent() ? Reason.NONE : Reason.UNKNOWN_STATE, true);
     }
 
     private String words(Optional<PermitStatus> status) {
