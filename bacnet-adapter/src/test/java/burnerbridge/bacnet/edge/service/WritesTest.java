@@ -7,10 +7,13 @@ import burnerbridge.bacnet.edge.coding.ObjectId;
 import burnerbridge.bacnet.edge.coding.Octets;
 import burnerbridge.bacnet.edge.coding.Trouble;
 import burnerbridge.model.HandClock;
+import burnerbridge.model.Seed;
 import java.time.Duration;
 import java.util.ArrayList;
+import java.util.Arrays;
 import java.util.List;
 import java.util.Optional;
+import java.util.Random;
 import org.junit.jupiter.api.Test;
 
 /** The writing services at the edge. Frames of ASHRAE 135, Annex F, are from memory. */
@@ -174,5 +177,54 @@ final class WritesTest {
         assertThat(ask("00 04 59 0F 0C 00 80 00 01 19 55 3E 00 3F 49 08 59 01")).isEqualTo("60 59 07");
         assertThat(ask("00 04 59 0F 0C 00 80 00 01 19 55 3E 00 3F 49 00")).isEqualTo("60 59 06");
         assertThat(door.wishes).isEmpty();
+    }
+
+    /** Some octets are another, gone, or more. */
+    private static byte[] damaged(byte[] whole, Random random) {
+        byte[] octets = whole.clone();
+        for (int times = random.nextInt(3) + 1; times > 0 && octets.length > 4; times--) {
+            int at = 4 + random.nextInt(octets.length - 4);
+            switch (random.nextInt(4)) {
+                case 0 -> octets[at] = (byte) random.nextInt(256);
+                case 1 -> octets[at] ^= (byte) (1 << random.nextInt(8));
+                case 2 -> octets = Arrays.copyOf(octets, at);
+                default -> {
+                    byte[] longer = Arrays.copyOf(octets, octets.length + 1);
+                    System.arraycopy(octets, at, longer, at + 1, octets.length - at);
+                    octets = longer;
+                }
+            }
+        }
+        return octets;
+    }
+
+    @Test
+    void damagedRequestsAskForNothingThatTheDoorDoesNotLeadTo() {
+        Random random = new Random(Seed.value());
+        byte[][] whole = {
+            Hex.bytes("00 04 59 0F 0C 00 80 00 01 19 55 3E 44 43 34 00 00 3F 49 08"),
+            Hex.bytes("00 04 01 10 0C 00 80 00 05 1E 09 55 2E 44 42 86 00 00 2F 39 08 1F"
+                    + "0C 00 80 00 06 1E 09 55 2E 44 42 86 00 00 2F 09 1C 2E 75 02 00 41 2F 1F"),
+            Hex.bytes("00 04 59 0F 0C 00 80 00 05 19 55 3E 00 3F")
+        };
+        int acknowledged = 0;
+        int refused = 0;
+        for (int time = 0; time < 100_000; time++) {
+            byte[] apdu = damaged(whole[random.nextInt(whole.length)], random);
+            ApduVerdict verdict = judge.judge(Octets.copyOf(apdu, apdu.length), STATION, false);
+            if (verdict instanceof ApduVerdict.Answer answer) {
+                acknowledged += answer.apdu().at(0) == 0x20 ? 1 : 0;
+                refused += answer.apdu().at(0) != 0x20 ? 1 : 0;
+            }
+            clock.forward(Duration.ofSeconds(13));
+        }
+        assertThat(acknowledged).isGreaterThan(1_000);
+        assertThat(refused).isGreaterThan(50_000);
+        assertThat(door.wishes).allSatisfy(wish -> {
+            assertThat(wish.object().type()).isEqualTo(2);
+            assertThat(wish.object().instance()).isIn(1, 5, 6);
+            assertThat(wish.priority()).isBetween(1, 16);
+            assertThat(wish.value()).isNotEmpty();
+        });
     }
 }
