@@ -4,14 +4,12 @@ import static org.assertj.core.api.Assertions.assertThat;
 
 import burnerbridge.bacnet.BacnetAdapter;
 import burnerbridge.bacnet.door.Gate;
-import burnerbridge.config.SiteFolder;
 import burnerbridge.model.BridgeClock;
 import burnerbridge.model.Reason;
 import burnerbridge.outside.OutsideProgram;
 import burnerbridge.simulator.controller.Quillmere;
 import burnerbridge.site.BacnetOptions;
 import burnerbridge.site.BacnetSettings;
-import burnerbridge.site.QuillmereWithPermits;
 import burnerbridge.site.Site;
 import burnerbridge.table.ValueTable;
 import burnerbridge.write.Gatehouse;
@@ -23,7 +21,6 @@ import java.net.InetSocketAddress;
 import java.nio.file.Files;
 import java.nio.file.Path;
 import java.time.Duration;
-import java.time.Instant;
 import java.util.ArrayList;
 import java.util.Arrays;
 import java.util.HexFormat;
@@ -48,7 +45,6 @@ import org.junit.jupiter.api.io.TempDir;
  * records every frame that is no read.
  */
 class BacnetAsksIT {
-    private static final long SEED = 10_407;
     private static final Duration LONGEST = Duration.ofSeconds(120);
     private static final String LIMIT = "2:1120";
     private static final String LIMIT_LEASE = "2:1121";
@@ -88,23 +84,11 @@ class BacnetAsksIT {
 
     @BeforeEach
     void startAll() throws Exception {
-        plant = new Quillmere(
-                new Quillmere.Places(InetAddress.getLoopbackAddress(), 0, 0, 0),
-                SEED,
-                Instant.parse("2026-11-29T08:00:00Z"));
-        plant.acceptWrites(true);
-        plant.start();
+        plant = WritablePlant.start();
         started.push(plant);
-        QuillmereWithPermits.writeTo(folder.resolve("site"), PERMITS);
-        Path yaml = folder.resolve("site").resolve("site.yaml");
-        Files.writeString(
-                yaml,
-                Files.readString(yaml)
-                        .replace("port: 7001", "port: " + plant.boilerHousePort())
-                        .replace("port: 1502", "port: " + plant.annexPort()));
-        SiteFolder loaded = SiteFolder.load(folder.resolve("site"));
-        assertThat(loaded.problems()).noneMatch(problem -> problem.isError());
-        Site site = loaded.site().orElseThrow();
+        Site site = WritablePlant.site(folder.resolve("site"), plant, PERMITS, "")
+                .site()
+                .orElseThrow();
         ValueTable table = new ValueTable(site.points(), site.owners());
         WriteSide writes = new WriteSide(site, table, clock, Files.createDirectories(folder.resolve("state")));
         gate = writes.gatehouse().orElseThrow();

@@ -2,9 +2,7 @@ package burnerbridge.daemon;
 
 import static org.assertj.core.api.Assertions.assertThat;
 
-import burnerbridge.config.SiteFolder;
 import burnerbridge.simulator.controller.Quillmere;
-import burnerbridge.site.QuillmereWithPermits;
 import burnerbridge.site.Site;
 import burnerbridge.state.Occupant;
 import burnerbridge.state.StateFolder;
@@ -19,10 +17,8 @@ import java.net.InetSocketAddress;
 import java.net.PortUnreachableException;
 import java.net.SocketTimeoutException;
 import java.nio.charset.StandardCharsets;
-import java.nio.file.Files;
 import java.nio.file.Path;
 import java.time.Duration;
-import java.time.Instant;
 import java.util.Arrays;
 import java.util.HexFormat;
 import java.util.Locale;
@@ -68,30 +64,12 @@ class BridgeTakesAsksIT {
                 .until(is);
     }
 
-    private Quillmere plant() throws Exception {
-        Quillmere plant = new Quillmere(
-                new Quillmere.Places(InetAddress.getLoopbackAddress(), 0, 0, 0),
-                10_407,
-                Instant.parse("2026-11-29T08:00:00Z"));
-        plant.acceptWrites(true);
-        plant.start();
-        started.push(plant);
-        return plant;
-    }
-
     private void startBridge(Quillmere plant, int bacnetPort) throws Exception {
         Path site = folder.resolve("site");
-        QuillmereWithPermits.writeTo(site, PERMITS);
-        Path yaml = site.resolve("site.yaml");
-        String text = Files.readString(yaml)
-                .replace("port: 7001", "port: " + plant.boilerHousePort())
-                .replace("port: 1502", "port: " + plant.annexPort());
-        Files.writeString(
-                yaml,
-                text.replaceFirst(
-                        "(?s)\\nbacnet:.*?\\n\\n",
-                        "\nbacnet: {device-instance: 3, bind: 127.0.0.1, port: " + bacnetPort + "}\n\n"));
-        Site loaded = SiteFolder.load(site).site().orElseThrow();
+        Site loaded = WritablePlant.site(
+                        site, plant, PERMITS, "bacnet: {device-instance: 3, bind: 127.0.0.1, port: " + bacnetPort + "}")
+                .site()
+                .orElseThrow();
         MachineClock clock = new MachineClock();
         Occupant self = new Occupant(
                 "test",
@@ -142,7 +120,8 @@ class BridgeTakesAsksIT {
 
     @Test
     void whatAPersonHasApprovedIsWrittenAndTakenBackAtTheEnd() throws Exception {
-        Quillmere plant = plant();
+        Quillmere plant = WritablePlant.start();
+        started.push(plant);
         int port;
         try (DatagramSocket free = new DatagramSocket(0, InetAddress.getLoopbackAddress())) {
             port = free.getLocalPort();
