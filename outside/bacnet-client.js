@@ -4,11 +4,13 @@
 //   node bacnet-client.js HOST:PORT OWN-PORT who-is-through INSTANCE
 //   node bacnet-client.js HOST:PORT OWN-PORT read TYPE:INSTANCE[,TYPE:INSTANCE...] PROPERTY[,PROPERTY...]
 //   node bacnet-client.js HOST:PORT OWN-PORT read-multiple TYPE:INSTANCE[,...] PROPERTY[,...]
-//   node bacnet-client.js HOST:PORT OWN-PORT write TYPE:INSTANCE PROPERTY REAL
+//   node bacnet-client.js HOST:PORT OWN-PORT write TYPE:INSTANCE PROPERTY VALUE [DATATYPE [PRIORITY]]
+//   node bacnet-client.js HOST:PORT OWN-PORT write-multiple TYPE:INSTANCE=VALUE/DATATYPE[,...] PRIORITY
 //   node bacnet-client.js HOST:PORT OWN-PORT cov TYPE:INSTANCE COUNT
 //
-// Types and properties are the numbers of the standard. With BACNET_BROADCAST set to an address, who-is asks
-// everybody there, from any interface. With who-is-through, HOST is a broadcast management device: the client
+// Types, properties and datatypes are the numbers of the standard; a datatype of 0 is Null, without one it is 4, REAL,
+// and without a priority 8. Of write-multiple each value is a Present_Value. With BACNET_BROADCAST set to an address,
+// who-is asks everybody there, from any interface. With who-is-through, HOST is a broadcast management device: the client
 // registers with it as a foreign device and asks everybody by way of it, until INSTANCE has answered.
 'use strict';
 const { default: Client } = require('@bacnet-js/client');
@@ -26,6 +28,7 @@ const objects = (text) => text.split(',').map((o) => {
   const [type, instance] = o.split(':').map(Number);
   return { type, instance };
 });
+const typed = (value, type) => ({ type: Number(type), value: type === '0' ? null : Number(value) });
 const plain = (values) => values.map((v) => {
   if (v.value && v.value.bitsUsed !== undefined) {
     return Array.from({ length: v.value.bitsUsed }, (_, i) => (v.value.value[i >> 3] >> (i % 8)) & 1);
@@ -76,9 +79,20 @@ const verbs = {
     }
     return result;
   },
-  write: async (object, property, value) => {
+  write: async (object, property, value, type = '4', priority = '8') => {
     await client.writeProperty(
-      receiver, objects(object)[0], Number(property), [{ type: 4, value: Number(value) }], { priority: 8 });
+      receiver, objects(object)[0], Number(property), [typed(value, type)], { priority: Number(priority) });
+    return 'accepted';
+  },
+  'write-multiple': async (list, priority) => {
+    await client.writePropertyMultiple(receiver, list.split(',').map((item) => {
+      const [object, value, type] = item.split(/[=/]/);
+      return {
+        objectId: objects(object)[0],
+        // Without an index the client would send one of 0; this one means that there is none.
+        values: [{ property: { id: 85, index: 0xFFFFFFFF }, value: [typed(value, type)], priority: Number(priority) }],
+      };
+    }));
     return 'accepted';
   },
   cov: (object, count) => new Promise((resolve, reject) => {

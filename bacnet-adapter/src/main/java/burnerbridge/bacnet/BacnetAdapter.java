@@ -2,6 +2,9 @@ package burnerbridge.bacnet;
 
 import burnerbridge.bacnet.cov.CovDesk;
 import burnerbridge.bacnet.device.BridgeDevice;
+import burnerbridge.bacnet.device.ChangeApplier;
+import burnerbridge.bacnet.door.DoorKeeper;
+import burnerbridge.bacnet.door.Gate;
 import burnerbridge.bacnet.edge.EdgePort;
 import burnerbridge.bacnet.edge.ForeignDevice;
 import burnerbridge.bacnet.edge.PeerLimits;
@@ -15,6 +18,7 @@ import burnerbridge.site.BacnetSettings;
 import burnerbridge.site.Site;
 import burnerbridge.table.ValueTable;
 import java.io.IOException;
+import java.util.ArrayList;
 import java.util.List;
 import java.util.Optional;
 import org.jspecify.annotations.Nullable;
@@ -22,10 +26,10 @@ import org.slf4j.Logger;
 import org.slf4j.LoggerFactory;
 
 /**
- * Serves the value table as one BACnet/IP device with an object for each bound point. Reads the table only;
- * nothing that comes from the network is ever written anywhere.
+ * Serves the value table as one BACnet/IP device with an object for each bound point. Reads the table only; what comes from
+ * the network goes to the write gate, and nowhere else.
  *
- * <p>Its threads: {@code bacnet apply}, one or two that listen, {@code bacnet requests}, where
+ * <p>Its threads: {@code bacnet apply}, where there are permits {@code bacnet permits}, one or two that listen, {@code bacnet requests}, where
  * it registers elsewhere {@code bacnet registration}, and {@code bacnet timer}, which rests. All methods may be
  * called from any thread; they exclude each other.
  */
@@ -36,20 +40,34 @@ public final class BacnetAdapter implements AutoCloseable {
     private final Site site;
     private final ValueTable table;
     private final BridgeClock clock;
+    private final Gate gate;
     private final ObjectChoices choices;
     private final ObjectPlan plan;
 
     private @Nullable Running running;
     private boolean closed;
 
-    private record Running(EdgePort port, BridgeDevice device, ApplyRunner runner) {}
+    private record Running(EdgePort port, BridgeDevice device, List<StepRunner> runners) {}
 
-    /** @param settings a port of 0 stands for any free one */
+    /**
+     * With a gate at which nothing is admitted.
+     *
+     * @param settings a port of 0 stands for any free one
+     */
     public BacnetAdapter(BacnetSettings settings, Site site, ValueTable table, BridgeClock clock) {
+        this(settings, site, table, clock, Gate.closed());
+    }
+
+    /**
+     * @param settings a port of 0 stands for any free one
+     * @param gate where permitted points are asked for
+     */
+    public BacnetAdapter(BacnetSettings settings, Site site, ValueTable table, BridgeClock clock, Gate gate) {
         this.settings = settings;
         this.site = site;
         this.table = table;
         this.clock = clock;
+        this.gate = gate;
         this.choices = new ObjectChoices(
                 settings.options().basicObjects(), settings.options().objectNames());
         this.plan = ObjectPlan.of(site, choices);
@@ -76,6 +94,9 @@ public final class BacnetAdapter implements AutoCloseable {
         plan.off()
                 .forEach(
                         off -> LOG.debug("bacnet: {} stays off: {}", off.point().id(), off.why()));
+        plan.mute()
+                .forEach(off -> LOG.warn(
+                        "bacnet: nobody can ask for {}: {}", off.point().id(), off.why()));
     }
 
     private EdgePort openPort() throws BacnetStartException {
@@ -106,14 +127,20 @@ public final class BacnetAdapter implements AutoCloseable {
             device.close();
             throw new BacnetStartException("bacnet " + port.place() + ": cannot start: " + e.getMessage(), e);
         }
-        ApplyRunner runner = new ApplyRunner(device.applier());
-        runner.start();
-        return new Running(port, device, runner);
+        List<StepRunner> runners = new ArrayList<>();
+        ChangeApplier applier = device.applier();
+        runners.add(new StepRunner("bacnet apply", applier::step));
+        if (!device.door().isEmpty()) {
+            DoorKeeper keeper = new DoorKeeper(device.door(), clock);
+            runners.add(new StepRunner("bacnet permits", keeper::step));
+        }
+        runners.forEach(StepRunner::start);
+        return new Running(port, device, runners);
     }
 
     private BridgeDevice deviceOn(EdgePort port) {
         try {
-            return new BridgeDevice(settings, site, plan, choices, table, port, clock);
+            return new BridgeDevice(settings, site, plan, choices, table, port, clock, gate);
         } catch (RuntimeException e) {
             port.close();
             throw e;
@@ -158,7 +185,7 @@ public final class BacnetAdapter implements AutoCloseable {
     public synchronized void close() {
         closed = true;
         if (running != null) {
-            running.runner().close();
+            running.runners().forEach(StepRunner::close);
             running.device().close();
             running = null;
             LOG.info("bacnet: device {} closed", settings.deviceInstance());

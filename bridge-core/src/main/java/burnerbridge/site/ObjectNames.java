@@ -31,6 +31,16 @@ public record ObjectNames(String template) {
                 .orElseGet(() -> filled(controller, point.definition().name().text()));
     }
 
+    /** The object by which a permitted point is asked for. */
+    public String ofRequest(SitePoint point) {
+        return of(point) + RequestObjects.REQUEST;
+    }
+
+    /** The object that tells how long an ask for a point still holds. */
+    public String ofLease(SitePoint point) {
+        return of(point) + RequestObjects.LEASE;
+    }
+
     /** The object that tells whether a controller answers. */
     public String ofAnswers(ControllerDefinition controller) {
         return filled(controller.name().text(), LINK);

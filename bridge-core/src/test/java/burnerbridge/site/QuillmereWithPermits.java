@@ -100,6 +100,16 @@ public final class QuillmereWithPermits {
         append(folder.resolve("bindings.csv"), """
                 hot-water-old,load-limit,analog-input,90,,holding-register wire 4000 uint16,,
                 hot-water-old,remote-enable,binary-input,91,,coil wire 64 bit,,
+                hot-water,load-limit-request,analog-value,120,,holding-register wire 44 uint16,,
+                hot-water,load-limit-lease,analog-value,121,,holding-register wire 44 uint16,,
+                hot-water,remote-enable-request,binary-value,122,,coil wire 16 bit,,
+                hot-water,remote-enable-lease,analog-value,123,,coil wire 16 bit,,
+                hot-water-old,load-limit-request,analog-value,120,,holding-register wire 4000 uint16,,
+                hot-water-old,load-limit-lease,analog-value,121,,holding-register wire 4000 uint16,,
+                hot-water-old,remote-enable-request,binary-value,122,,coil wire 64 bit,,
+                hot-water-old,remote-enable-lease,analog-value,123,,coil wire 64 bit,,
+                steam,load-limit-request,analog-value,120,,holding-register wire 1280 uint16,,
+                steam,load-limit-lease,analog-value,121,,holding-register wire 1280 uint16,,
                 """);
     }
 

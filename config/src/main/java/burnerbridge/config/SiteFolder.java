@@ -1,5 +1,6 @@
 package burnerbridge.config;
 
+import burnerbridge.config.binding.AskedRows;
 import burnerbridge.config.binding.BindingCheck;
 import burnerbridge.config.binding.BindingChoices;
 import burnerbridge.config.binding.BindingDraft;
@@ -101,17 +102,6 @@ public record SiteFolder(
         List<ControllerDefinition> owners =
                 Stream.concat(controllers.stream(), groups.stream()).toList();
         List<Based> based = based(file.get());
-        file.get()
-                .bacnet()
-                .ifPresent(b ->
-                        new ObjectNameCheck(b.deviceName(), b.options().objectNames(), lists, problems).run(owners));
-        BindingCheck check = new BindingCheck(based, bindings.rows(), problems);
-        check.checkInstances();
-        Optional<BindingPlanner> planner = file.get()
-                .bacnet()
-                .map(bacnet ->
-                        new BindingPlanner(types, type -> isWhole(file.get(), type, problems), based, bindings.rows()));
-        planner.ifPresent(p -> check.tellPlan(p.plan(BindingChoices.NONE)));
         List<WritePermit> permits = new Permits(
                         file.get().permits(),
                         owners,
@@ -120,6 +110,18 @@ public record SiteFolder(
                         type -> isWhole(file.get(), type, problems),
                         problems)
                 .make();
+        file.get()
+                .bacnet()
+                .ifPresent(b -> new ObjectNameCheck(b.deviceName(), b.options().objectNames(), lists, problems)
+                        .run(owners, permits));
+        BindingCheck check = new BindingCheck(based, bindings.rows(), problems);
+        check.checkInstances();
+        Map<Name, ControllerType> bound = AskedRows.with(types, owners, permits);
+        Optional<BindingPlanner> planner = file.get()
+                .bacnet()
+                .map(bacnet ->
+                        new BindingPlanner(bound, type -> isWhole(file.get(), type, problems), based, bindings.rows()));
+        planner.ifPresent(p -> check.tellPlan(p.plan(BindingChoices.NONE)));
         checkStaleness(file.get(), controllers, problems);
         new PaceCheck(file.get(), controllers, problems).run();
         Optional<Site> site = problems.hasErrors()

@@ -1,6 +1,7 @@
 package burnerbridge.daemon;
 
 import burnerbridge.bacnet.BacnetAdapter;
+import burnerbridge.bacnet.door.Gate;
 import burnerbridge.bacnet.edge.ForeignDevice;
 import burnerbridge.control.ControlServer;
 import burnerbridge.control.Greeting;
@@ -61,8 +62,9 @@ final class Bridge implements AutoCloseable {
             started.push(mqtt);
             mqtt.start();
         });
-        Optional<BacnetSide> bacnet =
-                site.bacnet().map(settings -> new BacnetSide(() -> new BacnetAdapter(settings, site, table, clock)));
+        Gate gate = writes.gatehouse().map(Gate::of).orElseGet(Gate::closed);
+        Optional<BacnetSide> bacnet = site.bacnet()
+                .map(settings -> new BacnetSide(() -> new BacnetAdapter(settings, site, table, clock, gate)));
         bacnet.ifPresent(side -> {
             startDuty(new DutyThread("bacnet start", side::step, clock));
             started.push(side);

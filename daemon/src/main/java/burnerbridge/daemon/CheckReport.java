@@ -173,6 +173,11 @@ final class CheckReport {
         on.print(out);
         printOwn(out, site);
         off.print(out);
+        AlignedRows mute = new AlignedRows("permitted, and not to be asked for on BACnet", "because");
+        OwnObject.plan(site)
+                .ifPresent(plan ->
+                        plan.mute().forEach(one -> mute.add(one.point().id().toString(), one.why())));
+        mute.print(out);
     }
 
     private static void printOwn(PrintWriter out, Site site) {

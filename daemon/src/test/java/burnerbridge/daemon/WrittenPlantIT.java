@@ -8,7 +8,6 @@ import burnerbridge.model.RealValue;
 import burnerbridge.simulator.controller.Quillmere;
 import burnerbridge.site.Name;
 import burnerbridge.site.PointId;
-import burnerbridge.site.QuillmereWithPermits;
 import burnerbridge.site.Site;
 import burnerbridge.site.SitePoint;
 import burnerbridge.table.ValueTable;
@@ -20,11 +19,9 @@ import burnerbridge.write.ask.Source;
 import burnerbridge.write.ask.Wanted;
 import java.io.IOException;
 import java.math.BigDecimal;
-import java.net.InetAddress;
 import java.nio.file.Files;
 import java.nio.file.Path;
 import java.time.Duration;
-import java.time.Instant;
 import java.util.Optional;
 import java.util.concurrent.Callable;
 import java.util.concurrent.locks.LockSupport;
@@ -39,7 +36,6 @@ import org.junit.jupiter.api.io.TempDir;
  * and over Modbus TCP, by functions 5 and 6.
  */
 class WrittenPlantIT {
-    private static final long SEED = 10_407;
     private static final Duration LONGEST = Duration.ofSeconds(120);
     private static final PointId LIMIT = id("boiler-1", "load-limit");
     private static final PointId ENABLE = id("boiler-1", "remote-enable");
@@ -77,19 +73,8 @@ class WrittenPlantIT {
 
     @BeforeEach
     void startPlant() throws IOException {
-        plant = new Quillmere(
-                new Quillmere.Places(InetAddress.getLoopbackAddress(), 0, 0, 0),
-                SEED,
-                Instant.parse("2026-11-29T08:00:00Z"));
-        plant.acceptWrites(true);
-        plant.start();
-        QuillmereWithPermits.writeTo(folder.resolve("site"), PERMITS);
-        Path yaml = folder.resolve("site").resolve("site.yaml");
-        Files.writeString(
-                yaml,
-                Files.readString(yaml)
-                        .replace("port: 7001", "port: " + plant.boilerHousePort())
-                        .replace("port: 1502", "port: " + plant.annexPort()));
+        plant = WritablePlant.start();
+        WritablePlant.site(folder.resolve("site"), plant, PERMITS, "");
         startBridge();
     }
 

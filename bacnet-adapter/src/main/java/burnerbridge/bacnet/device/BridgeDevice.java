@@ -1,6 +1,8 @@
 package burnerbridge.bacnet.device;
 
 import burnerbridge.bacnet.cov.CovDesk;
+import burnerbridge.bacnet.door.Door;
+import burnerbridge.bacnet.door.Gate;
 import burnerbridge.bacnet.edge.EdgePort;
 import burnerbridge.bacnet.edge.LimitedLog;
 import burnerbridge.bacnet.exchange.Exchange;
@@ -29,6 +31,7 @@ public final class BridgeDevice implements AutoCloseable {
     private final BridgeClock clock;
     private final IndexedDevice device;
     private final CovDesk desk;
+    private final Door door;
     private final ChangeApplier applier;
     private long nextSweep;
 
@@ -40,15 +43,17 @@ public final class BridgeDevice implements AutoCloseable {
             ObjectChoices choices,
             ValueTable table,
             EdgePort port,
-            BridgeClock clock) {
+            BridgeClock clock,
+            Gate gate) {
         Lock whole = new ReentrantLock();
         LimitedLog trouble = new LimitedLog(LOG, clock);
         Exchange exchange = new Exchange(port, port.requests(), Timing.USUAL, clock, whole);
-        DeviceObjects objects = DeviceObjects.make(settings, site, plan, choices, exchange, clock, trouble);
+        DeviceObjects objects = DeviceObjects.make(settings, site, plan, choices, exchange, clock, trouble, gate);
         this.port = port;
         this.clock = clock;
         this.device = objects.device();
         this.desk = objects.desk();
+        this.door = objects.door();
         this.nextSweep = clock.ticks() + SWEEP_NANOS;
         this.applier = new ChangeApplier(table, objects.served(), whole);
         exchange.afterEach(this::afterEach);
@@ -70,12 +75,17 @@ public final class BridgeDevice implements AutoCloseable {
      */
     public void start() throws Exception {
         device.initialize();
-        port.listen(new LibraryDirectory(device), () -> device.sendGlobalBroadcast(device.getIAm()));
+        port.listen(new LibraryDirectory(device), door, () -> device.sendGlobalBroadcast(device.getIAm()));
     }
 
     /** What carries changes over; its owner steps it. */
     public ChangeApplier applier() {
         return applier;
+    }
+
+    /** What permitted points are asked for by. */
+    public Door door() {
+        return door;
     }
 
     /** Who is subscribed to what. */

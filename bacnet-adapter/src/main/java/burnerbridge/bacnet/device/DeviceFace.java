@@ -3,6 +3,7 @@ package burnerbridge.bacnet.device;
 import burnerbridge.bacnet.cov.CovDesk;
 import burnerbridge.bacnet.edge.frame.SegmentLimits;
 import burnerbridge.bacnet.edge.service.TakenService;
+import burnerbridge.bacnet.edge.service.WriteService;
 import burnerbridge.bacnet.objects.PlainObject;
 import burnerbridge.bacnet.plan.Kinds;
 import burnerbridge.site.BacnetSettings;
@@ -47,7 +48,11 @@ final class DeviceFace extends PlainObject {
     private final CovDesk desk;
     private final LocalTimes times;
 
-    /** The objects are all there are: the list is made once. */
+    /**
+     * The objects are all there are: the list is made once.
+     *
+     * @param writes whether anything of them can be asked for
+     */
     DeviceFace(
             IndexedDevice device,
             Transport transport,
@@ -55,7 +60,8 @@ final class DeviceFace extends PlainObject {
             String description,
             CovDesk desk,
             LocalTimes times,
-            List<? extends BACnetObject> objects) {
+            List<? extends BACnetObject> objects,
+            boolean writes) {
         super(device, ObjectType.device, settings.deviceInstance(), settings.deviceName());
         this.desk = desk;
         this.times = times;
@@ -68,7 +74,7 @@ final class DeviceFace extends PlainObject {
         set(PropertyIdentifier.vendorIdentifier, new Unsigned16(settings.vendorIdentifier()));
         number(PropertyIdentifier.protocolVersion, PROTOCOL_VERSION);
         number(PropertyIdentifier.protocolRevision, PROTOCOL_REVISION);
-        set(PropertyIdentifier.protocolServicesSupported, services());
+        set(PropertyIdentifier.protocolServicesSupported, services(writes));
         set(PropertyIdentifier.protocolObjectTypesSupported, objectTypes());
         communication(transport);
         contents(objects);
@@ -125,11 +131,18 @@ final class DeviceFace extends PlainObject {
         return checksum.getValue();
     }
 
-    /** Exactly what passes the edge. */
-    static ServicesSupported services() {
+    /**
+     * Exactly what passes the edge, and what is decided there.
+     *
+     * @param writes whether anything can be asked for
+     */
+    static ServicesSupported services(boolean writes) {
         ServicesSupported services = new ServicesSupported();
         for (TakenService service : TakenService.values()) {
             services.getValue()[service.supportedBit()] = true;
+        }
+        for (WriteService service : WriteService.values()) {
+            services.getValue()[service.supportedBit()] = writes;
         }
         return services;
     }

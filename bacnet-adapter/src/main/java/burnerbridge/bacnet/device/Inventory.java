@@ -1,5 +1,6 @@
 package burnerbridge.bacnet.device;
 
+import burnerbridge.bacnet.door.Gate;
 import burnerbridge.bacnet.edge.LimitedLog;
 import burnerbridge.bacnet.edge.PeerLimits;
 import burnerbridge.bacnet.edge.RequestQueue;
@@ -26,8 +27,17 @@ import org.slf4j.LoggerFactory;
  */
 public record Inventory(BACnetObject device, List<Entry> entries) {
 
-    /** An object, and the point that it shows; the objects that the bridge adds show none. */
-    public record Entry(BACnetObject object, Optional<SitePoint> point) {}
+    /**
+     * An object, and the point that it shows or is asked for by; the other objects that the bridge adds have none.
+     *
+     * @param commandable whether its present value can be asked for
+     */
+    public record Entry(BACnetObject object, Optional<SitePoint> point, boolean commandable) {}
+
+    /** Whether anything can be asked for. */
+    public boolean isCommandable() {
+        return entries.stream().anyMatch(Entry::commandable);
+    }
 
     public static Inventory of(BacnetSettings settings, Site site, BridgeClock clock) {
         ObjectChoices choices = new ObjectChoices(
@@ -41,11 +51,15 @@ public record Inventory(BACnetObject device, List<Entry> entries) {
                 choices,
                 silent,
                 clock,
-                new LimitedLog(LoggerFactory.getLogger(Inventory.class), clock));
+                new LimitedLog(LoggerFactory.getLogger(Inventory.class), clock),
+                Gate.closed());
         List<Entry> entries = new ArrayList<>();
-        made.served()
-                .all()
-                .forEach(object -> entries.add(new Entry(object, made.served().pointOf(object))));
+        made.served().all().forEach(object -> entries.add(entry(object, made)));
         return new Inventory(made.face(), List.copyOf(entries));
+    }
+
+    private static Entry entry(BACnetObject object, DeviceObjects made) {
+        Optional<SitePoint> askedFor = made.door().asked(object).map(ObjectPlan.Asked::point);
+        return new Entry(object, askedFor.or(() -> made.served().pointOf(object)), askedFor.isPresent());
     }
 }

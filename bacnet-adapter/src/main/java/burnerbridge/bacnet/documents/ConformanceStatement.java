@@ -3,6 +3,7 @@ package burnerbridge.bacnet.documents;
 import burnerbridge.bacnet.device.Inventory;
 import burnerbridge.bacnet.edge.frame.SegmentLimits;
 import burnerbridge.bacnet.edge.service.TakenService;
+import burnerbridge.bacnet.edge.service.WriteService;
 import com.serotonin.bacnet4j.obj.BACnetObject;
 import com.serotonin.bacnet4j.obj.ObjectProperties;
 import com.serotonin.bacnet4j.obj.ObjectPropertyTypeDefinition;
@@ -18,6 +19,7 @@ import java.util.Set;
 import java.util.TreeMap;
 import java.util.TreeSet;
 import java.util.stream.Collectors;
+import java.util.stream.Stream;
 
 /**
  * The protocol implementation conformance statement (ASHRAE 135, Annex A). What it says of objects, properties
@@ -48,7 +50,9 @@ final class ConformanceStatement {
                 "",
                 "Made by the program from what it serves. Nobody has examined it.",
                 "",
-                "Caution: not a safety device. Check every point against the controller's own display before use.",
+                inventory.isCommandable()
+                        ? Cautions.TEXT
+                        : "Caution: not a safety device. Check every point against the controller's own display before use.",
                 "",
                 "| | |",
                 "|---|---|",
@@ -62,12 +66,18 @@ final class ConformanceStatement {
                 "",
                 "## Product description",
                 "",
-                "Reads burner controllers over Modbus and shows their values as BACnet objects. Nothing is writable.",
+                "Reads burner controllers over Modbus and shows their values as BACnet objects. "
+                        + (inventory.isCommandable()
+                                ? "What write permits allow can be asked for, by the objects that are listed below."
+                                : "Nothing is writable."),
                 "",
                 "## Device profile",
                 "",
-                "BACnet Gateway (B-GW) with embedded objects, but for DS-WP-B: there is nothing to write, and"
-                        + " WriteProperty is answered with write-access-denied.",
+                "BACnet Gateway (B-GW) with embedded objects"
+                        + (inventory.isCommandable()
+                                ? "."
+                                : ", but for DS-WP-B: there is nothing to write, and WriteProperty is answered with"
+                                        + " write-access-denied."),
                 "",
                 "## Interoperability building blocks",
                 "",
@@ -77,8 +87,7 @@ final class ConformanceStatement {
                 "",
                 services(),
                 "",
-                "WriteProperty and WritePropertyMultiple are answered with an error, write-access-denied where nothing"
-                        + " else is wrong. Every other confirmed service is rejected as unrecognized-service;"
+                writes() + " Every other confirmed service is rejected as unrecognized-service;"
                         + " every other unconfirmed service is ignored.",
                 "",
                 "## Segmentation",
@@ -90,10 +99,13 @@ final class ConformanceStatement {
                 "",
                 "## Object types",
                 "",
-                "No object can be created or deleted, and no property written, through BACnet. None is proprietary.",
+                "No object can be created or deleted, and no property written"
+                        + (inventory.isCommandable() ? " but those below" : "")
+                        + ", through BACnet. None is proprietary.",
                 "",
                 types(),
                 "",
+                commandable(),
                 "## Data link",
                 "",
                 "- BACnet/IP (Annex J), IPv4, UDP.",
@@ -118,17 +130,59 @@ final class ConformanceStatement {
         return value == null ? "" : value.toString();
     }
 
-    private static String blocks() {
-        return BLOCKS.entrySet().stream()
-                .filter(block -> Set.of(TakenService.values()).containsAll(block.getValue()))
-                .map(block -> "- " + block.getKey())
-                .collect(Collectors.joining("\n"));
+    private String writes() {
+        return inventory.isCommandable()
+                ? "WriteProperty and WritePropertyMultiple are acknowledged where the write gate admits what is asked for,"
+                        + " which is then not written yet; else they are answered with an error."
+                : "WriteProperty and WritePropertyMultiple are answered with an error, write-access-denied where nothing"
+                        + " else is wrong.";
     }
 
-    private static String services() {
+    /** What can be commanded, with the values that the permits allow; nothing where nothing can. */
+    private String commandable() {
+        if (!inventory.isCommandable()) {
+            return "";
+        }
+        List<String> lines = new ArrayList<>(List.of(
+                "## Writable properties",
+                "",
+                "Present_Value of these objects, at the priorities 1 to 16 but 6; Null gives a priority up. A value holds"
+                        + " as long as the permit says, unless it is asked for again.",
+                "",
+                "| object | name | values |",
+                "|---|---|---|"));
+        inventory.entries().stream()
+                .filter(Inventory.Entry::commandable)
+                .map(entry -> "| " + entry.object().getId() + " | "
+                        + entry.object().getObjectName() + " | " + values(entry.object()) + " |")
+                .forEach(lines::add);
+        lines.add("");
+        return String.join("\n", lines);
+    }
+
+    private static String values(BACnetObject object) {
+        Encodable low = object.get(PropertyIdentifier.minPresValue);
+        Encodable high = object.get(PropertyIdentifier.maxPresValue);
+        return low == null || high == null ? "states" : low + " to " + high;
+    }
+
+    private String blocks() {
+        Stream<String> taken = BLOCKS.entrySet().stream()
+                .filter(block -> Set.of(TakenService.values()).containsAll(block.getValue()))
+                .map(Map.Entry::getKey);
+        Stream<String> written = inventory.isCommandable() ? Stream.of("DS-WP-B", "DS-WPM-B") : Stream.of();
+        return Stream.concat(taken, written).sorted().map(block -> "- " + block).collect(Collectors.joining("\n"));
+    }
+
+    private String services() {
         List<String> lines = new ArrayList<>(List.of("| service | initiate | execute |", "|---|---|---|"));
         for (TakenService service : TakenService.values()) {
             lines.add("| " + service.title() + " | | x |");
+        }
+        if (inventory.isCommandable()) {
+            for (WriteService service : WriteService.values()) {
+                lines.add("| " + service.title() + " | | x |");
+            }
         }
         for (String sent : List.of("ConfirmedCOVNotification", "I-Am", "I-Have", "UnconfirmedCOVNotification")) {
             lines.add("| " + sent + " | x | |");

@@ -53,6 +53,9 @@ final class ExchangeTable {
     String text(boolean withNotificationClass) {
         int columns = withNotificationClass ? COLUMNS.size() : COLUMNS.size() - 1;
         StringBuilder text = new StringBuilder("#Engineering-Data-Exchange - B.I.G.-EU\r\n");
+        if (inventory.isCommandable()) {
+            text.append("#").append(Cells.line(List.of(Cautions.TEXT)));
+        }
         text.append(Cells.line(List.of("PROJECT_NAME", project)));
         text.append(Cells.line(List.of("VERSION_OF_REFERENCEFILE", "1")));
         text.append(Cells.line(List.of("TIMESTAMP_OF_LAST_CHANGE", day.toString())));
@@ -60,8 +63,8 @@ final class ExchangeTable {
         text.append(Cells.line(List.of("VERSION_OF_LAYOUT", withNotificationClass ? "2.3" : "2.1")));
         text.append(Cells.line(obligations(columns)));
         text.append(Cells.line(COLUMNS.subList(0, columns)));
-        text.append(Cells.line(
-                cells(new Inventory.Entry(inventory.device(), Optional.empty())).subList(0, columns)));
+        text.append(Cells.line(cells(new Inventory.Entry(inventory.device(), Optional.empty(), false))
+                .subList(0, columns)));
         inventory.entries().forEach(entry -> text.append(Cells.line(cells(entry).subList(0, columns))));
         return text.toString();
     }
@@ -82,11 +85,11 @@ final class ExchangeTable {
                 object.getObjectName(),
                 Integer.toString(object.getId().getObjectType().intValue()),
                 Integer.toString(object.getInstanceId()),
-                held(object, PropertyIdentifier.description),
-                "",
+                description(entry),
+                held(object, PropertyIdentifier.relinquishDefault),
                 held(object, PropertyIdentifier.minPresValue),
                 held(object, PropertyIdentifier.maxPresValue),
-                "N",
+                entry.commandable() ? "Y" : "N",
                 object instanceof Watched ? "Y" : "N",
                 "",
                 "",
@@ -94,6 +97,14 @@ final class ExchangeTable {
                 unit(object),
                 entry.point().map(ExchangeTable::address).orElse(""),
                 "");
+    }
+
+    /** Of a commandable object what it is, and not who holds it. */
+    private static String description(Inventory.Entry entry) {
+        return entry.point()
+                .filter(point -> entry.commandable())
+                .map(point -> (point.definition().descriptionWithBasis() + " (request)").strip())
+                .orElseGet(() -> held(entry.object(), PropertyIdentifier.description));
     }
 
     private static String held(BACnetObject object, PropertyIdentifier property) {

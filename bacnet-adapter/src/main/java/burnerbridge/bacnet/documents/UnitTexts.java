@@ -18,8 +18,11 @@ final class UnitTexts {
         Map<Integer, String> symbols = new TreeMap<>();
         for (Inventory.Entry entry : inventory.entries()) {
             Encodable units = entry.object().get(PropertyIdentifier.units);
-            if (units instanceof EngineeringUnits known && entry.point().isPresent()) {
-                String symbol = entry.point().get().definition().unit().symbol();
+            if (units instanceof EngineeringUnits known) {
+                // Without a point it is a lease, in seconds.
+                String symbol = entry.point()
+                        .map(point -> point.definition().unit().symbol())
+                        .orElse("s");
                 symbols.putIfAbsent(known.intValue(), known.intValue() == NO_UNITS ? "no-units" : symbol);
             }
         }

@@ -7,6 +7,7 @@ import burnerbridge.bacnet.edge.frame.FrameJudge;
 import burnerbridge.bacnet.edge.frame.Verdict;
 import burnerbridge.bacnet.edge.service.DropReason;
 import burnerbridge.bacnet.edge.service.ObjectDirectory;
+import burnerbridge.bacnet.edge.service.WriteDoor;
 import burnerbridge.model.BridgeClock;
 import com.serotonin.bacnet4j.enums.MaxApduLength;
 import com.serotonin.bacnet4j.npdu.MessageValidationException;
@@ -94,15 +95,16 @@ public final class EdgePort extends Network implements AutoCloseable {
     /**
      * Begins to receive. Called once, when the library is ready for what may pass.
      *
+     * @param door what decides on writes
      * @param announce tells everybody of the device; done when broadcasts reach anybody: at once, or each time that
      *     the port was registered elsewhere and had not been before
      */
-    public synchronized void listen(ObjectDirectory directory, Runnable announce) {
+    public synchronized void listen(ObjectDirectory directory, WriteDoor door, Runnable announce) {
         if (judges != null) {
             throw new IllegalStateException("the port listens already");
         }
         this.announce = announce;
-        FrameJudge frames = new FrameJudge(directory, settings.endlessSubscriptions());
+        FrameJudge frames = new FrameJudge(directory, door, clock, settings.endlessSubscriptions());
         judges = new Judges(frames, new Assemblies(frames));
         listeners.add(new Listener("bacnet port " + sockets.place(), sockets.unicast(), false, this::receive));
         sockets.broadcasts()

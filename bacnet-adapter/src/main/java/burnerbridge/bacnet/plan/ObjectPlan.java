@@ -3,10 +3,15 @@ package burnerbridge.bacnet.plan;
 import burnerbridge.bacnet.edge.coding.ObjectId;
 import burnerbridge.site.Bindings;
 import burnerbridge.site.ControllerDefinition;
+import burnerbridge.site.Name;
 import burnerbridge.site.ObjectKind;
+import burnerbridge.site.PointId;
+import burnerbridge.site.RequestObjects;
 import burnerbridge.site.Site;
 import burnerbridge.site.SitePoint;
 import burnerbridge.site.StateNumbers;
+import burnerbridge.site.permit.Purpose;
+import burnerbridge.site.permit.WritePermit;
 import java.util.ArrayList;
 import java.util.HashMap;
 import java.util.List;
@@ -20,11 +25,43 @@ import java.util.Optional;
  * no binding can take from it but that of another controller: then it is left out, as points come first.
  *
  * @param served in the order of the site
+ * @param asked what permitted points have beside their own objects, in the order of the permits
+ * @param mute permitted points that nobody on BACnet can ask for
  */
-public record ObjectPlan(List<Served> served, List<OfController> controllers, List<PointOff> off) {
+public record ObjectPlan(
+        List<Served> served,
+        List<Asked> asked,
+        List<OfController> controllers,
+        List<PointOff> off,
+        List<PointOff> mute) {
 
     /** A point, its object, and where that is a multi-state one, the numbers of its states. */
     public record Served(SitePoint point, int instance, StateNumbers states, String name) {}
+
+    /**
+     * By what a permitted point is asked for.
+     *
+     * @param kind of the object that is commanded
+     * @param states the multi-state numbers, those of the object that shows the point
+     * @param lease what tells how long the winner still holds; empty where none ends, or it is not bound
+     */
+    public record Asked(
+            SitePoint point,
+            WritePermit permit,
+            ObjectKind kind,
+            int instance,
+            String name,
+            StateNumbers states,
+            Optional<Lease> lease) {
+
+        /** What others may ask for. */
+        public Purpose.Asked terms() {
+            return permit.asked().orElseThrow();
+        }
+    }
+
+    /** An Analog Value. */
+    public record Lease(int instance, String name) {}
 
     /**
      * What a controller has beside its points.
@@ -40,20 +77,23 @@ public record ObjectPlan(List<Served> served, List<OfController> controllers, Li
 
     public ObjectPlan {
         served = List.copyOf(served);
+        asked = List.copyOf(asked);
+        mute = List.copyOf(mute);
         controllers = List.copyOf(controllers);
         off = List.copyOf(off);
     }
 
     /** Goes through a site; a point that cannot have an object takes none from another. */
     public static ObjectPlan of(Site site, ObjectChoices choices) {
-        return new Planner(choices, site.bindings()).plan(site.points(), site.controllers());
+        return new Planner(choices, site.bindings()).plan(site);
     }
 
     /** How many objects there are beside the device. */
     public int count() {
         long own = controllers.stream().filter(c -> c.answers().isPresent()).count()
                 + controllers.stream().filter(c -> c.view().isPresent()).count();
-        return served.size() + (int) own;
+        long leases = asked.stream().filter(a -> a.lease().isPresent()).count();
+        return served.size() + asked.size() + (int) (leases + own);
     }
 
     private static final class Planner {
@@ -64,6 +104,8 @@ public record ObjectPlan(List<Served> served, List<OfController> controllers, Li
         private final Bindings bindings;
         private final List<Served> served = new ArrayList<>();
         private final List<PointOff> off = new ArrayList<>();
+        private final List<Asked> asked = new ArrayList<>();
+        private final List<PointOff> mute = new ArrayList<>();
         private final Map<ObjectId, String> places = new HashMap<>();
         private final Map<String, String> names = new HashMap<>();
 
@@ -72,9 +114,87 @@ public record ObjectPlan(List<Served> served, List<OfController> controllers, Li
             this.bindings = bindings;
         }
 
-        ObjectPlan plan(List<SitePoint> points, List<ControllerDefinition> controllers) {
+        /** Points come first: no permit takes a place or a name from any of them. */
+        ObjectPlan plan(Site site) {
+            List<SitePoint> points = site.points();
             points.forEach(point -> place(point).ifPresent(why -> off.add(new PointOff(point, why))));
-            return new ObjectPlan(served, controllers.stream().map(this::place).toList(), off);
+            if (!site.permits().isEmpty()) {
+                placePermits(site, points);
+            }
+            return new ObjectPlan(
+                    served, asked, site.controllers().stream().map(this::place).toList(), off, mute);
+        }
+
+        private void placePermits(Site site, List<SitePoint> points) {
+            Map<PointId, SitePoint> byId = new HashMap<>();
+            points.forEach(point -> byId.put(point.id(), point));
+            for (WritePermit permit : site.permits()) {
+                SitePoint point = byId.get(permit.point());
+                if (point != null && permit.asked().isPresent()) {
+                    place(point, permit).ifPresent(why -> mute.add(new PointOff(point, why)));
+                }
+            }
+        }
+
+        /** Gives a permitted point the object by which it is asked for, or says why not. */
+        private Optional<String> place(SitePoint point, WritePermit permit) {
+            Optional<RequestObjects> objects = RequestObjects.of(point.definition(), permit);
+            if (objects.isEmpty()) {
+                return Optional.of("its name with " + RequestObjects.REQUEST + " would be too long");
+            }
+            RequestObjects wanted = objects.get();
+            StateNumbers states = wanted.kind().isMultiState() ? statesOf(point) : StateNumbers.NONE;
+            if (wanted.kind().isMultiState() && states.isEmpty()) {
+                return Optional.of("it has no multi-state object, whose numbers it would have");
+            }
+            Optional<Integer> instance = instance(point, wanted.request(), wanted.kind());
+            if (instance.isEmpty()) {
+                return Optional.of("its request object is not bound to an instance");
+            }
+            String name = choices.names().ofRequest(point);
+            Optional<String> taken = taken(wanted.kind(), instance.get(), name, "the request object of " + point.id());
+            if (taken.isEmpty()) {
+                asked.add(new Asked(
+                        point,
+                        permit,
+                        wanted.kind(),
+                        instance.get(),
+                        name,
+                        states,
+                        wanted.lease().flatMap(lease -> lease(point, lease))));
+            }
+            return taken;
+        }
+
+        private Optional<Lease> lease(SitePoint point, Name lease) {
+            String name = choices.names().ofLease(point);
+            return instance(point, lease, ObjectKind.ANALOG_VALUE)
+                    .filter(instance -> taken(
+                                    ObjectKind.ANALOG_VALUE, instance, name, "the lease object of " + point.id())
+                            .isEmpty())
+                    .map(instance -> new Lease(instance, name));
+        }
+
+        private StateNumbers statesOf(SitePoint point) {
+            return bindings.of(
+                            point.controller().type().name(), point.definition().name())
+                    .map(Bindings.Binding::states)
+                    .orElse(StateNumbers.NONE);
+        }
+
+        /** Where an object of this name is bound, unless it is a row of the list that has the name. */
+        private Optional<Integer> instance(SitePoint point, Name name, ObjectKind kind) {
+            boolean isRow = point.controller().type().points().stream()
+                    .anyMatch(row -> row.name().equals(name));
+            return bindings.of(point.controller().type().name(), name)
+                    .filter(binding -> !isRow && binding.object() == kind)
+                    .map(binding -> (long) point.controller().instanceBase() + binding.offset())
+                    .filter(instance -> instance >= 0 && instance < ObjectId.LAST_INSTANCE)
+                    .map(Long::intValue);
+        }
+
+        private Optional<String> taken(ObjectKind kind, int instance, String name, String taker) {
+            return taken(new ObjectId(Kinds.type(kind).intValue(), instance), kind.word(), name, taker);
         }
 
         /** Gives a point its object, or says why not. */

@@ -1,6 +1,7 @@
 package burnerbridge.bacnet.served;
 
 import burnerbridge.bacnet.cov.CovDesk;
+import burnerbridge.bacnet.door.Door;
 import burnerbridge.bacnet.edge.LimitedLog;
 import burnerbridge.bacnet.plan.ObjectChoices;
 import burnerbridge.bacnet.plan.ObjectPlan;
@@ -24,10 +25,14 @@ public final class ServedObjects {
     private final Map<SitePoint, PointObject> points = new LinkedHashMap<>();
     private final Map<ObjectIdentifier, SitePoint> byObject = new HashMap<>();
     private final Map<ControllerDefinition, AnswersObject> answers = new LinkedHashMap<>();
+    private final List<ControllerDefinition> links = new ArrayList<>();
     private final List<ControllerView> views = new ArrayList<>();
+    private final Door door;
     private final LimitedLog trouble;
 
-    public ServedObjects(ObjectPlan plan, ObjectChoices choices, LocalDevice device, CovDesk desk, LimitedLog trouble) {
+    public ServedObjects(
+            ObjectPlan plan, ObjectChoices choices, LocalDevice device, CovDesk desk, Door door, LimitedLog trouble) {
+        this.door = door;
         this.trouble = trouble;
         Map<ControllerDefinition, List<BACnetObject>> byController = new HashMap<>();
         for (ObjectPlan.Served served : plan.served()) {
@@ -39,12 +44,14 @@ public final class ServedObjects {
                     .add(object);
         }
         for (ObjectPlan.OfController own : plan.controllers()) {
+            links.add(own.controller());
             List<BACnetObject> objects = byController.computeIfAbsent(own.controller(), c -> new ArrayList<>());
             own.answers().ifPresent(name -> {
                 AnswersObject object = new AnswersObject(device, desk, own.instance(), name);
                 answers.put(own.controller(), object);
                 objects.add(0, object);
             });
+            objects.addAll(door.objectsOf(own.controller()));
             own.view()
                     .ifPresent(name ->
                             views.add(new ControllerView(device, own.controller(), own.instance(), name, objects)));
@@ -56,6 +63,7 @@ public final class ServedObjects {
         List<BACnetObject> all = new ArrayList<>(views);
         all.addAll(answers.values());
         all.addAll(points.values());
+        all.addAll(door.objects());
         return List.copyOf(all);
     }
 
@@ -67,7 +75,7 @@ public final class ServedObjects {
     /** Shows what a table holds now. */
     public void catchUp(ValueTable table) {
         points.forEach((point, object) -> show(new Change.PointChanged(point, table.reading(point))));
-        answers.forEach((controller, object) -> show(new Change.LinkChanged(controller, table.link(controller))));
+        links.forEach(controller -> show(new Change.LinkChanged(controller, table.link(controller))));
     }
 
     /** Shows one change. One object over which the library stumbles does not keep the others from changing. */
@@ -83,6 +91,7 @@ public final class ServedObjects {
                 if (object != null) {
                     object.apply(changed.link());
                 }
+                door.show(changed.controller(), changed.link());
             }
         } catch (RuntimeException e) {
             trouble.tell(e.getClass(), () -> "bacnet: a change cannot be shown: " + change + ": " + e);

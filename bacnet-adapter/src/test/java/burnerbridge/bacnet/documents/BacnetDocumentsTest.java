@@ -2,6 +2,7 @@ package burnerbridge.bacnet.documents;
 
 import static org.assertj.core.api.Assertions.assertThat;
 
+import burnerbridge.bacnet.PermittedPlant;
 import burnerbridge.bacnet.Plant;
 import burnerbridge.model.HandClock;
 import java.util.Arrays;
@@ -86,6 +87,39 @@ final class BacnetDocumentsTest {
                 .contains("| ReadRange | | x |", "- DS-COVP-B", "but for DS-WP-B", "| structured-view |")
                 .doesNotContain("DS-WP-B\n", "TimeSynchronization");
         assertThat(statement.toLowerCase(Locale.ROOT)).doesNotContain("certified", "listed", "tested");
+    }
+
+    @Test
+    void whatCanBeAskedForIsSettableAndStatedWithTheCaution() {
+        Plant permitted = PermittedPlant.plant(new HandClock());
+        List<Document> ofPermits =
+                BacnetDocuments.of(Plant.settings(47808), PermittedPlant.permitted(permitted), new HandClock());
+        String table = ofPermits.get(0).text();
+        assertThat(table)
+                .contains("#Caution: this is not a safety device")
+                .contains(
+                        "boiler-1.demand-request;3;boiler-1.demand-request;2;50;the demand of a boiler (request);30.0;20.0;"
+                                + "90.0;Y;Y;;;;98;boiler-house unit 1 holding-register 101 (wire 100);\r\n")
+                .contains("boiler-1.demand;3;boiler-1.demand;0;5;the demand of a boiler;;;;N;Y;")
+                .contains(
+                        "boiler-1.demand-lease;3;boiler-1.demand-lease;2;60;Seconds that boiler-1.demand-request holds"
+                                + " unless it is asked for again;;;;N;Y;;;;73;;\r\n")
+                .contains("boiler-1.mode-request;3;boiler-1.mode-request;19;52;");
+        assertThat(table.lines().filter(line -> line.contains(";Y;Y;"))).hasSize(4);
+        assertThat(table).doesNotContain("beat-request");
+        assertThat(ofPermits.get(3).text()).contains("73;s\r\n");
+        String statement = ofPermits.get(4).text();
+        assertThat(statement)
+                .contains(
+                        "Caution: this is not a safety device",
+                        "- DS-WP-B\n",
+                        "- DS-WPM-B\n",
+                        "| WriteProperty | | x |")
+                .contains(
+                        "| WritePropertyMultiple | | x |",
+                        "| analog-value 50 | boiler-1.demand-request | 20.0 to 90.0 |")
+                .contains("priority-array", "relinquish-default")
+                .doesNotContain("Nothing is writable", "but for DS-WP-B");
     }
 
     @Test

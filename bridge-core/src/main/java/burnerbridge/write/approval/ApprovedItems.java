@@ -4,6 +4,7 @@ import burnerbridge.control.JsonLine;
 import burnerbridge.site.Bindings;
 import burnerbridge.site.ControllerDefinition;
 import burnerbridge.site.Name;
+import burnerbridge.site.RequestObjects;
 import burnerbridge.site.Site;
 import burnerbridge.site.SitePoint;
 import burnerbridge.site.guard.PhysicalUnit;
@@ -70,6 +71,9 @@ public final class ApprovedItems {
             site.bindings()
                     .of(type, point.definition().name())
                     .ifPresent((Bindings.Binding binding) -> PermitItems.add(items, permit, binding));
+            RequestObjects.of(point.definition(), permit)
+                    .flatMap(objects -> site.bindings().of(type, objects.request()))
+                    .ifPresent(binding -> PermitItems.addRequest(items, permit, binding));
         }
         Map<Name, String> known = new TreeMap<>();
         Map<String, String> roles = new TreeMap<>();

@@ -68,4 +68,11 @@ final class PermitItems {
                                 .sorted()
                                 .collect(Collectors.joining(", ")));
     }
+
+    /** The object that is commanded: which one writes what is as much a part of who may ask. */
+    static void addRequest(ItemList items, WritePermit permit, Bindings.Binding binding) {
+        items.of("request object of " + permit.point())
+                .is("object", binding.object())
+                .is("offset of the instance", binding.offset());
+    }
 }

@@ -87,15 +87,20 @@ public final class BindingCheck {
                 case BACK, OTHER_OBJECT, STATES_NUMBERED, EXCHANGED, NO_INSTANCE_LEFT ->
                     problems.warning(step.place(), step.finding());
                 case GONE, READ_FROM_ELSEWHERE -> problems.note(step.place(), step.finding());
-                case ADDED, RENAMED, PLACE_NOTED -> {}
+                case ADDED, PERMIT_ADDED, RENAMED, PLACE_NOTED -> {}
             }
         });
+        tellAdded(plan, Kind.ADDED, " point has", " points have");
+        tellAdded(plan, Kind.PERMIT_ADDED, " object of a write permit has", " objects of write permits have");
+    }
+
+    private void tellAdded(BindingPlan plan, Kind kind, String one, String several) {
         List<BindingStep> added =
-                plan.steps().stream().filter(step -> step.kind() == Kind.ADDED).toList();
+                plan.steps().stream().filter(step -> step.kind() == kind).toList();
         if (!added.isEmpty()) {
             problems.warning(
                     Place.wholeFile(BindingsFile.NAME),
-                    added.size() + (added.size() == 1 ? " point has" : " points have")
+                    added.size() + (added.size() == 1 ? one : several)
                             + " no binding and stay off BACnet, the first of them "
                             + added.get(0).finding() + "; 'check --bind' gives each an instance for good");
         }

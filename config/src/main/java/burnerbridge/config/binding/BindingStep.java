@@ -1,6 +1,7 @@
 package burnerbridge.config.binding;
 
 import burnerbridge.config.problem.Problems.Place;
+import burnerbridge.site.RequestObjects;
 
 /**
  * Something that {@code check --bind} does to the bindings.
@@ -14,6 +15,8 @@ record BindingStep(Kind kind, Place place, String finding, String done) {
     /** What is done, and by that how loudly it is told. */
     enum Kind {
         ADDED,
+        /** The same of an object of a write permit. */
+        PERMIT_ADDED,
         RENAMED,
         GONE,
         BACK,
@@ -26,7 +29,8 @@ record BindingStep(Kind kind, Place place, String finding, String done) {
     }
 
     static BindingStep added(BindingRow row) {
-        return new BindingStep(Kind.ADDED, row.place(), row.id(), row.id() + " has " + row.objectText());
+        Kind kind = isOfPermit(row) ? Kind.PERMIT_ADDED : Kind.ADDED;
+        return new BindingStep(kind, row.place(), row.id(), row.id() + " has " + row.objectText());
     }
 
     static BindingStep renamed(BindingRow before, BindingRow after) {
@@ -38,7 +42,8 @@ record BindingStep(Kind kind, Place place, String finding, String done) {
         return new BindingStep(
                 Kind.GONE,
                 row.place(),
-                row.id() + " is in no point list; its offset " + row.offset()
+                row.id() + (isOfPermit(row) ? " is of no point and no write permit any more" : " is in no point list")
+                        + "; its offset " + row.offset()
                         + " stays taken, and 'check --bind' marks it gone",
                 row.id() + " is gone; " + row.objectText() + " is given to no other point");
     }
@@ -47,7 +52,8 @@ record BindingStep(Kind kind, Place place, String finding, String done) {
         return new BindingStep(
                 Kind.BACK,
                 row.place(),
-                row.id() + " is marked gone but is in the point list again; it stays off BACnet until 'check --bind'"
+                row.id() + " is marked gone but is " + (isOfPermit(row) ? "of a write permit" : "in the point list")
+                        + " again; it stays off BACnet until 'check --bind'"
                         + " gives it back " + row.objectText(),
                 row.id() + " is back with " + row.objectText());
     }
@@ -94,5 +100,11 @@ record BindingStep(Kind kind, Place place, String finding, String done) {
     static BindingStep noInstanceLeft(String point) {
         String told = point + " stays off BACnet: past the instance-base of its controllers no instance is free";
         return new BindingStep(Kind.NO_INSTANCE_LEFT, Place.wholeFile(BindingsFile.NAME), told, told);
+    }
+
+    /** By its name, as an object of a permit has it. */
+    static boolean isOfPermit(BindingRow row) {
+        return row.point().text().endsWith(RequestObjects.REQUEST)
+                || row.point().text().endsWith(RequestObjects.LEASE);
     }
 }

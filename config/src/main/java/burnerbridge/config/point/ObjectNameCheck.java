@@ -6,12 +6,16 @@ import burnerbridge.config.problem.Problems.Place;
 import burnerbridge.site.ControllerDefinition;
 import burnerbridge.site.ObjectNames;
 import burnerbridge.site.PointDefinition;
+import burnerbridge.site.PointId;
 import burnerbridge.site.PointOptions;
+import burnerbridge.site.RequestObjects;
 import burnerbridge.site.SitePoint;
+import burnerbridge.site.permit.WritePermit;
 import java.util.HashMap;
 import java.util.HashSet;
 import java.util.List;
 import java.util.Map;
+import java.util.Optional;
 import java.util.Set;
 
 /** Sees to it that no two objects of the device have one name (ASHRAE 135, 12.1.5; from memory). */
@@ -35,7 +39,8 @@ public final class ObjectNameCheck {
         holders.put(deviceName, "the device itself");
     }
 
-    public void run(List<ControllerDefinition> controllers) {
+    /** @param permits those of the permitted points have two more */
+    public void run(List<ControllerDefinition> controllers, List<WritePermit> permits) {
         for (ControllerDefinition controller : controllers) {
             holders.put(names.ofView(controller), "the view of controller " + controller.name());
             holders.put(names.ofAnswers(controller), "whether controller " + controller.name() + " answers");
@@ -45,6 +50,38 @@ public final class ObjectNameCheck {
                 if (definition.wantsObject()) {
                     take(new SitePoint(0, controller, definition));
                 }
+            }
+        }
+        Map<PointId, WritePermit> byPoint = new HashMap<>();
+        permits.forEach(permit -> byPoint.put(permit.point(), permit));
+        for (ControllerDefinition controller : controllers) {
+            for (PointDefinition definition : controller.type().points()) {
+                SitePoint point = new SitePoint(0, controller, definition);
+                Optional.ofNullable(byPoint.get(point.id()))
+                        .flatMap(permit -> RequestObjects.of(definition, permit))
+                        .ifPresent(objects -> takeBeside(point, objects));
+            }
+        }
+    }
+
+    private void takeBeside(SitePoint point, RequestObjects objects) {
+        takeBeside(point, names.ofRequest(point), "the request object of ");
+        if (objects.lease().isPresent()) {
+            takeBeside(point, names.ofLease(point), "the lease object of ");
+        }
+    }
+
+    private void takeBeside(SitePoint point, String name, String what) {
+        String holder = holders.putIfAbsent(name, what + point.id());
+        if (holder != null) {
+            SitePoint other = points.getOrDefault(name, point);
+            Place place = lists.place(
+                    other.controller().type().name(), other.definition().name(), ObjectNameCell.COLUMN);
+            if (told.add(place)) {
+                problems.error(
+                        place,
+                        ObjectNameCell.COLUMN + ": " + holder + " has the name '" + name + "', which " + what
+                                + point.id() + " needs for its write permit");
             }
         }
     }

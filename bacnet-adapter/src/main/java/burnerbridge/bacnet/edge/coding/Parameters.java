@@ -1,5 +1,7 @@
 package burnerbridge.bacnet.edge.coding;
 
+import java.util.ArrayList;
+import java.util.List;
 import java.util.Optional;
 import java.util.OptionalLong;
 import org.jspecify.annotations.Nullable;
@@ -116,20 +118,27 @@ public final class Parameters {
         take(Tag.Kind.CLOSING, number);
     }
 
-    /** Passes over everything between an opening tag, which must come next, and its closing one. */
-    public void anything(int number) {
+    /** All tags between an opening tag, which must come next, and its closing one. */
+    public List<Tag> anything(int number) {
         open(number);
         if (nextCloses(number)) {
             refuse(RejectReason.MISSING_REQUIRED_PARAMETER);
         }
+        List<Tag> tags = new ArrayList<>(1);
         for (int depth = 1; depth > 0 && more(); ) {
             Tag tag = Tag.read(cursor);
             if (tag == null) {
                 refuse(RejectReason.INVALID_TAG);
-            } else if (tag.kind() != Tag.Kind.PRIMITIVE) {
+                break;
+            }
+            if (tag.kind() != Tag.Kind.PRIMITIVE) {
                 depth += tag.kind() == Tag.Kind.OPENING ? 1 : -1;
             }
+            if (depth > 0) {
+                tags.add(tag);
+            }
         }
+        return tags;
     }
 
     /** Says that nothing may follow. */

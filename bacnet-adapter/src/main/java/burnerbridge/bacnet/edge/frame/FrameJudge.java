@@ -7,6 +7,9 @@ import burnerbridge.bacnet.edge.service.ApduJudge;
 import burnerbridge.bacnet.edge.service.ApduVerdict;
 import burnerbridge.bacnet.edge.service.DropReason;
 import burnerbridge.bacnet.edge.service.ObjectDirectory;
+import burnerbridge.bacnet.edge.service.Peer;
+import burnerbridge.bacnet.edge.service.WriteDoor;
+import burnerbridge.model.BridgeClock;
 import java.net.InetAddress;
 import java.net.InetSocketAddress;
 import java.net.UnknownHostException;
@@ -31,8 +34,8 @@ public final class FrameJudge {
     private final ApduJudge apdus;
 
     /** @param endless whether subscriptions may be without end */
-    public FrameJudge(ObjectDirectory directory, boolean endless) {
-        this.apdus = new ApduJudge(directory, endless);
+    public FrameJudge(ObjectDirectory directory, WriteDoor door, BridgeClock clock, boolean endless) {
+        this.apdus = new ApduJudge(directory, door, clock, endless);
     }
 
     public Verdict judge(Datagram datagram) {
@@ -103,7 +106,7 @@ public final class FrameJudge {
                     ? new Verdict.Pass(npdu, source, true)
                     : new Verdict.Drop(DropReason.NETWORK_MESSAGE);
         }
-        ApduVerdict verdict = apdus.judge(header.rest(), toAll || header.toAllNetworks());
+        ApduVerdict verdict = apdus.judge(header.rest(), header.sender(source), toAll || header.toAllNetworks());
         if (verdict instanceof ApduVerdict.Part) {
             Octets before = npdu.slice(0, npdu.length() - header.rest().length());
             return new Verdict.Part(new Segment(source, header, before, header.rest()));
@@ -125,7 +128,8 @@ public final class FrameJudge {
     /** The verdict on a request that was put together of segments. */
     Verdict whole(Segment segment, Octets npdu) {
         Octets apdu = npdu.from(segment.before().length());
-        return afterJudgement(apdus.judgeWhole(apdu), segment.header(), npdu, segment.source());
+        Peer from = segment.header().sender(segment.source());
+        return afterJudgement(apdus.judgeWhole(apdu, from), segment.header(), npdu, segment.source());
     }
 
     /** A datagram back to who sent a message. */

@@ -4,6 +4,9 @@ import burnerbridge.bacnet.edge.coding.Cursor;
 import burnerbridge.bacnet.edge.coding.OctetWriter;
 import burnerbridge.bacnet.edge.coding.Octets;
 import burnerbridge.bacnet.edge.service.DropReason;
+import burnerbridge.bacnet.edge.service.Peer;
+import java.net.InetSocketAddress;
+import java.nio.ByteBuffer;
 import java.util.Optional;
 
 /**
@@ -74,6 +77,16 @@ record NetworkHeader(boolean toAllNetworks, Optional<Remote> remote, boolean bet
     private static boolean isStation(Remote remote) {
         int length = remote.address().length();
         return remote.network() >= 1 && remote.network() < EVERY_NETWORK && length >= 1 && length <= LONGEST_ADDRESS;
+    }
+
+    /** Who sent a message with this header in a datagram of a station. */
+    Peer sender(InetSocketAddress station) {
+        int address = ByteBuffer.wrap(station.getAddress().getAddress()).getInt();
+        return new Peer(
+                address,
+                station.getPort(),
+                remote.map(Remote::network).orElse(0),
+                remote.map(Remote::address).orElse(Octets.of()));
     }
 
     /** The header of a reply: back to the remote station through the router it came by, or plain. */

@@ -12,11 +12,13 @@ public enum AnswerKind {
     /** A part of a request was taken, or is missing. */
     SEGMENT_ACK,
     /** The answer to a Who-Is. */
-    I_AM;
+    I_AM,
+    /** A write was admitted. */
+    SIMPLE_ACK;
 
     /** Whether something was refused, which deserves a line in the log. */
     public boolean isRefusal() {
-        return this != I_AM && this != SEGMENT_ACK;
+        return this != I_AM && this != SEGMENT_ACK && this != SIMPLE_ACK;
     }
 
     /** The word used in messages: {@code link-refusal}. */

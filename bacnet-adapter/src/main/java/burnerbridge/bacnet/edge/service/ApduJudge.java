@@ -1,6 +1,7 @@
 package burnerbridge.bacnet.edge.service;
 
 import burnerbridge.bacnet.edge.coding.Octets;
+import burnerbridge.model.BridgeClock;
 
 /** Judges the application layer's part by its type (ASHRAE 135, 20.1). */
 public final class ApduJudge {
@@ -10,8 +11,9 @@ public final class ApduJudge {
     private final ConfirmedJudge confirmed;
     private final UnconfirmedJudge unconfirmed;
 
-    public ApduJudge(ObjectDirectory directory, boolean endless) {
-        this.confirmed = new ConfirmedJudge(new WriteRefusal(directory), new Subscriptions(endless));
+    public ApduJudge(ObjectDirectory directory, WriteDoor door, BridgeClock clock, boolean endless) {
+        this.confirmed =
+                new ConfirmedJudge(new Writes(directory, door, new LastAnswers(clock)), new Subscriptions(endless));
         this.unconfirmed = new UnconfirmedJudge(directory);
     }
 
@@ -20,11 +22,11 @@ public final class ApduJudge {
     }
 
     /** A confirmed request that was put together, and so may be longer than one message. */
-    public ApduVerdict judgeWhole(Octets apdu) {
-        return confirmed.judge(apdu);
+    public ApduVerdict judgeWhole(Octets apdu, Peer from) {
+        return confirmed.judge(apdu, from);
     }
 
-    public ApduVerdict judge(Octets apdu, boolean toAll) {
+    public ApduVerdict judge(Octets apdu, Peer from, boolean toAll) {
         if (apdu.length() < 1 || apdu.length() > LONGEST) {
             return new ApduVerdict.Drop(DropReason.MESSAGE_LENGTH);
         }
@@ -34,7 +36,7 @@ public final class ApduJudge {
             return new ApduVerdict.Drop(DropReason.CONFIRMED_BROADCAST);
         }
         return switch (type) {
-            case 0 -> confirmed.judge(apdu);
+            case 0 -> confirmed.judge(apdu, from);
             case 1 -> unconfirmed.judge(apdu, toAll);
             case 2 -> ReplyJudge.simpleAck(apdu);
             case 3 -> new ApduVerdict.Drop(DropReason.UNEXPECTED_REPLY);

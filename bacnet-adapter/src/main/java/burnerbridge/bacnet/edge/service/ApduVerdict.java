@@ -19,13 +19,18 @@ public sealed interface ApduVerdict {
     /** The application layer's octets of the answer. */
     record Answer(Octets apdu, AnswerKind kind) implements ApduVerdict {}
 
-    /** Error-PDU (ASHRAE 135, 20.1.7). */
-    static ApduVerdict error(int invokeId, int service, Trouble trouble) {
+    /** SimpleACK-PDU (ASHRAE 135, 20.1.4). */
+    static Answer simpleAck(int invokeId, int service) {
+        return new Answer(Octets.of(0x20, invokeId, service), AnswerKind.SIMPLE_ACK);
+    }
+
+    /** Error-PDU (20.1.7). */
+    static Answer error(int invokeId, int service, Trouble trouble) {
         return error(invokeId, service, errorPair(new OctetWriter(), trouble).done());
     }
 
     /** Error-PDU of a service that has its own form of error. */
-    static ApduVerdict error(int invokeId, int service, Octets form) {
+    static Answer error(int invokeId, int service, Octets form) {
         Octets apdu =
                 new OctetWriter().u8(0x50).u8(invokeId).u8(service).octets(form).done();
         return new Answer(apdu, AnswerKind.ERROR);
@@ -37,7 +42,7 @@ public sealed interface ApduVerdict {
     }
 
     /** Reject-PDU (20.1.8). */
-    static ApduVerdict reject(int invokeId, RejectReason reason) {
+    static Answer reject(int invokeId, RejectReason reason) {
         return new Answer(Octets.of(0x60, invokeId, reason.number()), AnswerKind.REJECT);
     }
 

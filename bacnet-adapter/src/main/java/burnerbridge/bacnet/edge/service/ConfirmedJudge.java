@@ -13,15 +13,15 @@ final class ConfirmedJudge {
     /** BACnetMaxAPDULength: 0 to 5 are given, the rest is reserved. */
     private static final int LARGEST_SIZE_CODE = 5;
 
-    private final WriteRefusal writes;
+    private final Writes writes;
     private final Subscriptions subscriptions;
 
-    ConfirmedJudge(WriteRefusal writes, Subscriptions subscriptions) {
+    ConfirmedJudge(Writes writes, Subscriptions subscriptions) {
         this.writes = writes;
         this.subscriptions = subscriptions;
     }
 
-    ApduVerdict judge(Octets apdu) {
+    ApduVerdict judge(Octets apdu, Peer from) {
         boolean segmented = (apdu.at(0) & SEGMENTED) != 0;
         if (apdu.length() < (segmented ? 6 : 4)) {
             return new ApduVerdict.Drop(DropReason.MESSAGE_LENGTH);
@@ -35,24 +35,28 @@ final class ConfirmedJudge {
                     ? new ApduVerdict.Part()
                     : ApduVerdict.reject(invokeId, RejectReason.UNRECOGNIZED_SERVICE);
         }
-        return service(invokeId, apdu.at(3), apdu.from(4));
+        return service(apdu, from);
     }
 
     private boolean isTaken(int choice) {
-        return writes.isFor(choice) || TakenService.of(true, choice).isPresent();
+        return WriteService.of(choice).isPresent()
+                || TakenService.of(true, choice).isPresent();
     }
 
-    private ApduVerdict service(int invokeId, int choice, Octets data) {
-        boolean write = writes.isFor(choice);
+    private ApduVerdict service(Octets apdu, Peer from) {
+        int invokeId = apdu.at(2);
+        int choice = apdu.at(3);
+        Octets data = apdu.from(4);
+        Optional<WriteService> write = WriteService.of(choice);
         Optional<TakenService> service = TakenService.of(true, choice);
-        if (!write && service.isEmpty()) {
+        if (write.isEmpty() && service.isEmpty()) {
             return ApduVerdict.reject(invokeId, RejectReason.UNRECOGNIZED_SERVICE);
         }
         if (!TagWalk.isSound(data)) {
             return ApduVerdict.reject(invokeId, RejectReason.INVALID_TAG);
         }
-        if (write) {
-            return writes.refuse(invokeId, choice, data);
+        if (write.isPresent()) {
+            return writes.answer(write.get(), new Writes.Request(from, invokeId, apdu, data));
         }
         return taken(invokeId, service.orElseThrow(), new Parameters(data));
     }
@@ -80,7 +84,7 @@ final class ConfirmedJudge {
     static ApduVerdict passUnlessObjected(int invokeId, Parameters parameters) {
         return parameters
                 .objection()
-                .map(reason -> ApduVerdict.reject(invokeId, reason))
+                .<ApduVerdict>map(reason -> ApduVerdict.reject(invokeId, reason))
                 .orElse(ApduVerdict.PASS);
     }
 }

@@ -6,6 +6,8 @@ import burnerbridge.bacnet.edge.coding.Hex;
 import burnerbridge.bacnet.edge.service.AnswerKind;
 import burnerbridge.bacnet.edge.service.DropReason;
 import burnerbridge.bacnet.edge.service.FakeDirectory;
+import burnerbridge.bacnet.edge.service.WriteDoor;
+import burnerbridge.model.HandClock;
 import java.net.InetSocketAddress;
 import java.time.Duration;
 import java.util.List;
@@ -16,7 +18,7 @@ import org.junit.jupiter.api.Test;
 final class AssembliesTest {
     private static final InetSocketAddress PEER = new InetSocketAddress("192.0.2.1", 47808);
 
-    private final FrameJudge judge = new FrameJudge(new FakeDirectory(), false);
+    private final FrameJudge judge = new FrameJudge(new FakeDirectory(), WriteDoor.NONE, new HandClock(), false);
     private final Assemblies assemblies = new Assemblies(judge);
     private long now = 5;
 

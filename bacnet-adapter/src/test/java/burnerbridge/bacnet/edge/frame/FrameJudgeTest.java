@@ -7,6 +7,8 @@ import burnerbridge.bacnet.edge.coding.Octets;
 import burnerbridge.bacnet.edge.service.AnswerKind;
 import burnerbridge.bacnet.edge.service.DropReason;
 import burnerbridge.bacnet.edge.service.FakeDirectory;
+import burnerbridge.bacnet.edge.service.WriteDoor;
+import burnerbridge.model.HandClock;
 import java.net.InetSocketAddress;
 import java.util.Locale;
 import org.junit.jupiter.api.Test;
@@ -20,7 +22,7 @@ import org.junit.jupiter.params.provider.ValueSource;
  */
 final class FrameJudgeTest {
     private static final InetSocketAddress PEER = new InetSocketAddress("192.0.2.7", 47808);
-    private final FrameJudge judge = new FrameJudge(new FakeDirectory(), false);
+    private final FrameJudge judge = new FrameJudge(new FakeDirectory(), WriteDoor.NONE, new HandClock(), false);
 
     private Verdict link(String hex, boolean toAll) {
         return judge.judge(new Datagram(Hex.octets(hex), PEER, toAll));

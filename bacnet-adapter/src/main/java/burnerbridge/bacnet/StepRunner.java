@@ -1,20 +1,25 @@
 package burnerbridge.bacnet;
 
-import burnerbridge.bacnet.device.ChangeApplier;
 import burnerbridge.model.VitalThread;
 
-/** Steps a {@link ChangeApplier} on a thread of its own. */
-final class ApplyRunner implements AutoCloseable {
+/** Steps what carries changes over, on a thread of its own. */
+final class StepRunner implements AutoCloseable {
     private static final long LONGEST_WAIT_NANOS = 1_000_000_000L;
     private static final long STOP_MILLIS = 1000;
 
-    private final ChangeApplier applier;
+    private final Step step;
     private final Thread thread;
     private volatile boolean closed;
 
-    ApplyRunner(ChangeApplier applier) {
-        this.applier = applier;
-        this.thread = new Thread(this::run, "bacnet apply");
+    /** Waits up to so many nanoseconds for something to do, and does it. */
+    interface Step {
+        void step(long nanos) throws InterruptedException;
+    }
+
+    /** @param name of the thread */
+    StepRunner(String name, Step step) {
+        this.step = step;
+        this.thread = new Thread(this::run, name);
         thread.setDaemon(true);
         thread.setUncaughtExceptionHandler(new VitalThread());
     }
@@ -26,7 +31,7 @@ final class ApplyRunner implements AutoCloseable {
     private void run() {
         try {
             while (!closed) {
-                applier.step(LONGEST_WAIT_NANOS);
+                step.step(LONGEST_WAIT_NANOS);
             }
         } catch (InterruptedException e) {
             Thread.currentThread().interrupt();
