@@ -17,6 +17,7 @@ import burnerbridge.table.ValueTable;
 import java.time.Duration;
 import java.util.List;
 import java.util.Map;
+import java.util.Optional;
 
 /** A sender with a hand clock, a fake broker and a table, stepped by a test. */
 final class SenderRig {
@@ -45,7 +46,8 @@ final class SenderRig {
                         topics.will(),
                         access,
                         inbox::post,
-                        clock.now()));
+                        clock.now()),
+                new WriteDesk(site, Optional.empty(), new WriteNews(clock)));
     }
 
     /** A rig of a site that was connected a second ago, with every topic told and acknowledged. */

@@ -5,8 +5,11 @@ import burnerbridge.site.ControllerDefinition;
 import burnerbridge.site.PointDefinition;
 import burnerbridge.site.Site;
 import burnerbridge.site.SitePoint;
+import burnerbridge.site.permit.Purpose;
+import burnerbridge.site.permit.WritePermit;
 import burnerbridge.site.unit.Unit;
 import java.util.List;
+import java.util.Optional;
 import java.util.OptionalInt;
 import tools.jackson.core.JsonGenerator;
 
@@ -50,6 +53,9 @@ public interface AboutPayload {
             head(json, author, site, now);
             json.writeStringProperty("controller", controller.name().text());
             json.writeStringProperty("type", controller.type().name().text());
+            if (points.stream().anyMatch(point -> permit(site, point).isPresent())) {
+                json.writeStringProperty("caution", Caution.TEXT);
+            }
             json.writeName("points");
             json.writeStartArray();
             points.forEach(point -> point(json, site, point));
@@ -84,6 +90,32 @@ public interface AboutPayload {
             json.writeNumber(definition.change().toPlainString());
         }
         object(json, site, point);
+        permit(site, point).ifPresent(asked -> permit(json, asked));
+        json.writeEndObject();
+    }
+
+    /** What others may ask of a point. */
+    private static Optional<Purpose.Asked> permit(Site site, SitePoint point) {
+        return site.permits().stream()
+                .filter(permit -> permit.point().equals(point.id()))
+                .findFirst()
+                .flatMap(WritePermit::asked);
+    }
+
+    private static void permit(JsonGenerator json, Purpose.Asked asked) {
+        json.writeName("permit");
+        json.writeStartObject();
+        json.writeStringProperty("allowed", asked.allowed().text());
+        asked.step().ifPresent(step -> {
+            json.writeName("step");
+            json.writeNumber(step.toPlainString());
+        });
+        seconds(json, "interval", asked.interval());
+        asked.silence().ifPresent(silence -> seconds(json, "silenceAfter", silence.after()));
+        json.writeBooleanProperty("mqtt", asked.from().mqtt());
+        if (asked.from().mqtt()) {
+            json.writeNumberProperty("slot", asked.mqttPriority());
+        }
         json.writeEndObject();
     }
 

@@ -3,11 +3,16 @@ package burnerbridge.mqtt.topic;
 import burnerbridge.site.ControllerDefinition;
 import burnerbridge.site.Name;
 import burnerbridge.site.Site;
+import burnerbridge.site.SitePoint;
+import burnerbridge.site.permit.Purpose;
+import burnerbridge.site.permit.WritePermit;
 import java.util.ArrayList;
 import java.util.List;
+import java.util.Optional;
 
 /**
- * A topic that is not a point's: one of the bridge itself, or of a controller or group as a whole.
+ * A topic that is not a point's readings: one of the bridge itself, of a controller or group as a whole, or of a point
+ * that may be written.
  *
  * @param topic the root included
  * @param retained whether a broker keeps its newest message
@@ -29,7 +34,34 @@ public record OwnTopic(String topic, boolean retained, String tells) {
             topics.add(
                     new OwnTopic(link(own), true, owner.isGroup() ? "whether all of it answer" : "whether it answers"));
             topics.add(new OwnTopic(about(own), true, "what its points are"));
-            topics.add(new OwnTopic(events(own), false, "communication lost and back"));
+            topics.add(new OwnTopic(events(own), false, events(site, owner)));
+        }
+        site.points()
+                .forEach(point -> asked(site, point).ifPresent(asked -> topics.addAll(ofPermit(base, point, asked))));
+        return topics;
+    }
+
+    private static String events(Site site, ControllerDefinition owner) {
+        boolean writable = site.permits().stream()
+                .anyMatch(permit -> permit.point().controller().equals(owner.name()));
+        return writable ? "communication lost and back, what became of writes" : "communication lost and back";
+    }
+
+    /** What others may ask of a point; empty where nobody may ask for it. */
+    static Optional<Purpose.Asked> asked(Site site, SitePoint point) {
+        return site.permits().stream()
+                .filter(permit -> permit.point().equals(point.id()))
+                .findFirst()
+                .flatMap(WritePermit::asked);
+    }
+
+    private static List<OwnTopic> ofPermit(String base, SitePoint point, Purpose.Asked asked) {
+        String own = base + point.controller().name() + "/" + point.definition().name();
+        List<OwnTopic> topics = new ArrayList<>();
+        topics.add(new OwnTopic(permit(own), true, "who asks for it, and until when"));
+        if (asked.from().mqtt()) {
+            topics.add(new OwnTopic(ask(own), false, "read by the bridge: asks to write it"));
+            topics.add(new OwnTopic(reply(own), false, "what became of an ask"));
         }
         return topics;
     }
@@ -41,6 +73,21 @@ public record OwnTopic(String topic, boolean retained, String tells) {
 
     static String ofBridge(String base) {
         return base + BRIDGE;
+    }
+
+    /** Where a point may be asked for. */
+    public static String ask(String point) {
+        return point + "/ask";
+    }
+
+    /** Where it is told what became of an ask. */
+    public static String reply(String point) {
+        return point + "/reply";
+    }
+
+    /** Where it is told how a point's permit stands. */
+    public static String permit(String point) {
+        return point + "/permit";
     }
 
     static String link(String owner) {

@@ -1,0 +1,13 @@
+package burnerbridge.mqtt.payload;
+
+/** What stands wherever points are listed that may be written. */
+public final class Caution {
+    public static final String TEXT =
+            "This is not a safety device and no part of a burner's protective system. Hard-wired limits and interlocks must"
+                    + " work with this box unplugged. Adjusting a burner is for licensed, competent people with combustion"
+                    + " instruments. Local codes, the manufacturer's instructions and the authority having jurisdiction come"
+                    + " first. The bridge trusts the point list as it was typed: check every point against the controller's"
+                    + " own display before use.";
+
+    private Caution() {}
+}
