@@ -1,0 +1,371 @@
+package burnerbridge.daemon;
+
+import static org.assertj.core.api.Assertions.assertThat;
+
+import burnerbridge.config.SiteFolder;
+import burnerbridge.daemon.outside.FreePorts;
+import burnerbridge.daemon.outside.Program;
+import burnerbridge.outside.OutsideProgram;
+import burnerbridge.simulator.controller.Quillmere;
+import burnerbridge.site.QuillmereWithPermits;
+import burnerbridge.site.Site;
+import burnerbridge.state.Occupant;
+import burnerbridge.state.StateFolder;
+import java.io.IOException;
+import java.io.PrintWriter;
+import java.io.StringWriter;
+import java.net.InetAddress;
+import java.net.Socket;
+import java.nio.file.Files;
+import java.nio.file.Path;
+import java.time.Duration;
+import java.time.Instant;
+import java.time.temporal.ChronoUnit;
+import java.util.ArrayList;
+import java.util.List;
+import java.util.concurrent.Callable;
+import org.awaitility.Awaitility;
+import org.junit.jupiter.api.AfterEach;
+import org.junit.jupiter.api.BeforeAll;
+import org.junit.jupiter.api.BeforeEach;
+import org.junit.jupiter.api.Test;
+import org.junit.jupiter.api.io.TempDir;
+import picocli.CommandLine;
+import tools.jackson.databind.JsonNode;
+import tools.jackson.databind.json.JsonMapper;
+
+/**
+ * The whole bridge before the invented plant, which records every frame that is no read, with mosquitto and its own
+ * programs as askers.
+ */
+class AskedByMqttIT {
+    private static final long SEED = 10_408;
+    private static final Duration LONGEST = Duration.ofSeconds(120);
+    private static final JsonMapper JSON = JsonMapper.builder().build();
+    private static final String LIMIT = "plant/quillmere/boiler-1/load-limit";
+    private static final String ENABLE = "plant/quillmere/boiler-1/remote-enable";
+    private static final String PERMITS = """
+            write-permits:
+              - {point: boiler-1.load-limit, from: {mqtt: true}, range: 20..100, interval: 1 s, storage: volatile, function: 6, silence-after: 1 h, on-silence: write 20, reason: a test}
+              - {point: boiler-1.remote-enable, from: {mqtt: true}, states: [held, released], interval: 1 s, storage: volatile, function: 5, mqtt-priority: 10, silence-after: 1 h, on-silence: write held, reason: a test}
+              - {point: steam-1.load-limit, from: {bacnet: [127.0.0.1]}, range: 25.5..100, interval: 1 s, storage: volatile, function: 6, silence-after: 1 h, on-silence: write 25.5, reason: a test}
+            """;
+
+    @TempDir
+    @SuppressWarnings("NullAway.Init")
+    private Path folder;
+
+    private final StopStack started = new StopStack();
+    private final int brokerPort = FreePorts.tcp();
+
+    @SuppressWarnings("NullAway.Init")
+    private Quillmere plant;
+
+    private int correlations;
+
+    @BeforeAll
+    static void require() {
+        OutsideProgram.require(
+                Files.isExecutable(Path.of("/usr/sbin/mosquitto")) || Files.isExecutable(Path.of("/usr/bin/mosquitto")),
+                "the program mosquitto",
+                "apt-get install mosquitto");
+        OutsideProgram.require("mosquitto_rr", "mosquitto-clients");
+    }
+
+    @BeforeEach
+    void startPlantAndBroker() throws IOException {
+        plant = new Quillmere(
+                new Quillmere.Places(InetAddress.getLoopbackAddress(), 0, 0, 0),
+                SEED,
+                Instant.parse("2026-11-29T08:00:00Z"));
+        started.push(plant);
+        plant.acceptWrites(true);
+        plant.start();
+        Path conf = Files.writeString(
+                folder.resolve("mosquitto.conf"),
+                "listener " + brokerPort + " 127.0.0.1\nallow_anonymous true\npersistence false\nuser "
+                        + System.getProperty("user.name") + "\n");
+        String mosquitto =
+                Files.isExecutable(Path.of("/usr/sbin/mosquitto")) ? "/usr/sbin/mosquitto" : "/usr/bin/mosquitto";
+        started.push(Program.start(folder.resolve("broker.log"), List.of(mosquitto, "-c", conf.toString())));
+        until(() -> {
+            try (Socket socket = new Socket(InetAddress.getLoopbackAddress(), brokerPort)) {
+                return socket.isConnected();
+            } catch (IOException e) {
+                return false;
+            }
+        });
+        // Everything that is said, as somebody who listens hears it.
+        started.push(Program.start(
+                folder.resolve("heard.log"), client("mosquitto_sub", "5", "-v", "-t", "plant/quillmere/boiler-1/#")));
+    }
+
+    private void startBridge(String version) throws Exception {
+        Path to = folder.resolve("site");
+        QuillmereWithPermits.writeTo(to, PERMITS);
+        Path yaml = to.resolve("site.yaml");
+        Files.writeString(
+                yaml,
+                Files.readString(yaml)
+                        .replace("port: 7001", "port: " + plant.boilerHousePort())
+                        .replace("port: 1502", "port: " + plant.annexPort())
+                        .replace("port: 47808", "port: " + FreePorts.udp())
+                        .replace("127.0.0.1:1883]", "127.0.0.1:" + brokerPort + "]\n  version: " + version));
+        SiteFolder loaded = SiteFolder.load(to);
+        assertThat(loaded.problems()).noneMatch(problem -> problem.isError());
+        Site site = loaded.site().orElseThrow();
+        MachineClock clock = new MachineClock();
+        StateFolder state = StateFolder.take(
+                folder.resolve("state"),
+                new Occupant(
+                        "test",
+                        ProcessHandle.current().pid(),
+                        clock.now().wall(),
+                        site.name().text(),
+                        to));
+        started.push(state);
+        Bridge bridge = new Bridge(site, clock, LineThreads.ofThisJava(), state);
+        started.push(bridge);
+        bridge.start();
+        until(() -> heard(LIMIT).stream().anyMatch(said -> said.contains("\"good\"")));
+    }
+
+    @AfterEach
+    void close() {
+        started.close();
+    }
+
+    private static void until(Callable<Boolean> is) {
+        Awaitility.await()
+                .pollDelay(Duration.ZERO)
+                .pollInterval(Duration.ofMillis(50))
+                .atMost(LONGEST)
+                .until(is);
+    }
+
+    private List<String> client(String program, String version, String... more) {
+        List<String> command = new ArrayList<>(List.of(
+                program, "-V", version, "-h", "127.0.0.1", "-p", Integer.toString(brokerPort), "-q", "1"));
+        command.addAll(List.of(more));
+        return command;
+    }
+
+    private String run(String program, String version, String... more) throws IOException, InterruptedException {
+        return OutsideProgram.output(client(program, version, more)).strip();
+    }
+
+    /** What came on a topic so far, the oldest first. */
+    private List<String> heard(String topic) throws IOException {
+        try (var lines = Files.lines(folder.resolve("heard.log"))) {
+            return lines.filter(line -> line.startsWith(topic + " "))
+                    .map(line -> line.substring(topic.length() + 1))
+                    .toList();
+        }
+    }
+
+    private static JsonNode json(String said) {
+        assertThat(said).as("an answer").startsWith("{");
+        return JSON.readTree(said);
+    }
+
+    private String answerToFive(String point, String payload, String correlation, int expiry)
+            throws IOException, InterruptedException {
+        return run(
+                "mosquitto_rr",
+                "5",
+                "-t",
+                point + "/ask",
+                "-e",
+                point + "/reply/test",
+                "-m",
+                payload,
+                "-W",
+                "30",
+                "-D",
+                "publish",
+                "correlation-data",
+                correlation,
+                "-D",
+                "publish",
+                "message-expiry-interval",
+                Integer.toString(expiry));
+    }
+
+    private JsonNode askFive(String point, String payload) throws IOException, InterruptedException {
+        return json(answerToFive(point, payload, "c" + ++correlations, 30));
+    }
+
+    private JsonNode askOlder(String point, String value, String id, String expires)
+            throws IOException, InterruptedException {
+        return json(answerToOlder(
+                point,
+                "{\"value\": " + value + ", \"by\": \"older\", \"id\": \"" + id + "\", \"expires\": \"" + expires
+                        + "\"}"));
+    }
+
+    private String answerToOlder(String point, String payload) throws IOException, InterruptedException {
+        return run(
+                "mosquitto_rr", "311", "-t", point + "/ask", "-e", point + "/reply", "-m", payload, "-W", "30");
+    }
+
+    private static String in(long seconds) {
+        return Instant.now().plusSeconds(seconds).truncatedTo(ChronoUnit.SECONDS).toString();
+    }
+
+    private static String value(String value) {
+        return "{\"value\": " + value + ", \"by\": \"plant optimiser\"}";
+    }
+
+    private String permits(String... more) {
+        StringWriter said = new StringWriter();
+        CommandLine command = Main.commandLine();
+        command.setOut(new PrintWriter(said));
+        command.setErr(new PrintWriter(said));
+        List<String> arguments = new ArrayList<>(List.of(
+                "permits",
+                folder.resolve("site").toString(),
+                "--state",
+                folder.resolve("state").toString(),
+                "--wait",
+                "60"));
+        arguments.addAll(List.of(more));
+        command.execute(arguments.toArray(String[]::new));
+        return said.toString();
+    }
+
+    private int frames() {
+        return plant.names().stream()
+                .mapToInt(name -> plant.written(name).size())
+                .sum();
+    }
+
+    private static void refused(JsonNode answer, String code) {
+        assertThat(answer.path("result").asString()).as(answer.toString()).isEqualTo("refused");
+        assertThat(answer.path("code").asString()).as(answer.toString()).isEqualTo(code);
+        assertThat(answer.path("sentence").asString()).isNotEmpty();
+    }
+
+    @Test
+    void asksOfFiveAreAnsweredAfterTheReadBackAndWhatIsNoneMovesNothing() throws Exception {
+        startBridge("5");
+        refused(askFive(LIMIT, value("60.5")), "approved");
+        assertThat(permits("--approve", "a person")).contains("pproved");
+
+        String first = "first";
+        until(() -> !answerToFive(LIMIT, value("60.5"), "try" + ++correlations, 30).contains("interval"));
+        assertThat(frames()).isEqualTo(1);
+        String renewed = answerToFive(LIMIT, value("60.5"), first, 30);
+        assertThat(json(renewed).path("result").asString()).isEqualTo("accepted");
+        assertThat(json(renewed).path("value").decimalValue()).isEqualByComparingTo("60.5");
+        assertThat(json(renewed).path("unit").asString()).isEqualTo("%");
+        assertThat(json(renewed).path("renewed").asBoolean()).isTrue();
+
+        assertThat(answerToFive(LIMIT, value("60.5"), first, 30)).isEqualTo(renewed);
+        refused(json(answerToFive(LIMIT, value("70"), first, 30)), "doubled");
+        refused(askFive(LIMIT, value("120")), "range");
+        refused(askFive(LIMIT, value("\"much\"")), "type");
+        refused(askFive(LIMIT, value("true")), "type");
+        refused(askFive(LIMIT, value("NaN")), "malformed");
+        refused(askFive(LIMIT, "{\"value\": 70}"), "malformed");
+        refused(askFive(LIMIT, "{\"value\": 70, \"value\": 30, \"by\": \"x\"}"), "malformed");
+        refused(json(answerToFive(LIMIT, value("70"), "long", 61)), "fresh");
+        refused(
+                json(run(
+                        "mosquitto_rr", "5", "-t", LIMIT + "/ask", "-e", LIMIT + "/reply/test", "-m", value("70"), "-W",
+                        "30", "-D", "publish", "correlation-data", "ever")),
+                "fresh");
+        assertThat(frames()).isEqualTo(1);
+
+        JsonNode enabled = askFive(ENABLE, value("\"released\""));
+        assertThat(enabled.path("result").asString()).as(enabled.toString()).isEqualTo("accepted");
+        assertThat(enabled.path("value").path("text").asString()).isEqualTo("released");
+        assertThat(frames()).isEqualTo(2);
+        JsonNode permit = json(run("mosquitto_sub", "5", "-t", ENABLE + "/permit", "-C", "1", "-W", "5"));
+        assertThat(permit.path("winner").asInt()).isEqualTo(10);
+        assertThat(permit.path("slots").get(0).path("source").asString()).isEqualTo("mqtt plant optimiser");
+        assertThat(permit.path("slots").get(0).path("left").asInt()).isBetween(3_000, 3_600);
+
+        // Retained, while the bridge listens and when it comes again.
+        run("mosquitto_pub", "5", "-r", "-t", LIMIT + "/ask", "-m", value("90"));
+        until(() -> heard(LIMIT + "/reply").stream().anyMatch(said -> said.contains("retained")));
+        // An answer never goes where somebody takes it for an ask or a value.
+        run(
+                "mosquitto_pub",
+                "5",
+                "-t",
+                LIMIT + "/ask",
+                "-m",
+                value("90"),
+                "-D",
+                "publish",
+                "response-topic",
+                ENABLE + "/ask",
+                "-D",
+                "publish",
+                "correlation-data",
+                "x",
+                "-D",
+                "publish",
+                "message-expiry-interval",
+                "30");
+        until(() -> heard(LIMIT + "/reply").stream().anyMatch(said -> said.contains("response topic")));
+        assertThat(heard(ENABLE + "/ask")).hasSize(1);
+        assertThat(frames()).isEqualTo(2);
+
+        assertThat(askFive(LIMIT, value("null")).path("result").asString()).isEqualTo("given-up");
+        until(() -> frames() == 3);
+        until(() -> heard("plant/quillmere/boiler-1/events").stream().anyMatch(said -> said.contains("\"silence\"")));
+        assertThat(heard("plant/quillmere/boiler-1/events"))
+                .anyMatch(said -> said.contains("\"written\"") && said.contains("plant optimiser wrote 60.5"))
+                .anyMatch(said -> said.contains("\"write-refused\"") && said.contains("\"load-limit\""));
+        String audit = permits("--audit");
+        assertThat(audit).contains("malformed", "doubled", "fresh", "range", "type", "to-be-written", "given-up");
+        // Nobody may ask for what MQTT may not ask for, and there nobody even answers.
+        assertThat(run(
+                        "mosquitto_rr",
+                        "5",
+                        "-t",
+                        "plant/quillmere/steam-1/load-limit/ask",
+                        "-e",
+                        "plant/quillmere/steam-1/load-limit/reply",
+                        "-m",
+                        value("70"),
+                        "-W",
+                        "3"))
+                .doesNotContain("result");
+        assertThat(plant.written(Quillmere.STEAM_1)).isEmpty();
+    }
+
+    @Test
+    void asksOfTheOlderVersionHaveIdAndTimeAndWhatABrokerKeptIsIgnored() throws Exception {
+        run(
+                "mosquitto_pub",
+                "311",
+                "-r",
+                "-t",
+                LIMIT + "/ask",
+                "-m",
+                "{\"value\": 90, \"by\": \"older\", \"id\": \"kept\", \"expires\": \"" + in(50) + "\"}");
+        startBridge("3.1.1");
+        permits("--approve", "a person");
+        until(() -> permits("--audit").contains("must not be retained"));
+        until(() -> !"interval"
+                .equals(askOlder(LIMIT, "60", "i" + ++correlations, in(30)).path("code").asString()));
+        assertThat(frames()).isEqualTo(1);
+        JsonNode renewed = askOlder(LIMIT, "60", "one", in(30));
+        assertThat(renewed.path("result").asString()).as(renewed.toString()).isEqualTo("accepted");
+        assertThat(renewed.path("id").asString()).isEqualTo("one");
+        assertThat(renewed.path("value").decimalValue()).isEqualByComparingTo("60");
+
+        refused(askOlder(LIMIT, "80", "one", in(30)), "doubled");
+        refused(askOlder(LIMIT, "80", "late", in(-5)), "fresh");
+        refused(askOlder(LIMIT, "80", "far", in(120)), "fresh");
+        refused(askOlder(LIMIT, "80", "no-time", "tomorrow"), "malformed");
+        refused(json(answerToOlder(LIMIT, value("80"))), "malformed");
+        refused(askOlder(LIMIT, "120", "wide", in(30)), "range");
+        assertThat(frames()).isEqualTo(1);
+
+        assertThat(askOlder(LIMIT, "null", "end", in(30)).path("result").asString()).isEqualTo("given-up");
+        until(() -> frames() == 2);
+    }
+}
