@@ -5,6 +5,7 @@ import static org.assertj.core.api.Assertions.assertThat;
 import burnerbridge.config.SiteFolder;
 import burnerbridge.daemon.outside.FreePorts;
 import burnerbridge.daemon.outside.Program;
+import burnerbridge.mqtt.documents.MqttDocuments;
 import burnerbridge.outside.OutsideProgram;
 import burnerbridge.simulator.controller.Quillmere;
 import burnerbridge.site.QuillmereWithPermits;
@@ -42,6 +43,7 @@ class AskedByMqttIT {
     private static final long SEED = 10_408;
     private static final Duration LONGEST = Duration.ofSeconds(120);
     private static final JsonMapper JSON = JsonMapper.builder().build();
+    private static final String PASSWORD = "a-password";
     private static final String LIMIT = "plant/quillmere/boiler-1/load-limit";
     private static final String ENABLE = "plant/quillmere/boiler-1/remote-enable";
     private static final String PERMITS = """
@@ -73,7 +75,7 @@ class AskedByMqttIT {
     }
 
     @BeforeEach
-    void startPlantAndBroker() throws IOException {
+    void startPlant() throws IOException {
         plant = new Quillmere(
                 new Quillmere.Places(InetAddress.getLoopbackAddress(), 0, 0, 0),
                 SEED,
@@ -81,10 +83,29 @@ class AskedByMqttIT {
         started.push(plant);
         plant.acceptWrites(true);
         plant.start();
+    }
+
+    /** With the rights of the documents, so that they are wide enough and no wider. */
+    private void startBroker(Site site) throws IOException, InterruptedException {
+        Path rights = Files.writeString(
+                folder.resolve("rights"),
+                MqttDocuments.of(site.mqtt().orElseThrow(), site, "test").get(MqttDocuments.RIGHTS)
+                        + "\nuser anybody\ntopic readwrite #\n");
+        Path passwords = Files.writeString(folder.resolve("passwords"), "");
+        for (String user : List.of("bridge", "reader", "asker", "anybody")) {
+            OutsideProgram.output(List.of("mosquitto_passwd", "-b", passwords.toString(), user, PASSWORD));
+        }
         Path conf = Files.writeString(
                 folder.resolve("mosquitto.conf"),
-                "listener " + brokerPort + " 127.0.0.1\nallow_anonymous true\npersistence false\nuser "
-                        + System.getProperty("user.name") + "\n");
+                String.join(
+                        "\n",
+                        "listener " + brokerPort + " 127.0.0.1",
+                        "allow_anonymous false",
+                        "password_file " + passwords,
+                        "acl_file " + rights,
+                        "persistence false",
+                        "user " + System.getProperty("user.name"),
+                        ""));
         String mosquitto =
                 Files.isExecutable(Path.of("/usr/sbin/mosquitto")) ? "/usr/sbin/mosquitto" : "/usr/bin/mosquitto";
         started.push(Program.start(folder.resolve("broker.log"), List.of(mosquitto, "-c", conf.toString())));
@@ -97,10 +118,11 @@ class AskedByMqttIT {
         });
         // Everything that is said, as somebody who listens hears it.
         started.push(Program.start(
-                folder.resolve("heard.log"), client("mosquitto_sub", "5", "-v", "-t", "plant/quillmere/boiler-1/#")));
+                folder.resolve("heard.log"),
+                client("mosquitto_sub", "reader", "5", "-v", "-t", "plant/quillmere/boiler-1/#")));
     }
 
-    private void startBridge(String version) throws Exception {
+    private Site siteOf(String version) throws IOException {
         Path to = folder.resolve("site");
         QuillmereWithPermits.writeTo(to, PERMITS);
         Path yaml = to.resolve("site.yaml");
@@ -110,10 +132,17 @@ class AskedByMqttIT {
                         .replace("port: 7001", "port: " + plant.boilerHousePort())
                         .replace("port: 1502", "port: " + plant.annexPort())
                         .replace("port: 47808", "port: " + FreePorts.udp())
-                        .replace("127.0.0.1:1883]", "127.0.0.1:" + brokerPort + "]\n  version: " + version));
+                        .replace(
+                                "127.0.0.1:1883]",
+                                "127.0.0.1:" + brokerPort + "]\n  version: " + version
+                                        + "\n  user: bridge\n  password-file: "
+                                        + Files.writeString(folder.resolve("password"), PASSWORD + "\n")));
         SiteFolder loaded = SiteFolder.load(to);
         assertThat(loaded.problems()).noneMatch(problem -> problem.isError());
-        Site site = loaded.site().orElseThrow();
+        return loaded.site().orElseThrow();
+    }
+
+    private void startBridge(Site site) throws Exception {
         MachineClock clock = new MachineClock();
         StateFolder state = StateFolder.take(
                 folder.resolve("state"),
@@ -122,7 +151,7 @@ class AskedByMqttIT {
                         ProcessHandle.current().pid(),
                         clock.now().wall(),
                         site.name().text(),
-                        to));
+                        folder.resolve("site")));
         started.push(state);
         Bridge bridge = new Bridge(site, clock, LineThreads.ofThisJava(), state);
         started.push(bridge);
@@ -143,15 +172,32 @@ class AskedByMqttIT {
                 .until(is);
     }
 
-    private List<String> client(String program, String version, String... more) {
+    private List<String> client(String program, String user, String version, String... more) {
         List<String> command = new ArrayList<>(List.of(
-                program, "-V", version, "-h", "127.0.0.1", "-p", Integer.toString(brokerPort), "-q", "1"));
+                program,
+                "-V",
+                version,
+                "-h",
+                "127.0.0.1",
+                "-p",
+                Integer.toString(brokerPort),
+                "-q",
+                "1",
+                "-u",
+                user,
+                "-P",
+                PASSWORD));
         command.addAll(List.of(more));
         return command;
     }
 
     private String run(String program, String version, String... more) throws IOException, InterruptedException {
-        return OutsideProgram.output(client(program, version, more)).strip();
+        return runAs("asker", program, version, more);
+    }
+
+    private String runAs(String user, String program, String version, String... more)
+            throws IOException, InterruptedException {
+        return OutsideProgram.output(client(program, user, version, more)).strip();
     }
 
     /** What came on a topic so far, the oldest first. */
@@ -204,12 +250,14 @@ class AskedByMqttIT {
     }
 
     private String answerToOlder(String point, String payload) throws IOException, InterruptedException {
-        return run(
-                "mosquitto_rr", "311", "-t", point + "/ask", "-e", point + "/reply", "-m", payload, "-W", "30");
+        return run("mosquitto_rr", "311", "-t", point + "/ask", "-e", point + "/reply", "-m", payload, "-W", "30");
     }
 
     private static String in(long seconds) {
-        return Instant.now().plusSeconds(seconds).truncatedTo(ChronoUnit.SECONDS).toString();
+        return Instant.now()
+                .plusSeconds(seconds)
+                .truncatedTo(ChronoUnit.SECONDS)
+                .toString();
     }
 
     private static String value(String value) {
@@ -247,12 +295,15 @@ class AskedByMqttIT {
 
     @Test
     void asksOfFiveAreAnsweredAfterTheReadBackAndWhatIsNoneMovesNothing() throws Exception {
-        startBridge("5");
+        Site site = siteOf("5");
+        startBroker(site);
+        startBridge(site);
         refused(askFive(LIMIT, value("60.5")), "approved");
         assertThat(permits("--approve", "a person")).contains("pproved");
 
         String first = "first";
-        until(() -> !answerToFive(LIMIT, value("60.5"), "try" + ++correlations, 30).contains("interval"));
+        until(() ->
+                !answerToFive(LIMIT, value("60.5"), "try" + ++correlations, 30).contains("interval"));
         assertThat(frames()).isEqualTo(1);
         String renewed = answerToFive(LIMIT, value("60.5"), first, 30);
         assertThat(json(renewed).path("result").asString()).isEqualTo("accepted");
@@ -271,8 +322,20 @@ class AskedByMqttIT {
         refused(json(answerToFive(LIMIT, value("70"), "long", 61)), "fresh");
         refused(
                 json(run(
-                        "mosquitto_rr", "5", "-t", LIMIT + "/ask", "-e", LIMIT + "/reply/test", "-m", value("70"), "-W",
-                        "30", "-D", "publish", "correlation-data", "ever")),
+                        "mosquitto_rr",
+                        "5",
+                        "-t",
+                        LIMIT + "/ask",
+                        "-e",
+                        LIMIT + "/reply/test",
+                        "-m",
+                        value("70"),
+                        "-W",
+                        "30",
+                        "-D",
+                        "publish",
+                        "correlation-data",
+                        "ever")),
                 "fresh");
         assertThat(frames()).isEqualTo(1);
 
@@ -320,8 +383,9 @@ class AskedByMqttIT {
                 .anyMatch(said -> said.contains("\"write-refused\"") && said.contains("\"load-limit\""));
         String audit = permits("--audit");
         assertThat(audit).contains("malformed", "doubled", "fresh", "range", "type", "to-be-written", "given-up");
-        // Nobody may ask for what MQTT may not ask for, and there nobody even answers.
-        assertThat(run(
+        // Where MQTT may not ask nobody even listens, whatever the broker lets pass.
+        assertThat(runAs(
+                        "anybody",
                         "mosquitto_rr",
                         "5",
                         "-t",
@@ -338,6 +402,8 @@ class AskedByMqttIT {
 
     @Test
     void asksOfTheOlderVersionHaveIdAndTimeAndWhatABrokerKeptIsIgnored() throws Exception {
+        Site site = siteOf("3.1.1");
+        startBroker(site);
         run(
                 "mosquitto_pub",
                 "311",
@@ -346,11 +412,13 @@ class AskedByMqttIT {
                 LIMIT + "/ask",
                 "-m",
                 "{\"value\": 90, \"by\": \"older\", \"id\": \"kept\", \"expires\": \"" + in(50) + "\"}");
-        startBridge("3.1.1");
+        startBridge(site);
         permits("--approve", "a person");
         until(() -> permits("--audit").contains("must not be retained"));
         until(() -> !"interval"
-                .equals(askOlder(LIMIT, "60", "i" + ++correlations, in(30)).path("code").asString()));
+                .equals(askOlder(LIMIT, "60", "i" + ++correlations, in(30))
+                        .path("code")
+                        .asString()));
         assertThat(frames()).isEqualTo(1);
         JsonNode renewed = askOlder(LIMIT, "60", "one", in(30));
         assertThat(renewed.path("result").asString()).as(renewed.toString()).isEqualTo("accepted");
@@ -365,7 +433,8 @@ class AskedByMqttIT {
         refused(askOlder(LIMIT, "120", "wide", in(30)), "range");
         assertThat(frames()).isEqualTo(1);
 
-        assertThat(askOlder(LIMIT, "null", "end", in(30)).path("result").asString()).isEqualTo("given-up");
+        assertThat(askOlder(LIMIT, "null", "end", in(30)).path("result").asString())
+                .isEqualTo("given-up");
         until(() -> frames() == 2);
     }
 }

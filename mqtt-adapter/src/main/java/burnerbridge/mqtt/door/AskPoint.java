@@ -7,7 +7,6 @@ import burnerbridge.site.Site;
 import burnerbridge.site.SitePoint;
 import burnerbridge.site.permit.Purpose;
 import java.util.List;
-import java.util.stream.Stream;
 
 /**
  * A point that may be asked for over MQTT.
@@ -19,16 +18,12 @@ public record AskPoint(SitePoint point, String topic, Purpose.Asked permit) {
     /** All of a site, in the order of its points. */
     public static List<AskPoint> all(String root, Site site) {
         return site.points().stream()
-                .flatMap(point -> permits(site, point)
+                .flatMap(point -> site
+                        .asked(point.id())
+                        .filter(permit -> permit.from().mqtt())
+                        .stream()
                         .map(permit -> new AskPoint(point, SiteTopics.ofPoint(root, site, point), permit)))
                 .toList();
-    }
-
-    private static Stream<Purpose.Asked> permits(Site site, SitePoint point) {
-        return site.permits().stream()
-                .filter(permit -> permit.point().equals(point.id()))
-                .flatMap(permit -> permit.asked().stream())
-                .filter(asked -> asked.from().mqtt());
     }
 
     PointId id() {

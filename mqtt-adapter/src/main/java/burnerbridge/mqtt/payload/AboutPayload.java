@@ -6,10 +6,8 @@ import burnerbridge.site.PointDefinition;
 import burnerbridge.site.Site;
 import burnerbridge.site.SitePoint;
 import burnerbridge.site.permit.Purpose;
-import burnerbridge.site.permit.WritePermit;
 import burnerbridge.site.unit.Unit;
 import java.util.List;
-import java.util.Optional;
 import java.util.OptionalInt;
 import tools.jackson.core.JsonGenerator;
 
@@ -53,7 +51,7 @@ public interface AboutPayload {
             head(json, author, site, now);
             json.writeStringProperty("controller", controller.name().text());
             json.writeStringProperty("type", controller.type().name().text());
-            if (points.stream().anyMatch(point -> permit(site, point).isPresent())) {
+            if (points.stream().anyMatch(point -> site.asked(point.id()).isPresent())) {
                 json.writeStringProperty("caution", Caution.TEXT);
             }
             json.writeName("points");
@@ -90,16 +88,8 @@ public interface AboutPayload {
             json.writeNumber(definition.change().toPlainString());
         }
         object(json, site, point);
-        permit(site, point).ifPresent(asked -> permit(json, asked));
+        site.asked(point.id()).ifPresent(asked -> permit(json, asked));
         json.writeEndObject();
-    }
-
-    /** What others may ask of a point. */
-    private static Optional<Purpose.Asked> permit(Site site, SitePoint point) {
-        return site.permits().stream()
-                .filter(permit -> permit.point().equals(point.id()))
-                .findFirst()
-                .flatMap(WritePermit::asked);
     }
 
     private static void permit(JsonGenerator json, Purpose.Asked asked) {

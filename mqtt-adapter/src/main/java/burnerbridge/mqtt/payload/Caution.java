@@ -1,5 +1,8 @@
 package burnerbridge.mqtt.payload;
 
+import java.util.ArrayList;
+import java.util.List;
+
 /** What stands wherever points are listed that may be written. */
 public final class Caution {
     public static final String TEXT =
@@ -10,4 +13,19 @@ public final class Caution {
                     + " own display before use.";
 
     private Caution() {}
+
+    /** The same in lines of at most so many characters. */
+    public static List<String> lines(int longest) {
+        List<String> lines = new ArrayList<>();
+        StringBuilder line = new StringBuilder("Caution:");
+        for (String word : TEXT.split(" ", -1)) {
+            if (line.length() + 1 + word.length() > longest) {
+                lines.add(line.toString());
+                line.setLength(0);
+            }
+            line.append(line.length() == 0 ? "" : " ").append(word);
+        }
+        lines.add(line.toString());
+        return lines;
+    }
 }

@@ -5,10 +5,8 @@ import burnerbridge.site.Name;
 import burnerbridge.site.Site;
 import burnerbridge.site.SitePoint;
 import burnerbridge.site.permit.Purpose;
-import burnerbridge.site.permit.WritePermit;
 import java.util.ArrayList;
 import java.util.List;
-import java.util.Optional;
 
 /**
  * A topic that is not a point's readings: one of the bridge itself, of a controller or group as a whole, or of a point
@@ -37,7 +35,8 @@ public record OwnTopic(String topic, boolean retained, String tells) {
             topics.add(new OwnTopic(events(own), false, events(site, owner)));
         }
         site.points()
-                .forEach(point -> asked(site, point).ifPresent(asked -> topics.addAll(ofPermit(base, point, asked))));
+                .forEach(point ->
+                        site.asked(point.id()).ifPresent(asked -> topics.addAll(ofPermit(base, point, asked))));
         return topics;
     }
 
@@ -45,14 +44,6 @@ public record OwnTopic(String topic, boolean retained, String tells) {
         boolean writable = site.permits().stream()
                 .anyMatch(permit -> permit.point().controller().equals(owner.name()));
         return writable ? "communication lost and back, what became of writes" : "communication lost and back";
-    }
-
-    /** What others may ask of a point; empty where nobody may ask for it. */
-    static Optional<Purpose.Asked> asked(Site site, SitePoint point) {
-        return site.permits().stream()
-                .filter(permit -> permit.point().equals(point.id()))
-                .findFirst()
-                .flatMap(WritePermit::asked);
     }
 
     private static List<OwnTopic> ofPermit(String base, SitePoint point, Purpose.Asked asked) {

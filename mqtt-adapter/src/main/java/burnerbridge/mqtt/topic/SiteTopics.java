@@ -98,7 +98,7 @@ public final class SiteTopics {
 
     private void addPermits(String root, Site site, Function<PointId, Optional<PermitStatus>> status) {
         for (SitePoint point : site.points()) {
-            if (OwnTopic.asked(site, point).isPresent()) {
+            if (site.asked(point.id()).isPresent()) {
                 String topic = OwnTopic.permit(ofPoint(root, site, point));
                 permits.put(point.id(), new PermitTeller(topic, point, () -> status.apply(point.id())));
             }
