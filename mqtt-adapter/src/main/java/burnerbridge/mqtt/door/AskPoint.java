@@ -7,6 +7,7 @@ import burnerbridge.site.Site;
 import burnerbridge.site.SitePoint;
 import burnerbridge.site.permit.Purpose;
 import java.util.List;
+import java.util.regex.Pattern;
 
 /**
  * A point that may be asked for over MQTT.
@@ -14,6 +15,9 @@ import java.util.List;
  * @param topic of its readings, the root included; that of its asks is below
  */
 public record AskPoint(SitePoint point, String topic, Purpose.Asked permit) {
+
+    /** No wildcard, and nothing that a client or broker could stumble over. */
+    private static final Pattern ANSWERABLE = Pattern.compile("[0-9A-Za-z._:/-]+");
 
     /** All of a site, in the order of its points. */
     public static List<AskPoint> all(String root, Site site) {
@@ -48,6 +52,6 @@ public record AskPoint(SitePoint point, String topic, Purpose.Asked permit) {
         boolean own = other.equals(replyTopic()) || other.startsWith(replyTopic() + "/");
         return own
                 && other.length() <= Arrivals.LONGEST_TOPIC
-                && other.chars().noneMatch(c -> c == '+' || c == '#' || Character.isISOControl(c));
+                && ANSWERABLE.matcher(other).matches();
     }
 }

@@ -26,6 +26,9 @@ sealed interface AskText {
     /** Characters of what is shown of a value that is none. */
     int LONGEST_SHOWN = 40;
 
+    /** Characters of what the reader of JSON says. */
+    int LONGEST_REASON = 200;
+
     /** Who asks, as far as it said so. */
     String by();
 
@@ -82,7 +85,8 @@ sealed interface AskText {
                 version == MqttSettings.Version.V5 ? Set.of("value", "by") : Set.of("value", "by", "id", "expires");
         for (String name : members.keySet()) {
             if (!known.contains(name)) {
-                return Optional.of("an ask has no member '" + cut(name) + "': it is " + example(version));
+                return Optional.of(
+                        "an ask has no member '" + Plain.of(name, LONGEST_SHOWN) + "': it is " + example(version));
             }
         }
         for (String name : new TreeSet<>(known)) {
@@ -110,11 +114,9 @@ sealed interface AskText {
                 : "{\"value\": 55, \"by\": \"who asks\", \"id\": \"17\", \"expires\": \"2026-11-25T08:00:30Z\"}";
     }
 
-    /** Empty where it is no text, or one that is empty, longer than the limit or more than one line. */
+    /** Empty where it is no text, or one that is empty, longer than the limit or not plain. */
     private static String line(@Nullable Object value, int longest) {
-        boolean sane = value instanceof String text
-                && text.length() <= longest
-                && text.chars().noneMatch(Character::isISOControl);
+        boolean sane = value instanceof String text && text.length() <= longest && Plain.isPlain(text);
         return sane ? String.valueOf(value) : "";
     }
 
@@ -165,17 +167,12 @@ sealed interface AskText {
     }
 
     private static String shown(@Nullable Object value) {
-        return cut(JsonLine.value(value));
-    }
-
-    private static String cut(String text) {
-        return text.length() <= LONGEST_SHOWN ? text : text.substring(0, LONGEST_SHOWN - 1) + "…";
+        return Plain.of(JsonLine.value(value), LONGEST_SHOWN);
     }
 
     private static String firstLine(IllegalArgumentException e) {
         String message = String.valueOf(e.getMessage());
         int end = message.indexOf('\n');
-        String line = end < 0 ? message : message.substring(0, end);
-        return line.length() <= 200 ? line : line.substring(0, 199) + "…";
+        return Plain.of(end < 0 ? message : message.substring(0, end), LONGEST_REASON);
     }
 }

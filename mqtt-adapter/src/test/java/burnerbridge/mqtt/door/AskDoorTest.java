@@ -3,6 +3,7 @@ package burnerbridge.mqtt.door;
 import static org.assertj.core.api.Assertions.assertThat;
 
 import burnerbridge.model.HandClock;
+import burnerbridge.model.Seed;
 import burnerbridge.mqtt.TestPlant;
 import burnerbridge.mqtt.broker.Broker;
 import burnerbridge.mqtt.broker.Broker.Event;
@@ -22,6 +23,7 @@ import java.time.Duration;
 import java.util.List;
 import java.util.Optional;
 import java.util.OptionalLong;
+import java.util.Random;
 import java.util.stream.Stream;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.params.ParameterizedTest;
@@ -290,6 +292,9 @@ class AskDoorTest {
                 "{\"value\": 55, \"by\": \"\"}",
                 "{\"value\": 55, \"by\": 7}",
                 "{\"value\": 55, \"by\": \"a\\nb\"}",
+                "{\"value\": 55, \"by\": \"a\\u009bb\"}",
+                "{\"value\": 55, \"by\": \"a\\u202eb\"}",
+                "{\"value\": 55, \"by\": \"a\\ud83db\"}",
                 "{'value': 55, 'by': 'x'}",
                 "{\"value\": [[[[[[[[[[1]]]]]]]]]], \"by\": \"x\"}"
             })
@@ -355,6 +360,9 @@ class AskDoorTest {
                 "plant/heat/quillmere/boiler-1/load/reply/#",
                 "plant/heat/quillmere/boiler-1/load/reply/+",
                 "plant/heat/quillmere/boiler-1/load/reply/+/x",
+                "plant/heat/quillmere/boiler-1/load/reply/\u0001",
+                "plant/heat/quillmere/boiler-1/load/reply/\uffff",
+                "plant/heat/quillmere/boiler-1/load/reply/\ud83d",
                 "$SYS/x"
             })
     void anAnswerGoesNowhereButBelowThePointsOwnTopic(String topic) {
@@ -544,6 +552,46 @@ class AskDoorTest {
         askOlder(olderAsk("x".repeat(65), "2026-11-25T08:00:30Z"));
         assertThat(gate.asks).isEmpty();
         assertThat(gate.refusals).hasSize(3).allMatch(said -> said.startsWith("malformed: "));
+    }
+
+    @Test
+    void whatAStrangerWroteIsShownPlainly() {
+        ask("{\"value\": \"\u202e\u009b\\ud83d" + "x".repeat(100) + "\", \"by\": \"x\"}");
+        ask("{\"\u202e\u009b\u0085\": 55, \"by\": \"x\"}");
+        assertThat(gate.refusals)
+                .hasSize(2)
+                .allSatisfy(said -> assertThat(said).contains("???").matches(Plain::isPlain));
+    }
+
+    /** Legal asks with some octets turned into others: each is asked of the gate, or refused with an answer, once. */
+    @Test
+    void whateverComesIsAskedOrRefusedAndNeverMoreThanThat() {
+        long seed = Seed.value();
+        Random random = new Random(seed);
+        gate.atOnce = Optional.of(new Fate.Overtaken());
+        String[] legal = {
+            GOOD,
+            "{\"value\": \"winter\", \"by\": \"\u00e9\"}",
+            "{\"value\":1e99999999999999999999,\"by\":\"x\"}",
+            "{\"value\":-0.0e-2147483648,\"by\":\"x\"}",
+            "{\"value\":{\"a\":[1,2,null,true]},\"by\":\"x\"}",
+            "{\"value\":null,\"by\":\"\\ud83d\\udd25\"}"
+        };
+        for (int i = 0; i < 20_000; i++) {
+            byte[] octets = Octets.of(legal[random.nextInt(legal.length)]).toArray();
+            for (int changes = random.nextInt(4); changes > 0; changes--) {
+                octets[random.nextInt(octets.length)] = (byte) random.nextInt(256);
+            }
+            int before = gate.asks.size() + gate.refusals.size();
+            clock.forward(Duration.ofSeconds(1));
+            door.offer(new Event.Arrived(SESSION, BASE + "mode/ask", Octets.of(octets), false, forPoint("mode")));
+            assertThat(door.step(clock.now())).as("seed " + seed + ", ask " + i).hasSize(1);
+            assertThat(gate.asks.size() + gate.refusals.size())
+                    .as("seed " + seed + ", ask " + i)
+                    .isEqualTo(before + 1);
+        }
+        assertThat(gate.asks).hasSizeGreaterThan(1_000);
+        assertThat(gate.refusals).hasSizeGreaterThan(1_000).allMatch(Plain::isPlain);
     }
 
     @Test
