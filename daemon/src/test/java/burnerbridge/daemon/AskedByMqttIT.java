@@ -63,6 +63,9 @@ class AskedByMqttIT {
     @SuppressWarnings("NullAway.Init")
     private Quillmere plant;
 
+    @SuppressWarnings("NullAway.Init")
+    private Program broker;
+
     private int correlations;
 
     @BeforeAll
@@ -106,9 +109,18 @@ class AskedByMqttIT {
                         "persistence false",
                         "user " + System.getProperty("user.name"),
                         ""));
+        runBroker(conf);
+        // Everything that is said, as somebody who listens hears it.
+        started.push(Program.start(
+                folder.resolve("heard.log"),
+                client("mosquitto_sub", "reader", "5", "-v", "-t", "plant/quillmere/boiler-1/#")));
+    }
+
+    private void runBroker(Path conf) {
         String mosquitto =
                 Files.isExecutable(Path.of("/usr/sbin/mosquitto")) ? "/usr/sbin/mosquitto" : "/usr/bin/mosquitto";
-        started.push(Program.start(folder.resolve("broker.log"), List.of(mosquitto, "-c", conf.toString())));
+        broker = Program.start(folder.resolve("broker.log"), List.of(mosquitto, "-c", conf.toString()));
+        started.push(broker);
         until(() -> {
             try (Socket socket = new Socket(InetAddress.getLoopbackAddress(), brokerPort)) {
                 return socket.isConnected();
@@ -116,10 +128,6 @@ class AskedByMqttIT {
                 return false;
             }
         });
-        // Everything that is said, as somebody who listens hears it.
-        started.push(Program.start(
-                folder.resolve("heard.log"),
-                client("mosquitto_sub", "reader", "5", "-v", "-t", "plant/quillmere/boiler-1/#")));
     }
 
     private Site siteOf(String version) throws IOException {
@@ -243,10 +251,12 @@ class AskedByMqttIT {
 
     private JsonNode askOlder(String point, String value, String id, String expires)
             throws IOException, InterruptedException {
-        return json(answerToOlder(
-                point,
-                "{\"value\": " + value + ", \"by\": \"older\", \"id\": \"" + id + "\", \"expires\": \"" + expires
-                        + "\"}"));
+        return json(answerToOlder(point, olderAsk(value, id, expires)));
+    }
+
+    private static String olderAsk(String value, String id, String expires) {
+        return "{\"value\": " + value + ", \"by\": \"older\", \"id\": \"" + id + "\", \"expires\": \"" + expires
+                + "\"}";
     }
 
     private String answerToOlder(String point, String payload) throws IOException, InterruptedException {
@@ -433,8 +443,29 @@ class AskedByMqttIT {
         refused(askOlder(LIMIT, "120", "wide", in(30)), "range");
         assertThat(frames()).isEqualTo(1);
 
+        // A broker that comes again knows nothing of the bridge, which subscribes anew.
+        broker.end();
+        runBroker(folder.resolve("mosquitto.conf"));
+        until(() -> answerToOlder(LIMIT, olderAsk("60", "again" + ++correlations, in(30)))
+                .contains("accepted"));
+        assertThat(frames()).isEqualTo(1);
         assertThat(askOlder(LIMIT, "null", "end", in(30)).path("result").asString())
                 .isEqualTo("given-up");
         until(() -> frames() == 2);
+    }
+
+    @Test
+    void whoFloodsTheTopicMovesNothingAndKeepsNobodyOut() throws Exception {
+        Site site = siteOf("5");
+        startBroker(site);
+        startBridge(site);
+        permits("--approve", "a person");
+        String flood = "yes '{}' | head -n 5000 | "
+                + String.join(" ", client("mosquitto_pub", "asker", "5", "-l", "-t", LIMIT + "/ask"));
+        assertThat(OutsideProgram.output(List.of("sh", "-c", flood))).isEmpty();
+        until(() ->
+                answerToFive(LIMIT, value("50"), "flood" + ++correlations, 30).contains("accepted"));
+        assertThat(frames()).isEqualTo(1);
+        assertThat(permits("--audit")).contains("malformed", "were not looked at");
     }
 }
