@@ -1,5 +1,6 @@
 package burnerbridge.mqtt.door;
 
+import burnerbridge.model.Stamp;
 import burnerbridge.mqtt.broker.Octets;
 import burnerbridge.mqtt.payload.ReplyPayload;
 import org.jspecify.annotations.Nullable;
@@ -39,7 +40,7 @@ final class Asked {
         return reply == null;
     }
 
-    Reply answer(ReplyPayload said, burnerbridge.model.Stamp now) {
+    Reply answer(ReplyPayload said, Stamp now) {
         Reply made = new Reply(
                 address.topic(), said.json(point.point().definition(), address.id(), now), address.correlation());
         reply = made;

@@ -39,14 +39,14 @@ sealed interface Envelope {
 
     static Envelope of(Arrival arrival, MqttSettings.Version version) {
         boolean five = version == MqttSettings.Version.V5;
-        AskText text = arrival.isTooLong() || arrival.retained()
+        if (arrival.retained()) {
+            return kept(arrival, five);
+        }
+        AskText text = arrival.isTooLong()
                 ? new AskText.Faulty("", "", "", AskText.MALFORMED, tooLong(arrival))
                 : AskText.of(arrival.payload(), arrival.point().point().definition(), version);
         Asked.Address address = address(arrival, text.id(), five);
         Source source = new Source.Mqtt(text.by());
-        if (arrival.retained()) {
-            return kept(source, address, five);
-        }
         if (text instanceof AskText.Faulty faulty) {
             return unusable(source, faulty.wanted(), faulty.code(), faulty.sentence(), address);
         }
@@ -59,13 +59,13 @@ sealed interface Envelope {
     }
 
     /** Under 3.1.1 only what the broker had kept is told as such: whoever asked is gone since. */
-    private static Envelope kept(Source source, Asked.Address address, boolean five) {
+    private static Envelope kept(Arrival arrival, boolean five) {
         Refusal refusal = new Refusal(
-                source,
+                new Source.Mqtt(""),
                 "",
                 Question.FRESH.code(),
                 "an ask must not be retained: a broker would repeat it to every bridge that connects");
-        return new Unusable(refusal, five ? Optional.of(address) : Optional.empty());
+        return new Unusable(refusal, five ? Optional.of(address(arrival, "", true)) : Optional.empty());
     }
 
     /** An answer that cannot go where it should goes to the point's own topic: never nowhere, and never elsewhere. */
