@@ -1,5 +1,6 @@
 package burnerbridge.site;
 
+import burnerbridge.site.permit.Purpose;
 import burnerbridge.site.permit.WritePermit;
 import java.time.ZoneId;
 import java.util.ArrayList;
@@ -69,6 +70,14 @@ public record Site(
     /** All that has points, in the order of the ordinals: the controllers, then the groups. */
     public List<ControllerDefinition> owners() {
         return Stream.concat(controllers.stream(), groups.stream()).toList();
+    }
+
+    /** What others may ask of a point; empty where nobody may ask for it. */
+    public Optional<Purpose.Asked> asked(PointId point) {
+        return permits.stream()
+                .filter(permit -> permit.point().equals(point))
+                .findFirst()
+                .flatMap(WritePermit::asked);
     }
 
     /** Every point of every controller and group, in their order and that of their lists. */

@@ -5,6 +5,7 @@ import burnerbridge.model.Stamp;
 import burnerbridge.site.PointId;
 import burnerbridge.write.ask.Ask;
 import burnerbridge.write.ask.Decision;
+import burnerbridge.write.ask.Source;
 import burnerbridge.write.audit.AuditEntry;
 import burnerbridge.write.audit.AuditKind;
 import burnerbridge.write.audit.AuditTrail;
@@ -79,20 +80,34 @@ final class GateKeeping {
     }
 
     void decided(Ask ask, Decision decision, String present) {
-        AuditEntry entry;
         if (decision instanceof Decision.Refused refused) {
-            entry = AuditEntry.of(AuditKind.REFUSED).decided(refused.question().code(), refused.sentence());
-        } else {
-            Decision.Standing standing = ((Decision.Admitted) decision).standing();
-            if (standing == Decision.Standing.RENEWED) {
-                return;
-            }
-            entry = AuditEntry.of(AuditKind.ADMITTED).decided(word(standing), "slot " + ask.slot());
+            refused(
+                    ask.point(),
+                    ask.source(),
+                    ask.wanted().text(),
+                    refused.question().code(),
+                    refused.sentence(),
+                    present);
+            return;
         }
-        later(entry.from(ask.source().text())
-                .at(ask.point())
+        Decision.Standing standing = ((Decision.Admitted) decision).standing();
+        if (standing != Decision.Standing.RENEWED) {
+            later(AuditEntry.of(AuditKind.ADMITTED)
+                    .decided(word(standing), "slot " + ask.slot())
+                    .from(ask.source().text())
+                    .at(ask.point())
+                    .previous(present)
+                    .asked(ask.wanted().text()));
+        }
+    }
+
+    void refused(PointId point, Source source, String wanted, String code, String sentence, String present) {
+        later(AuditEntry.of(AuditKind.REFUSED)
+                .decided(code, sentence)
+                .from(source.text())
+                .at(point)
                 .previous(present)
-                .asked(ask.wanted().text()));
+                .asked(wanted));
     }
 
     private static String word(Decision.Standing standing) {

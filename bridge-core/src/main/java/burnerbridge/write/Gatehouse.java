@@ -15,6 +15,7 @@ import burnerbridge.write.approval.ApprovalState;
 import burnerbridge.write.ask.Ask;
 import burnerbridge.write.ask.Decision;
 import burnerbridge.write.ask.Fate;
+import burnerbridge.write.ask.Source;
 import burnerbridge.write.audit.AuditHead;
 import burnerbridge.write.audit.AuditKind;
 import burnerbridge.write.store.Disk;
@@ -149,6 +150,16 @@ public final class Gatehouse implements AutoCloseable {
      */
     public Decision ask(Ask ask, Fate.Follower follower) {
         return gate.ask(ask, follower);
+    }
+
+    /**
+     * Records and tells that something was refused before the gate could be asked, as what the gate refuses is.
+     *
+     * @param wanted what was asked for; empty where that could not be read
+     * @param code as a question's, or a word of whoever refused it
+     */
+    public void refused(PointId point, Source source, String wanted, String code, String sentence) {
+        gate.refused(point, source, wanted, code, sentence);
     }
 
     /** @param watcher told when how a permit stands is another than before; it must not wait */

@@ -1,7 +1,6 @@
 package burnerbridge.write;
 
 import burnerbridge.site.PointId;
-import burnerbridge.write.ask.Question;
 import java.time.Duration;
 import java.util.ArrayList;
 import java.util.LinkedHashMap;
@@ -18,13 +17,13 @@ final class RefusalNews {
 
     private final Map<Topic, Tally> known = new LinkedHashMap<>();
 
-    private record Topic(PointId point, Question question) {}
+    private record Topic(PointId point, String code) {}
 
     private record Tally(long since, long more, String last) {}
 
     /** What is told of a refusal at once; empty where it is counted. */
-    Optional<WriteEvent> refused(PointId point, Question question, String sentence, long now) {
-        Topic topic = new Topic(point, question);
+    Optional<WriteEvent> refused(PointId point, String code, String sentence, long now) {
+        Topic topic = new Topic(point, code);
         Tally tally = known.get(topic);
         if (tally != null) {
             known.put(topic, new Tally(tally.since, tally.more + 1, sentence));

@@ -172,13 +172,22 @@ public final class WriteGate {
         PointState state = states.get(ask.point());
         if (state != null) {
             if (decision instanceof Decision.Refused no) {
-                refusals.refused(ask.point(), no.question(), no.sentence(), now).ifPresent(listener::told);
+                refusals.refused(ask.point(), no.question().code(), no.sentence(), now)
+                        .ifPresent(listener::told);
             } else {
                 follower.ifPresent(waits -> follow(state, ask, waits));
             }
             watch(state, now);
         }
         return decision;
+    }
+
+    /** Records and tells what was refused at a door, before it came here. */
+    synchronized void refused(PointId point, Source source, String wanted, String code, String sentence) {
+        keeping.refused(point, source, wanted, code, sentence, presentText(point));
+        if (states.containsKey(point)) {
+            refusals.refused(point, code, sentence, clock.ticks()).ifPresent(listener::told);
+        }
     }
 
     /** Tells what is known of an admitted ask already, or once it is. */

@@ -10,7 +10,9 @@ import burnerbridge.write.ask.Decision;
 import burnerbridge.write.ask.Fate;
 import burnerbridge.write.ask.Question;
 import burnerbridge.write.ask.Wanted;
+import java.io.IOException;
 import java.math.BigDecimal;
+import java.nio.charset.StandardCharsets;
 import java.time.Duration;
 import java.util.ArrayList;
 import java.util.List;
@@ -155,5 +157,33 @@ class FateTest {
                 .contains("(was 95)");
         rig.forward(Duration.ofSeconds(61));
         assertThat(rig.events).hasSize(2);
+    }
+
+    @Test
+    void whatADoorRefusedIsToldAndRecordedAsWhatTheGateRefuses() throws IOException {
+        for (int i = 0; i < 50; i++) {
+            rig.gate.refused(LOAD, GateRig.OPTIMISER, "35", "doubled", "the same ask came before");
+        }
+        rig.gate.refused(LOAD, GateRig.OPTIMISER, "", "malformed", "an ask is one JSON object");
+        assertThat(rig.events)
+                .containsExactly(
+                        new WriteEvent(WriteEvent.Kind.REFUSED, LOAD, "the same ask came before"),
+                        new WriteEvent(WriteEvent.Kind.REFUSED, LOAD, "an ask is one JSON object"));
+        rig.forward(Duration.ofSeconds(61));
+        assertThat(rig.events)
+                .last()
+                .isEqualTo(new WriteEvent(
+                        WriteEvent.Kind.REFUSED, LOAD, "49 more times, at last: the same ask came before"));
+        List<String> refused = new String(rig.kept.disk.read("audit-000001.jsonl"), StandardCharsets.UTF_8)
+                .lines()
+                .filter(line -> line.contains("\"source\":\"mqtt plant optimiser\""))
+                .toList();
+        assertThat(refused)
+                .anyMatch(line -> line.contains("\"kind\":\"refused\"")
+                        && line.contains("\"asked\":\"35\"")
+                        && line.contains("\"code\":\"doubled\",\"sentence\":\"the same ask came before\""))
+                .anyMatch(line -> line.contains("\"kind\":\"refused\"") && line.contains("\"code\":\"malformed\""))
+                .anyMatch(line -> line.contains("\"kind\":\"refusals\"") && line.contains("\"count\":49"));
+        assertThat(rig.unit.frames).isEmpty();
     }
 }

@@ -58,7 +58,10 @@ final class Bridge implements AutoCloseable {
                         : site.permits().size() + " write permits");
         WriteSide writes = new WriteSide(site, table, clock, state.folder());
         site.mqtt().ifPresent(settings -> {
-            MqttAdapter mqtt = new MqttAdapter(settings, site, table, clock).publishing(writes::head);
+            MqttAdapter mqtt = new MqttAdapter(settings, site, table, clock)
+                    .publishing(writes::head)
+                    .asking(writes.gatehouse());
+            writes.telling(mqtt.writeEvents());
             started.push(mqtt);
             mqtt.start();
         });

@@ -12,7 +12,9 @@ import burnerbridge.write.store.FolderDisk;
 import java.io.IOException;
 import java.nio.file.Path;
 import java.time.Duration;
+import java.util.List;
 import java.util.Optional;
+import java.util.concurrent.CopyOnWriteArrayList;
 import java.util.concurrent.locks.LockSupport;
 import org.slf4j.Logger;
 import org.slf4j.LoggerFactory;
@@ -28,6 +30,7 @@ final class WriteSide {
     private final FolderDisk disk;
     private final Optional<Gatehouse> gatehouse;
     private final boolean anyPermit;
+    private final List<WriteEvent.Listener> listeners = new CopyOnWriteArrayList<>();
     private String why = "";
 
     /** @param stateFolder taken by this process */
@@ -39,12 +42,22 @@ final class WriteSide {
 
     private Optional<Gatehouse> open(Site site, ValueTable table, BridgeClock clock) {
         try {
-            return Optional.of(Gatehouse.open(site, disk, table, clock, WriteSide::log));
+            return Optional.of(Gatehouse.open(site, disk, table, clock, this::told));
         } catch (IOException e) {
             why = String.valueOf(e.getMessage());
             LOG.error("write gate: nothing may be written, since what it kept cannot be had: {}", why);
             return Optional.empty();
         }
+    }
+
+    /** Has what becomes of writes told to others too, from now on. */
+    void telling(WriteEvent.Listener listener) {
+        listeners.add(listener);
+    }
+
+    private void told(WriteEvent event) {
+        log(event);
+        listeners.forEach(listener -> listener.told(event));
     }
 
     private static void log(WriteEvent event) {

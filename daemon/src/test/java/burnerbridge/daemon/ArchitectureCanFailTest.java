@@ -16,7 +16,7 @@ class ArchitectureCanFailTest {
         return new ArchRule[] {
             ArchitectureTest.ONLY_THE_ROOT_MAKES_LINES_THAT_CAN_WRITE,
             ArchitectureTest.ONLY_THE_GATE_WRITES,
-            ArchitectureTest.ONLY_THE_ROOT_KNOWS_THE_GATE,
+            ArchitectureTest.ONLY_THE_ROOT_AND_THE_DOORS_KNOW_THE_GATE,
             ArchitectureTest.THE_SIDES_SEE_READINGS_AND_NEVER_THE_LINE
         };
     }

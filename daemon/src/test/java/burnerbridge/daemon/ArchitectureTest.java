@@ -12,6 +12,7 @@ import static com.tngtech.archunit.library.dependencies.SlicesRuleDefinition.sli
 import burnerbridge.line.LineWrites;
 import burnerbridge.line.Lines;
 import burnerbridge.table.ValueTable;
+import burnerbridge.write.Gatehouse;
 import com.tngtech.archunit.core.domain.JavaCall;
 import com.tngtech.archunit.core.domain.JavaClass;
 import com.tngtech.archunit.core.domain.properties.HasName;
@@ -156,14 +157,44 @@ class ArchitectureTest {
 
     /** Besides it only the door of a side does. */
     @ArchTest
-    static final ArchRule ONLY_THE_ROOT_KNOWS_THE_GATE = noClasses()
+    static final ArchRule ONLY_THE_ROOT_AND_THE_DOORS_KNOW_THE_GATE = noClasses()
             .that()
             .resideOutsideOfPackages(
                     "burnerbridge.daemon..",
                     "burnerbridge.write..",
                     "burnerbridge.permits..",
-                    "burnerbridge.bacnet.door..")
+                    "burnerbridge.bacnet.door..",
+                    "burnerbridge.mqtt",
+                    "burnerbridge.mqtt.door",
+                    "burnerbridge.mqtt.payload",
+                    "burnerbridge.mqtt.topic")
             .should()
             .dependOnClassesThat()
             .resideInAPackage("burnerbridge.write..");
+
+    @ArchTest
+    static final ArchRule A_DOOR_ASKS_AND_IS_TOLD_AND_NO_MORE = noClasses()
+            .that()
+            .resideInAPackage("burnerbridge.mqtt..")
+            .should()
+            .dependOnClassesThat()
+            .resideInAnyPackage(
+                    "burnerbridge.write.approval..",
+                    "burnerbridge.write.audit..",
+                    "burnerbridge.write.encode..",
+                    "burnerbridge.write.memory..",
+                    "burnerbridge.write.slot..",
+                    "burnerbridge.write.store..");
+
+    @ArchTest
+    static final ArchRule NOR_DOES_IT_APPROVE_OR_CLOSE_THE_GATE = noClasses()
+            .that()
+            .resideInAPackage("burnerbridge.mqtt..")
+            .should()
+            .accessTargetWhere(target(owner(equivalentTo(Gatehouse.class)))
+                    .and(not(target(name("ask"))
+                            .or(target(name("refused")))
+                            .or(target(name("status")))
+                            .or(target(name("watch")))))
+                    .as("target is what a door has no business with"));
 }

@@ -5,9 +5,12 @@ import burnerbridge.mqtt.access.AccessFiles;
 import burnerbridge.mqtt.broker.Broker;
 import burnerbridge.mqtt.broker.PahoBroker;
 import burnerbridge.mqtt.broker.PahoBroker.Protocol;
+import burnerbridge.mqtt.door.Gate;
 import burnerbridge.site.MqttSettings;
 import burnerbridge.site.Site;
 import burnerbridge.table.ValueTable;
+import burnerbridge.write.Gatehouse;
+import burnerbridge.write.WriteEvent;
 import java.util.Optional;
 import java.util.concurrent.atomic.AtomicBoolean;
 import java.util.function.Supplier;
@@ -21,7 +24,8 @@ import org.jspecify.annotations.Nullable;
  * quality changes, and again before half of its message's validity is over. Brokers are tried in turn
  * and for ever; whatever changes while none is there is sent afterwards, the newest of each topic.
  *
- * <p>It only reads the table. Safe for any number of threads.
+ * <p>It only reads the table. Where the gate is given to it, it takes asks for writes, which the gate decides on, and tells
+ * how permits stand. Safe for any number of threads.
  */
 public final class MqttAdapter implements AutoCloseable {
     private final MqttSettings settings;
@@ -29,7 +33,9 @@ public final class MqttAdapter implements AutoCloseable {
     private final ValueTable table;
     private final BridgeClock clock;
     private final Broker broker;
+    private final WriteNews writeNews;
     private volatile Supplier<Optional<String>> auditHead = Optional::empty;
+    private volatile Optional<Gatehouse> gatehouse = Optional.empty();
     private final AtomicBoolean started = new AtomicBoolean();
     private final AtomicBoolean closed = new AtomicBoolean();
     private volatile @Nullable SendThread thread;
@@ -51,6 +57,7 @@ public final class MqttAdapter implements AutoCloseable {
         this.table = table;
         this.clock = clock;
         this.broker = broker;
+        this.writeNews = new WriteNews(clock);
     }
 
     /**
@@ -62,13 +69,34 @@ public final class MqttAdapter implements AutoCloseable {
         return this;
     }
 
+    /**
+     * Takes asks for the points whose permits say that MQTT may ask, and tells how every permit stands. To be set before
+     * the start; empty where nothing may be written at all.
+     */
+    public MqttAdapter asking(Optional<Gatehouse> gate) {
+        gatehouse = gate;
+        gate.ifPresent(house -> house.watch(writeNews));
+        return this;
+    }
+
+    /** Takes what becomes of writes, to be told as events. For any thread; does not wait. */
+    public WriteEvent.Listener writeEvents() {
+        return writeNews;
+    }
+
     /** Begins to connect and returns at once, whether a broker is there or not. Once only. */
     public void start() {
         if (closed.get() || !started.compareAndSet(false, true)) {
             throw new IllegalStateException("an MQTT adapter starts once");
         }
         SendThread begun = new SendThread(
-                settings, site, table, clock, broker, new AccessFiles(settings, System.getenv()), auditHead);
+                settings,
+                site,
+                table,
+                clock,
+                broker,
+                new AccessFiles(settings, System.getenv()),
+                new Writes(auditHead, gatehouse.map(Gate::of), writeNews));
         begun.start();
         thread = begun;
     }

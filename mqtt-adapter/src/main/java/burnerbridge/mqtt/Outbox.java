@@ -4,9 +4,13 @@ import burnerbridge.model.Stamp;
 import burnerbridge.mqtt.broker.Broker.Message;
 import burnerbridge.mqtt.broker.Broker.Session;
 import burnerbridge.mqtt.broker.ReasonCode;
+import burnerbridge.mqtt.door.Reply;
 import burnerbridge.mqtt.topic.SiteTopics;
 import burnerbridge.mqtt.topic.Teller;
+import burnerbridge.site.ControllerDefinition;
+import burnerbridge.site.PointId;
 import burnerbridge.table.Change;
+import burnerbridge.write.WriteEvent;
 import java.util.ArrayDeque;
 import java.util.ArrayList;
 import java.util.Deque;
@@ -31,6 +35,7 @@ final class Outbox {
     private final List<Topic> controllers;
     private final List<Topic> controllerEvents;
     private final Map<Integer, Topic> points = new LinkedHashMap<>();
+    private final Map<PointId, Topic> permits = new LinkedHashMap<>();
     private final List<Topic> abouts;
     /** What every broker must have that we are connected to. */
     private final List<Topic> states = new ArrayList<>();
@@ -41,6 +46,7 @@ final class Outbox {
 
     private final Deque<Topic> ready = new ArrayDeque<>();
     private final Map<String, Topic> underWay = new LinkedHashMap<>();
+    private final Replies replies = new Replies();
     private final Appointments appointments = new Appointments();
     private final RefusalLog refusals = new RefusalLog();
     private int window;
@@ -55,11 +61,13 @@ final class Outbox {
         controllerEvents = all(topics.controllerEvents());
         abouts = all(topics.abouts());
         topics.points().forEach((ordinal, teller) -> points.put(ordinal, new Topic(teller)));
+        topics.permits().forEach((point, teller) -> permits.put(point, new Topic(teller)));
         events.add(bridgeEvents);
         events.addAll(controllerEvents);
         states.add(bridge);
         states.addAll(controllers);
         states.addAll(points.values());
+        states.addAll(permits.values());
     }
 
     private static List<Topic> all(List<Teller> tellers) {
@@ -76,6 +84,7 @@ final class Outbox {
             makeReady(bridge);
             controllers.forEach(this::makeReady);
             events.forEach(this::resume);
+            permits.values().forEach(this::makeReady);
             points.values().forEach(this::makeReady);
         }
     }
@@ -86,6 +95,7 @@ final class Outbox {
         stuck = false;
         ready.clear();
         underWay.clear();
+        replies.closed();
         appointments.clear();
         leftovers.clear();
         states.forEach(Topic::forget);
@@ -139,6 +149,23 @@ final class Outbox {
         }
     }
 
+    /** Something became of a point that may be written. */
+    void happened(ControllerDefinition controller, WriteEvent event, Stamp at) {
+        topics.happened(controller, event, at);
+        tellNews(controllerEvents.get(controller.ordinal()));
+    }
+
+    /** How a permit stands is another than before. */
+    void permitChanged(PointId point) {
+        topics.permitChanged(point);
+        tellNews(permits.get(point));
+    }
+
+    /** An asker is owed an answer. */
+    void reply(Reply reply, Stamp now) {
+        replies.add(reply, now);
+    }
+
     private void tellNews(@Nullable Topic topic) {
         if (topic != null && window > 0 && !leaving && topic.wantsToTellNews()) {
             makeReady(topic);
@@ -151,6 +178,7 @@ final class Outbox {
         for (Topic due = appointments.poll(now.ticks()); due != null; due = appointments.poll(now.ticks())) {
             keepAppointment(due, now);
         }
+        sendReplies(session, now);
         while (!stuck && !ready.isEmpty() && underWay.size() < window) {
             send(ready.remove(), session, now);
         }
@@ -159,6 +187,12 @@ final class Outbox {
     void answered(String name, ReasonCode reason, Stamp now) {
         Topic topic = underWay.remove(name);
         if (topic == null) {
+            return;
+        }
+        if (replies.answered(topic)) {
+            if (reason.isFailure()) {
+                refusals.refused(name, reason);
+            }
             return;
         }
         if (reason.isFailure()) {
@@ -195,7 +229,26 @@ final class Outbox {
     /** The tick of the next thing to do here without an event, {@code otherwise} where there is none. */
     long nextDue(long nowTicks, long otherwise) {
         boolean canSend = !ready.isEmpty() && underWay.size() < window;
+        // An answer that waits for another one on its topic goes when that is acknowledged, which is an event.
         return canSend ? nowTicks : appointments.soonest(otherwise);
+    }
+
+    /** Before all else: somebody waits. */
+    private void sendReplies(Session session, Stamp now) {
+        while (!stuck && !leaving && !replies.isEmpty() && underWay.size() < window) {
+            Optional<Topic> next = replies.next(underWay.keySet(), now.ticks());
+            if (next.isEmpty()) {
+                return;
+            }
+            Topic reply = next.get();
+            if (session.publish(reply.compose(now).orElseThrow())) {
+                reply.sent(now);
+                underWay.put(reply.name(), reply);
+            } else {
+                replies.back(reply);
+                stuck = true;
+            }
+        }
     }
 
     private void keepAppointment(Topic topic, Stamp now) {

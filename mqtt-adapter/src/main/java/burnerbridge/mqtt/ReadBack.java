@@ -3,6 +3,7 @@ package burnerbridge.mqtt;
 import burnerbridge.model.Stamp;
 import burnerbridge.mqtt.broker.Broker.Event;
 import burnerbridge.mqtt.broker.Broker.Session;
+import burnerbridge.mqtt.broker.Broker.Wanted;
 import burnerbridge.mqtt.broker.ReasonCode;
 import burnerbridge.mqtt.topic.SiteTopics;
 import burnerbridge.mqtt.topic.Teller;
@@ -46,7 +47,7 @@ final class ReadBack {
     /** A connection is there. */
     void opened(Session session, Stamp now) {
         lostDescriptions.clear();
-        session.subscribe(topics.everyAbout());
+        session.subscribe(topics.everyAbout(), Wanted.KEPT_AND_NEW);
         enter(Stage.ASKING, now.ticks() + LIMIT);
     }
 
@@ -70,7 +71,7 @@ final class ReadBack {
     /** Only what the broker had kept tells of the past; what comes later is the echo of our own. */
     void arrived(Event.Arrived about, Stamp now) {
         if (about.retained() && (stage == Stage.ASKING || stage == Stage.LISTENING)) {
-            List<Teller> gone = topics.leftovers(about.topic(), about.payload());
+            List<Teller> gone = topics.leftovers(about.topic(), about.payload().text());
             gone.forEach(teller -> remember(teller, about.topic()));
             if (!gone.isEmpty()) {
                 LOG.info("mqtt: {} lists {} topics that are no more; they are cleared", about.topic(), gone.size());

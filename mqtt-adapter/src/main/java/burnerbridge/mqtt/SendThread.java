@@ -6,6 +6,7 @@ import burnerbridge.model.VitalThread;
 import burnerbridge.mqtt.access.AccessFiles;
 import burnerbridge.mqtt.broker.Broker;
 import burnerbridge.mqtt.broker.Broker.Event;
+import burnerbridge.mqtt.door.AskDoor;
 import burnerbridge.mqtt.topic.SiteTopics;
 import burnerbridge.site.MqttSettings;
 import burnerbridge.site.Site;
@@ -16,7 +17,6 @@ import java.util.List;
 import java.util.Optional;
 import java.util.UUID;
 import java.util.concurrent.TimeUnit;
-import java.util.function.Supplier;
 import org.slf4j.Logger;
 import org.slf4j.LoggerFactory;
 
@@ -47,23 +47,37 @@ final class SendThread {
             BridgeClock clock,
             Broker broker,
             AccessFiles access,
-            Supplier<Optional<String>> auditHead) {
+            Writes writes) {
         this.table = table;
         this.clock = clock;
         this.feed = table.subscribe();
         Stamp now = clock.now();
         String startId = UUID.randomUUID().toString();
-        SiteTopics topics = new SiteTopics(settings, site, table, startId, now).publishing(auditHead);
+        SiteTopics topics = new SiteTopics(
+                        settings, site, table, startId, now, writes.gate().map(gate -> gate::status))
+                .publishing(writes.auditHead());
+        Optional<AskDoor> door = writes.gate().map(gate -> new AskDoor(settings, site, gate, clock));
         Connector connector = new Connector(
                 broker,
                 settings.brokers(),
                 settings.clientIdOf(site.name()),
                 topics.will(),
                 new AccessWatch(access),
-                inbox::post,
+                event -> post(event, door),
                 now);
-        this.sender = new Sender(topics, connector);
+        this.sender = new Sender(topics, connector, new WriteDesk(site, door, writes.news()));
         thread.setUncaughtExceptionHandler(new VitalThread());
+    }
+
+    /** On whatever thread the client library has at hand. What is asked goes where no more of it waits than may. */
+    private void post(Event event, Optional<AskDoor> door) {
+        if (event instanceof Event.Arrived arrived
+                && door.isPresent()
+                && door.get().takes(arrived.topic())) {
+            door.get().offer(arrived);
+        } else {
+            inbox.post(event);
+        }
     }
 
     void start() {

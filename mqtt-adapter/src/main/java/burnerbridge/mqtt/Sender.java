@@ -35,15 +35,17 @@ final class Sender {
     private final Connector connector;
     private final Outbox outbox;
     private final ReadBack readBack;
+    private final WriteDesk writes;
     private Stage stage = Stage.RUNNING;
     private long stageEnd;
     private long due;
 
-    Sender(SiteTopics topics, Connector connector) {
+    Sender(SiteTopics topics, Connector connector, WriteDesk writes) {
         this.topics = topics;
         this.connector = connector;
         this.outbox = new Outbox(topics);
         this.readBack = new ReadBack(topics, outbox);
+        this.writes = writes;
         this.due = connector.nextDue();
     }
 
@@ -51,8 +53,10 @@ final class Sender {
     long step(Stamp now, List<Change> changes, List<Event> events) {
         events.forEach(event -> take(event, now));
         changes.forEach(change -> outbox.changed(change, now));
+        writes.tell(outbox);
         if (stage == Stage.RUNNING) {
             connector.step(now);
+            writes.answer(outbox, now);
         }
         connector.session().ifPresent(session -> send(session, now));
         leaveFurther(now);
@@ -105,7 +109,9 @@ final class Sender {
         } else if (event instanceof Event.Answered answered) {
             outbox.answered(answered.topic(), answered.reason(), now);
         } else if (event instanceof Event.Granted granted) {
-            readBack.granted(granted.reason(), now);
+            if (!writes.granted(granted)) {
+                readBack.granted(granted.reason(), now);
+            }
         } else if (event instanceof Event.Arrived arrived) {
             readBack.arrived(arrived, now);
         } else if (stage == Stage.ENDING) {
@@ -122,6 +128,7 @@ final class Sender {
         outbox.opened(opened.receiveMaximum());
         if (stage == Stage.RUNNING) {
             readBack.opened(opened.session(), now);
+            writes.opened(opened.session());
         }
     }
 

@@ -89,7 +89,8 @@ final class Topic {
     Optional<Message> compose(Stamp now) {
         Optional<Telling> telling = teller.tell(now, sequence + 1);
         telling.ifPresent(said -> validFor = said.validFor());
-        return telling.map(said -> new Message(teller.topic(), said.payload(), said.validFor(), teller.isRetained()));
+        return telling.map(said -> new Message(
+                teller.topic(), said.payload(), said.validFor(), teller.isRetained(), teller.correlation()));
     }
 
     void sent(Stamp now) {

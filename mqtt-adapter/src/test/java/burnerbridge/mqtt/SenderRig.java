@@ -8,6 +8,8 @@ import burnerbridge.mqtt.access.AccessFiles;
 import burnerbridge.mqtt.broker.Broker.Event;
 import burnerbridge.mqtt.broker.Broker.Message;
 import burnerbridge.mqtt.broker.FakeBroker;
+import burnerbridge.mqtt.door.AskDoor;
+import burnerbridge.mqtt.door.FakeGate;
 import burnerbridge.mqtt.topic.SiteTopics;
 import burnerbridge.site.MqttSettings;
 import burnerbridge.site.Site;
@@ -17,6 +19,7 @@ import burnerbridge.table.ValueTable;
 import java.time.Duration;
 import java.util.List;
 import java.util.Map;
+import java.util.Optional;
 
 /** A sender with a hand clock, a fake broker and a table, stepped by a test. */
 final class SenderRig {
@@ -28,13 +31,17 @@ final class SenderRig {
     final Inbox<Event> inbox = new Inbox<>();
     final ValueTable table;
     final Sender sender;
+    final FakeGate gate = new FakeGate();
+    final WriteNews news = new WriteNews(clock);
     private final ChangeFeed feed;
 
     SenderRig(Site site, String... brokers) {
         table = TestPlant.table(site);
         feed = table.subscribe();
         MqttSettings settings = TestPlant.settings(brokers);
-        SiteTopics topics = new SiteTopics(settings, site, table, "start-1", clock.now());
+        SiteTopics topics =
+                new SiteTopics(settings, site, table, "start-1", clock.now(), Optional.of(point -> gate.status(point)));
+        AskDoor door = new AskDoor(settings, site, gate, clock);
         AccessWatch access = new AccessWatch(new AccessFiles(settings, Map.of()));
         sender = new Sender(
                 topics,
@@ -44,8 +51,15 @@ final class SenderRig {
                         settings.clientIdOf(site.name()),
                         topics.will(),
                         access,
-                        inbox::post,
-                        clock.now()));
+                        event -> {
+                            if (event instanceof Event.Arrived arrived && door.takes(arrived.topic())) {
+                                door.offer(arrived);
+                            } else {
+                                inbox.post(event);
+                            }
+                        },
+                        clock.now()),
+                new WriteDesk(site, Optional.of(door), news));
     }
 
     /** A rig of a site that was connected a second ago, with every topic told and acknowledged. */

@@ -14,12 +14,20 @@ import burnerbridge.site.Name;
 import burnerbridge.site.ObjectKind;
 import burnerbridge.site.PointDefinition;
 import burnerbridge.site.PointFormat;
+import burnerbridge.site.PointId;
 import burnerbridge.site.RegisterTable;
 import burnerbridge.site.Role;
 import burnerbridge.site.Scaling;
 import burnerbridge.site.Site;
 import burnerbridge.site.States;
 import burnerbridge.site.UnitId;
+import burnerbridge.site.permit.Allowed;
+import burnerbridge.site.permit.Askers;
+import burnerbridge.site.permit.Functions;
+import burnerbridge.site.permit.Purpose;
+import burnerbridge.site.permit.Silence;
+import burnerbridge.site.permit.Storage;
+import burnerbridge.site.permit.WritePermit;
 import burnerbridge.site.unit.Unit;
 import burnerbridge.table.ValueTable;
 import java.math.BigDecimal;
@@ -27,7 +35,9 @@ import java.net.URI;
 import java.time.Duration;
 import java.time.ZoneOffset;
 import java.util.List;
+import java.util.Map;
 import java.util.Optional;
+import java.util.Set;
 import java.util.stream.IntStream;
 
 /** Sites for tests: one line, controllers boiler-1, boiler-2 … of one type. */
@@ -134,6 +144,53 @@ public final class TestPlant {
                 states,
                 BigDecimal.ZERO,
                 ObjectKind.NONE);
+    }
+
+    /** A site of one boiler whose load, enable and mode may be asked for, and whose limit BACnet alone may. */
+    public static Site writable() {
+        States states = new States(Map.of(0L, "held", 1L, "released"));
+        States modes = new States(Map.of(0L, "off", 1L, "summer", 2L, "winter"));
+        return site(
+                        1,
+                        point("load"),
+                        point("enable", new PointFormat.Bit(), Scaling.NONE, Unit.NONE, states),
+                        point("mode", PointFormat.UINT16, Scaling.NONE, Unit.NONE, modes),
+                        point("bare", new PointFormat.Bit(), Scaling.NONE, Unit.NONE, States.NONE),
+                        point("limit"))
+                .with(List.of(
+                        permit("load", true, new Allowed.Range(new BigDecimal("20"), new BigDecimal("90"))),
+                        permit("enable", true, new Allowed.States(Set.of(0L, 1L))),
+                        permit("mode", true, new Allowed.States(Set.of(1L, 2L))),
+                        permit("bare", true, new Allowed.States(Set.of(0L, 1L))),
+                        permit("limit", false, new Allowed.Range(BigDecimal.ZERO, BigDecimal.TEN))));
+    }
+
+    private static WritePermit permit(String point, boolean mqtt, Allowed allowed) {
+        Purpose purpose = new Purpose.Asked(
+                new Askers(List.of(), mqtt),
+                allowed,
+                Optional.empty(),
+                Duration.ofSeconds(60),
+                Purpose.Asked.USUAL_MQTT_PRIORITY,
+                Optional.of(new Silence(Duration.ofMinutes(15), new Silence.Action.Write(BigDecimal.ZERO))));
+        return new WritePermit(
+                new PointId(new Name("boiler-1"), new Name(point)),
+                purpose,
+                Functions.SINGLE_REGISTER,
+                Storage.VOLATILE,
+                "");
+    }
+
+    public static MqttSettings olderSettings(String... brokers) {
+        MqttSettings five = settings(brokers);
+        return new MqttSettings(
+                five.brokers(),
+                five.root(),
+                MqttSettings.Version.V3_1_1,
+                Optional.empty(),
+                Optional.empty(),
+                Optional.empty(),
+                MqttSettings.Tls.NONE);
     }
 
     public static Reading real(double number, Stamp askedAt) {

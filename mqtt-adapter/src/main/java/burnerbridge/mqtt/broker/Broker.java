@@ -30,13 +30,19 @@ public interface Broker {
      * @param expirySeconds the message expiry interval (MQTT 5.0, 3.3.2.3.3); 0: it never expires. MQTT
      *     3.1.1 has none, and a message stays
      * @param retained whether the broker keeps it for those who come later
+     * @param correlation of the message that this one answers; MQTT 3.1.1 has none
      */
-    record Message(String topic, String payload, long expirySeconds, boolean retained) {
+    record Message(String topic, String payload, long expirySeconds, boolean retained, Octets correlation) {
         public Message {
             if (expirySeconds < 0 || expirySeconds > 0xFFFF_FFFFL) {
                 throw new IllegalArgumentException(
                         topic + ": an expiry interval is 0 to 4294967295 s (was " + expirySeconds + ")");
             }
+        }
+
+        /** One that answers no other. */
+        public Message(String topic, String payload, long expirySeconds, boolean retained) {
+            this(topic, payload, expirySeconds, retained, Octets.NONE);
         }
 
         /** A retained one. */
@@ -55,10 +61,10 @@ public interface Broker {
         boolean publish(Message message);
 
         /**
-         * Asks for the messages of topics, those that are retained first; {@link Event.Granted} is the
-         * answer. A connection that cannot take it is about to end, and tells that.
+         * Asks for the messages of topics; {@link Event.Granted} is the answer. A connection that cannot take it is
+         * about to end, and tells that.
          */
-        void subscribe(String filter);
+        void subscribe(String filter, Wanted wanted);
 
         /** Asks for no more of them; nothing is answered. */
         void unsubscribe(String filter);
@@ -68,6 +74,17 @@ public interface Broker {
 
         /** Drops the connection at once, so that the broker publishes the will. No event follows. */
         void cut();
+    }
+
+    /** Which messages of its topics a subscription asks for. */
+    enum Wanted {
+        /** Those that the broker keeps, and then every one that comes. */
+        KEPT_AND_NEW,
+        /**
+         * Those that come from now on, with what their senders said of keeping them. MQTT 3.1.1 cannot say so: those that
+         * are kept come too, told as such, and of a new one nobody knows (3.3.1.3).
+         */
+        NEW
     }
 
     /** What a session tells. */
@@ -85,14 +102,15 @@ public interface Broker {
         record Answered(Session session, String topic, ReasonCode reason) implements Event {}
 
         /** The broker answered a subscription: granted or refused. */
-        record Granted(Session session, ReasonCode reason) implements Event {}
+        record Granted(Session session, String filter, ReasonCode reason) implements Event {}
 
         /**
          * A message came that was asked for.
          *
-         * @param retained whether the broker had kept it
+         * @param retained whether the broker had kept it, or is to keep it
          */
-        record Arrived(Session session, String topic, String payload, boolean retained) implements Event {}
+        record Arrived(Session session, String topic, Octets payload, boolean retained, Dispatch dispatch)
+                implements Event {}
 
         /**
          * The session is over, or never began.

@@ -30,12 +30,12 @@ final class Connection {
         events.accept(new Event.Answered(session, topic, reason));
     }
 
-    void granted(ReasonCode reason) {
-        events.accept(new Event.Granted(session, reason));
+    void granted(String filter, ReasonCode reason) {
+        events.accept(new Event.Granted(session, filter, reason));
     }
 
-    void arrived(String topic, String payload, boolean retained) {
-        events.accept(new Event.Arrived(session, topic, payload, retained));
+    void arrived(String topic, byte[] payload, boolean retained, Dispatch dispatch) {
+        events.accept(new Event.Arrived(session, topic, Octets.of(payload), retained, dispatch));
     }
 
     void ended(ReasonCode reason, String detail) {

@@ -3,7 +3,6 @@ package burnerbridge.mqtt.broker;
 import burnerbridge.mqtt.broker.Broker.Introduction;
 import burnerbridge.mqtt.broker.Broker.Message;
 import burnerbridge.mqtt.broker.socket.CuttableSockets;
-import java.nio.charset.StandardCharsets;
 import java.util.List;
 import java.util.concurrent.ScheduledExecutorService;
 import java.util.function.Consumer;
@@ -77,17 +76,19 @@ final class Mqtt311Session implements Broker.Session {
     }
 
     @Override
-    public void subscribe(String filter) {
+    public void subscribe(String filter, Broker.Wanted wanted) {
         try {
             if (client != null) {
                 client.subscribe(
                         filter,
                         Mqtt311Options.AT_LEAST_ONCE,
                         null,
-                        answerTo(this::granted, failure -> connection.granted(ReasonCode.UNSPECIFIED)));
+                        answerTo(
+                                token -> granted(filter, token),
+                                failure -> connection.granted(filter, ReasonCode.UNSPECIFIED)));
             }
         } catch (MqttException e) {
-            connection.granted(ReasonCode.UNSPECIFIED);
+            connection.granted(filter, ReasonCode.UNSPECIFIED);
         }
     }
 
@@ -121,10 +122,10 @@ final class Mqtt311Session implements Broker.Session {
         connection.cut();
     }
 
-    private void granted(IMqttToken token) {
+    private void granted(String filter, IMqttToken token) {
         int[] granted = token.getGrantedQos();
         boolean refused = granted != null && granted.length > 0 && granted[0] == NOT_GRANTED;
-        connection.granted(refused ? ReasonCode.UNSPECIFIED : ReasonCode.NONE);
+        connection.granted(filter, refused ? ReasonCode.UNSPECIFIED : ReasonCode.NONE);
     }
 
     private void failed(Throwable failure) {
@@ -155,7 +156,7 @@ final class Mqtt311Session implements Broker.Session {
 
         @Override
         public void messageArrived(String topic, MqttMessage message) {
-            connection.arrived(topic, new String(message.getPayload(), StandardCharsets.UTF_8), message.isRetained());
+            connection.arrived(topic, message.getPayload(), message.isRetained(), Dispatch.NONE);
         }
 
         @Override

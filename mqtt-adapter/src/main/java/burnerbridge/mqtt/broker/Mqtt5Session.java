@@ -63,23 +63,26 @@ final class Mqtt5Session implements Broker.Session {
     private static long length(Message message) {
         return PACKET_FRAME
                 + (long) message.topic().getBytes(StandardCharsets.UTF_8).length
-                + message.payload().getBytes(StandardCharsets.UTF_8).length;
+                + message.payload().getBytes(StandardCharsets.UTF_8).length
+                + message.correlation().length();
     }
 
     @Override
-    public void subscribe(String filter) {
+    public void subscribe(String filter, Broker.Wanted wanted) {
         try {
             if (client != null) {
-                MqttSubscription[] one = {new MqttSubscription(filter, Mqtt5Options.AT_LEAST_ONCE)};
+                MqttSubscription[] one = {Mqtt5Options.subscription(filter, wanted)};
                 // Refused is a failure for this client, and broken off too; the latter is told as the end.
                 client.subscribe(
                         one,
                         null,
-                        answerTo(token -> granted(token), failure -> refused(failure)),
+                        answerTo(
+                                token -> connection.granted(filter, firstOf(token.getReasonCodes())),
+                                failure -> refused(filter, failure)),
                         new MqttProperties());
             }
         } catch (MqttException e) {
-            connection.granted(reason(e));
+            connection.granted(filter, reason(e));
         }
     }
 
@@ -130,13 +133,9 @@ final class Mqtt5Session implements Broker.Session {
         connection.answered(message.topic(), firstOf(token.getReasonCodes()));
     }
 
-    private void granted(IMqttToken token) {
-        connection.granted(firstOf(token.getReasonCodes()));
-    }
-
-    private void refused(Throwable failure) {
+    private void refused(String filter, Throwable failure) {
         ReasonCode reason = failure instanceof MqttException e ? reason(e) : ReasonCode.UNSPECIFIED;
-        connection.granted(reason);
+        connection.granted(filter, reason);
     }
 
     private static ReasonCode firstOf(int @Nullable [] codes) {
@@ -182,7 +181,7 @@ final class Mqtt5Session implements Broker.Session {
 
         @Override
         public void messageArrived(String topic, MqttMessage message) {
-            connection.arrived(topic, new String(message.getPayload(), StandardCharsets.UTF_8), message.isRetained());
+            connection.arrived(topic, message.getPayload(), message.isRetained(), Mqtt5Options.dispatch(message));
         }
 
         @Override

@@ -64,7 +64,7 @@ public final class PahoBroker implements Broker {
         }
 
         @Override
-        public void subscribe(String filter) {}
+        public void subscribe(String filter, Wanted wanted) {}
 
         @Override
         public void unsubscribe(String filter) {}

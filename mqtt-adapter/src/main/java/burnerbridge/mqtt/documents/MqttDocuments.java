@@ -24,7 +24,7 @@ public final class MqttDocuments {
     public static Map<String, String> of(MqttSettings settings, Site site, String version) {
         Map<String, String> documents = new LinkedHashMap<>();
         documents.put(TOPICS, Json.text(new TopicsDocument(settings, site, version).tree()));
-        documents.put(PAYLOADS, Json.text(PayloadSchemas.document(site)));
+        documents.put(PAYLOADS, Json.text(PayloadSchemas.document(site, settings.version())));
         documents.put(RIGHTS, AccessList.of(settings, site));
         return documents;
     }

@@ -5,7 +5,10 @@ import static burnerbridge.mqtt.documents.Json.object;
 
 import burnerbridge.model.Quality;
 import burnerbridge.model.Reason;
+import burnerbridge.mqtt.payload.Caution;
+import burnerbridge.mqtt.payload.EventPayload;
 import burnerbridge.site.ControllerType;
+import burnerbridge.site.MqttSettings;
 import burnerbridge.site.PointDefinition;
 import burnerbridge.site.Site;
 import burnerbridge.site.unit.Unit;
@@ -22,15 +25,16 @@ final class PayloadSchemas {
     private PayloadSchemas() {}
 
     /** A document of its own, whose definitions are the schemas. */
-    static Map<String, Object> document(Site site) {
-        Map<String, Object> definitions = all(site, "#/definitions/");
+    static Map<String, Object> document(Site site, MqttSettings.Version version) {
+        Map<String, Object> definitions = all(site, version, "#/definitions/");
         return object(
                 "$schema",
                 "http://json-schema.org/draft-07/schema#",
                 "title",
                 "MQTT messages of site " + site.name(),
                 "description",
-                "A message matches the definition of its topic: that of a point is point.TYPE.POINT.",
+                "A message matches the definition of its topic: that of a point is point.TYPE.POINT."
+                        + (WritablePoint.all(site).isEmpty() ? "" : " Caution: " + Caution.TEXT),
                 "anyOf",
                 definitions.keySet().stream()
                         .map(name -> reference("#/definitions/", name))
@@ -40,14 +44,22 @@ final class PayloadSchemas {
     }
 
     /** @param place where the schemas will stand, for references among them */
-    static Map<String, Object> all(Site site, String place) {
+    static Map<String, Object> all(Site site, MqttSettings.Version version, String place) {
         Map<String, Object> schemas = new LinkedHashMap<>();
         schemas.put("point", point());
         schemas.put("link", link());
         schemas.put("bridge-link", bridgeLink());
-        schemas.put("event", event());
+        boolean writable = !WritablePoint.all(site).isEmpty();
+        schemas.put("event", event(writable));
         schemas.put("about", about());
         schemas.put("bridge-about", bridgeAbout());
+        if (writable) {
+            schemas.put("permit", WriteSchemas.permit());
+        }
+        if (WritablePoint.all(site).stream().anyMatch(WritablePoint::mayBeAskedFor)) {
+            schemas.put("ask", WriteSchemas.ask(version));
+            schemas.put("reply", WriteSchemas.reply(version));
+        }
         types(site)
                 .forEach(type -> type.points().stream()
                         .filter(PointDefinition::hasReadings)
@@ -167,15 +179,17 @@ final class PayloadSchemas {
                         "sequence", sequence()));
     }
 
-    private static Map<String, Object> event() {
+    private static Map<String, Object> event(boolean writable) {
+        List<String> words = Stream.concat(
+                        Stream.of("started", "stopped", "communication-lost", "communication-back"),
+                        writable ? EventPayload.wordsOfWrites() : Stream.of())
+                .toList();
         return closed(
                 List.of("id", "event", "at", "sentAt"),
                 object(
                         "id", object("type", "string"),
-                        "event",
-                                object(
-                                        "enum",
-                                        List.of("started", "stopped", "communication-lost", "communication-back")),
+                        "event", object("enum", words),
+                        "point", object("type", "string"),
                         "reason", object("type", "string"),
                         "detail", object("type", "string"),
                         "at", time(),
@@ -209,7 +223,7 @@ final class PayloadSchemas {
         return object("type", "array", "items", object("type", "string"));
     }
 
-    private static Map<String, Object> closed(List<String> required, Map<String, Object> properties) {
+    static Map<String, Object> closed(List<String> required, Map<String, Object> properties) {
         Map<String, Object> schema = open(required, properties);
         schema.put("additionalProperties", false);
         return schema;
@@ -220,11 +234,11 @@ final class PayloadSchemas {
         return object("type", "object", "required", required, "properties", properties);
     }
 
-    private static Map<String, Object> time() {
+    static Map<String, Object> time() {
         return object("type", "string", "pattern", TIME);
     }
 
-    private static Map<String, Object> sequence() {
+    static Map<String, Object> sequence() {
         return object("type", "integer", "minimum", number(1));
     }
 }

@@ -3,17 +3,19 @@ package burnerbridge.mqtt.documents;
 import static burnerbridge.mqtt.documents.Json.number;
 import static burnerbridge.mqtt.documents.Json.object;
 
+import burnerbridge.mqtt.payload.Caution;
 import burnerbridge.site.ControllerType;
 import burnerbridge.site.MqttSettings;
 import burnerbridge.site.PointDefinition;
 import burnerbridge.site.Site;
 import java.net.URI;
+import java.util.ArrayList;
 import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Map;
 
 /**
- * The topics as AsyncAPI 3.0.0: the bridge is the application, and it sends. Points have a channel for each
+ * The topics as AsyncAPI 3.0.0: the bridge is the application; it sends, and where a permit says so it receives asks. Points have a channel for each
  * type, with the controllers of that type as its parameter.
  */
 final class TopicsDocument {
@@ -37,6 +39,7 @@ final class TopicsDocument {
         addBridge();
         addControllers();
         PayloadSchemas.types(site).forEach(this::addPoints);
+        PayloadSchemas.types(site).forEach(this::addWritable);
         return object(
                 "asyncapi",
                 "3.0.0",
@@ -51,14 +54,17 @@ final class TopicsDocument {
                 "operations",
                 operations,
                 "components",
-                object("schemas", PayloadSchemas.all(site, SCHEMAS)));
+                object("schemas", PayloadSchemas.all(site, settings.version(), SCHEMAS)));
     }
 
     private String about() {
         String description = site.description().isEmpty() ? "" : site.description() + ". ";
+        boolean writable = !WritablePoint.all(site).isEmpty();
         return description + "Quality of service 1. State topics are retained, events are not."
                 + " A value holds for validFor seconds from sentAt and not longer, whatever the broker keeps."
-                + " Not a safety device: check every point against the controller's own display before use.";
+                + (writable
+                        ? " Caution: " + Caution.TEXT
+                        : " Not a safety device: check every point against the controller's own display before use.");
     }
 
     private Map<String, Object> servers() {
@@ -104,9 +110,68 @@ final class TopicsDocument {
         });
     }
 
+    /** What of a type may be written, by the controllers of which it may. */
+    private void addWritable(ControllerType type) {
+        Map<PointDefinition, List<WritablePoint>> writable = new LinkedHashMap<>();
+        WritablePoint.all(site).stream()
+                .filter(one -> one.point().controller().type().equals(type))
+                .forEach(one -> writable.computeIfAbsent(one.point().definition(), p -> new ArrayList<>())
+                        .add(one));
+        writable.forEach((point, all) -> {
+            String name = PayloadSchemas.nameOf(type, point);
+            String level = "{controller}/" + point.name();
+            add(name + ".permit", level + "/permit", names(all), "permit", "Who asks for it, and until when", true);
+            List<WritablePoint> asked =
+                    all.stream().filter(WritablePoint::mayBeAskedFor).toList();
+            if (!asked.isEmpty()) {
+                addAsk(name, level, names(asked));
+            }
+        });
+    }
+
+    private static List<String> names(List<WritablePoint> points) {
+        return points.stream()
+                .map(one -> one.point().controller().name().text())
+                .toList();
+    }
+
+    /** What the bridge receives, and what it answers. */
+    private void addAsk(String name, String level, List<String> controllers) {
+        channel(name + ".ask", level + "/ask", controllers, "ask", "Where it may be asked for; never retained");
+        channel(name + ".reply", level + "/reply", controllers, "reply", "What became of an ask");
+        operations.put(
+                "receive." + name + ".ask",
+                object(
+                        "action",
+                        "receive",
+                        "channel",
+                        PayloadSchemas.reference("#/channels/", name + ".ask"),
+                        "bindings",
+                        mqtt(false),
+                        "reply",
+                        object("channel", PayloadSchemas.reference("#/channels/", name + ".reply"))));
+    }
+
     /** @param controllers the values of the topic's parameter; empty where it has none */
     private void add(
             String name, String level, List<String> controllers, String schema, String summary, boolean retained) {
+        channel(name, level, controllers, schema, summary);
+        operations.put(
+                "send." + name,
+                object(
+                        "action",
+                        "send",
+                        "channel",
+                        PayloadSchemas.reference("#/channels/", name),
+                        "bindings",
+                        mqtt(retained)));
+    }
+
+    private static Map<String, Object> mqtt(boolean retained) {
+        return object("mqtt", object("qos", number(1), "retain", retained, "bindingVersion", "0.2.0"));
+    }
+
+    private void channel(String name, String level, List<String> controllers, String schema, String summary) {
         Map<String, Object> channel = object(
                 "address",
                 base + level,
@@ -118,14 +183,5 @@ final class TopicsDocument {
             channel.put("parameters", object("controller", object("enum", controllers)));
         }
         channels.put(name, channel);
-        operations.put(
-                "send." + name,
-                object(
-                        "action",
-                        "send",
-                        "channel",
-                        PayloadSchemas.reference("#/channels/", name),
-                        "bindings",
-                        object("mqtt", object("qos", number(1), "retain", retained, "bindingVersion", "0.2.0"))));
     }
 }

@@ -5,6 +5,7 @@ import burnerbridge.site.ControllerDefinition;
 import burnerbridge.site.PointDefinition;
 import burnerbridge.site.Site;
 import burnerbridge.site.SitePoint;
+import burnerbridge.site.permit.Purpose;
 import burnerbridge.site.unit.Unit;
 import java.util.List;
 import java.util.OptionalInt;
@@ -50,6 +51,9 @@ public interface AboutPayload {
             head(json, author, site, now);
             json.writeStringProperty("controller", controller.name().text());
             json.writeStringProperty("type", controller.type().name().text());
+            if (points.stream().anyMatch(point -> site.asked(point.id()).isPresent())) {
+                json.writeStringProperty("caution", Caution.TEXT);
+            }
             json.writeName("points");
             json.writeStartArray();
             points.forEach(point -> point(json, site, point));
@@ -84,6 +88,24 @@ public interface AboutPayload {
             json.writeNumber(definition.change().toPlainString());
         }
         object(json, site, point);
+        site.asked(point.id()).ifPresent(asked -> permit(json, asked));
+        json.writeEndObject();
+    }
+
+    private static void permit(JsonGenerator json, Purpose.Asked asked) {
+        json.writeName("permit");
+        json.writeStartObject();
+        json.writeStringProperty("allowed", asked.allowed().text());
+        asked.step().ifPresent(step -> {
+            json.writeName("step");
+            json.writeNumber(step.toPlainString());
+        });
+        seconds(json, "interval", asked.interval());
+        asked.silence().ifPresent(silence -> seconds(json, "silenceAfter", silence.after()));
+        json.writeBooleanProperty("mqtt", asked.from().mqtt());
+        if (asked.from().mqtt()) {
+            json.writeNumberProperty("slot", asked.mqttPriority());
+        }
         json.writeEndObject();
     }
 

@@ -2,6 +2,7 @@ package burnerbridge.mqtt.payload;
 
 import burnerbridge.model.Stamp;
 import java.io.StringWriter;
+import java.time.Instant;
 import java.time.ZoneOffset;
 import java.time.format.DateTimeFormatter;
 import java.util.Locale;
@@ -32,6 +33,10 @@ final class Json {
 
     /** The wall clock of a moment: ISO 8601, UTC, milliseconds. */
     static String time(Stamp stamp) {
-        return TIME.format(stamp.wall());
+        return time(stamp.wall());
+    }
+
+    static String time(Instant moment) {
+        return TIME.format(moment);
     }
 }

@@ -39,7 +39,12 @@ final class Leftovers {
                 && controller.equals(about.get("controller"));
         List<String> gone = new ArrayList<>();
         if (ours) {
-            points(about).forEach(point -> addUnlessPresent(gone, controller, point));
+            for (Map<?, ?> point : points(about)) {
+                addUnlessPresent(gone, controller, String.valueOf(point.get("name")));
+                if (point.get("permit") != null) {
+                    addUnlessPresent(gone, controller, OwnTopic.permit(String.valueOf(point.get("name"))));
+                }
+            }
             addUnlessPresent(gone, controller, "link");
             addUnlessPresent(gone, controller, "about");
         }
@@ -59,18 +64,18 @@ final class Leftovers {
         return about ? topic.substring(base.length(), topic.length() - ABOUT.length()) : "";
     }
 
-    private static List<String> points(Map<String, @Nullable Object> about) {
-        List<String> names = new ArrayList<>();
+    private static List<Map<?, ?>> points(Map<String, @Nullable Object> about) {
+        List<Map<?, ?>> named = new ArrayList<>();
         if (about.get("points") instanceof List<?> points) {
             for (Object point : points) {
                 if (point instanceof Map<?, ?> map
                         && map.get("name") instanceof String name
                         && Name.objectionTo(name).isEmpty()) {
-                    names.add(name);
+                    named.add(map);
                 }
             }
         }
-        return names;
+        return named;
     }
 
     private static Map<String, @Nullable Object> parsed(String payload) {

@@ -3,11 +3,14 @@ package burnerbridge.mqtt.topic;
 import burnerbridge.site.ControllerDefinition;
 import burnerbridge.site.Name;
 import burnerbridge.site.Site;
+import burnerbridge.site.SitePoint;
+import burnerbridge.site.permit.Purpose;
 import java.util.ArrayList;
 import java.util.List;
 
 /**
- * A topic that is not a point's: one of the bridge itself, or of a controller or group as a whole.
+ * A topic that is not a point's readings: one of the bridge itself, of a controller or group as a whole, or of a point
+ * that may be written.
  *
  * @param topic the root included
  * @param retained whether a broker keeps its newest message
@@ -29,7 +32,27 @@ public record OwnTopic(String topic, boolean retained, String tells) {
             topics.add(
                     new OwnTopic(link(own), true, owner.isGroup() ? "whether all of it answer" : "whether it answers"));
             topics.add(new OwnTopic(about(own), true, "what its points are"));
-            topics.add(new OwnTopic(events(own), false, "communication lost and back"));
+            topics.add(new OwnTopic(events(own), false, events(site, owner)));
+        }
+        site.points()
+                .forEach(point ->
+                        site.asked(point.id()).ifPresent(asked -> topics.addAll(ofPermit(base, point, asked))));
+        return topics;
+    }
+
+    private static String events(Site site, ControllerDefinition owner) {
+        boolean writable = site.permits().stream()
+                .anyMatch(permit -> permit.point().controller().equals(owner.name()));
+        return writable ? "communication lost and back, what became of writes" : "communication lost and back";
+    }
+
+    private static List<OwnTopic> ofPermit(String base, SitePoint point, Purpose.Asked asked) {
+        String own = base + point.controller().name() + "/" + point.definition().name();
+        List<OwnTopic> topics = new ArrayList<>();
+        topics.add(new OwnTopic(permit(own), true, "who asks for it, and until when"));
+        if (asked.from().mqtt()) {
+            topics.add(new OwnTopic(ask(own), false, "read by the bridge: asks to write it"));
+            topics.add(new OwnTopic(reply(own), false, "what became of an ask"));
         }
         return topics;
     }
@@ -41,6 +64,21 @@ public record OwnTopic(String topic, boolean retained, String tells) {
 
     static String ofBridge(String base) {
         return base + BRIDGE;
+    }
+
+    /** Where a point may be asked for. */
+    public static String ask(String point) {
+        return point + "/ask";
+    }
+
+    /** Where it is told what became of an ask. */
+    public static String reply(String point) {
+        return point + "/reply";
+    }
+
+    /** Where it is told how a point's permit stands. */
+    public static String permit(String point) {
+        return point + "/permit";
     }
 
     static String link(String owner) {

@@ -4,6 +4,7 @@ import burnerbridge.model.Stamp;
 import burnerbridge.mqtt.payload.EventPayload;
 import burnerbridge.site.ControllerDefinition;
 import burnerbridge.table.ControllerLink;
+import burnerbridge.write.WriteEvent;
 import java.util.ArrayList;
 import java.util.List;
 
@@ -51,6 +52,11 @@ final class SiteEvents {
             controllers.get(ordinal).happened(EventPayload.back(nextId(), at));
         }
         lost.set(ordinal, down);
+    }
+
+    /** What became of a point that may be written. */
+    void happened(ControllerDefinition controller, WriteEvent event, Stamp at) {
+        controllers.get(controller.ordinal()).happened(EventPayload.ofWrite(nextId(), event, at));
     }
 
     private String nextId() {

@@ -6,10 +6,13 @@ import burnerbridge.mqtt.payload.AboutPayload;
 import burnerbridge.mqtt.payload.LinkPayload;
 import burnerbridge.site.ControllerDefinition;
 import burnerbridge.site.MqttSettings;
+import burnerbridge.site.PointId;
 import burnerbridge.site.Site;
 import burnerbridge.site.SitePoint;
 import burnerbridge.table.ControllerLink;
 import burnerbridge.table.ValueTable;
+import burnerbridge.write.PermitStatus;
+import burnerbridge.write.WriteEvent;
 import java.util.ArrayList;
 import java.util.Collections;
 import java.util.HashSet;
@@ -18,6 +21,7 @@ import java.util.List;
 import java.util.Map;
 import java.util.Optional;
 import java.util.Set;
+import java.util.function.Function;
 import java.util.function.Supplier;
 
 /**
@@ -31,6 +35,7 @@ public final class SiteTopics {
     private final List<Teller> controllers = new ArrayList<>();
     private final List<Teller> abouts = new ArrayList<>();
     private final Map<Integer, Teller> points = new LinkedHashMap<>();
+    private final Map<PointId, PermitTeller> permits = new LinkedHashMap<>();
     private final Leftovers leftovers;
 
     /**
@@ -38,6 +43,21 @@ public final class SiteTopics {
      * @param startedAt when the bridge started
      */
     public SiteTopics(MqttSettings settings, Site site, ValueTable table, String startId, Stamp startedAt) {
+        this(settings, site, table, startId, startedAt, Optional.empty());
+    }
+
+    /**
+     * @param startId tells this start of the bridge from every other
+     * @param startedAt when the bridge started
+     * @param status how the permit of a point stands; empty where nothing is to be told of permits
+     */
+    public SiteTopics(
+            MqttSettings settings,
+            Site site,
+            ValueTable table,
+            String startId,
+            Stamp startedAt,
+            Optional<Function<PointId, Optional<PermitStatus>>> status) {
         String clientId = settings.clientIdOf(site.name());
         AboutPayload.Author author = new AboutPayload.Author(clientId, startId);
         base = OwnTopic.base(settings.root(), site.name());
@@ -52,6 +72,7 @@ public final class SiteTopics {
                     OwnTopic.about(own),
                     AboutPayload.ofController(author, site, controller, told.get(controller.ordinal()))));
         }
+        status.ifPresent(of -> addPermits(settings.root(), site, of));
         leftovers = new Leftovers(base, site.name().text(), clientId, retained());
     }
 
@@ -75,11 +96,21 @@ public final class SiteTopics {
         return told;
     }
 
+    private void addPermits(String root, Site site, Function<PointId, Optional<PermitStatus>> status) {
+        for (SitePoint point : site.points()) {
+            if (site.asked(point.id()).isPresent()) {
+                String topic = OwnTopic.permit(ofPoint(root, site, point));
+                permits.put(point.id(), new PermitTeller(topic, point, () -> status.apply(point.id())));
+            }
+        }
+    }
+
     private Set<String> retained() {
         Set<String> topics = new HashSet<>();
         controllers.forEach(teller -> topics.add(teller.topic()));
         abouts.forEach(teller -> topics.add(teller.topic()));
         points.values().forEach(teller -> topics.add(teller.topic()));
+        permits.values().forEach(teller -> topics.add(teller.topic()));
         return topics;
     }
 
@@ -102,6 +133,24 @@ public final class SiteTopics {
     /** The polled points by their ordinals, in order. */
     public Map<Integer, Teller> points() {
         return Collections.unmodifiableMap(points);
+    }
+
+    /** How permits stand, by their points. */
+    public Map<PointId, Teller> permits() {
+        return Collections.unmodifiableMap(permits);
+    }
+
+    /** How a permit stands is another than before. */
+    public void permitChanged(PointId point) {
+        PermitTeller teller = permits.get(point);
+        if (teller != null) {
+            teller.changed();
+        }
+    }
+
+    /** Something became of a point that may be written. */
+    public void happened(ControllerDefinition controller, WriteEvent event, Stamp at) {
+        events.happened(controller, event, at);
     }
 
     /** The descriptions, the bridge's first. */

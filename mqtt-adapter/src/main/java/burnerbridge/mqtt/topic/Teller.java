@@ -1,6 +1,7 @@
 package burnerbridge.mqtt.topic;
 
 import burnerbridge.model.Stamp;
+import burnerbridge.mqtt.broker.Octets;
 import burnerbridge.mqtt.payload.Telling;
 import java.util.Optional;
 
@@ -26,6 +27,11 @@ public interface Teller {
 
     /** Whether saying it again would let it hold for longer. */
     boolean canBeProlonged();
+
+    /** Of the message that it answers; empty where it answers none. */
+    default Octets correlation() {
+        return Octets.NONE;
+    }
 
     /** The broker has what was said last. */
     default void told() {}

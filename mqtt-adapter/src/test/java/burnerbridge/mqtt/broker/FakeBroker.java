@@ -67,10 +67,10 @@ public final class FakeBroker implements Broker {
 
         /** Granted at once where messages are answered at once. */
         @Override
-        public void subscribe(String filter) {
+        public void subscribe(String filter, Wanted wanted) {
             subscribed.add(filter);
             if (answersAtOnce) {
-                grant(0);
+                grant(filter, 0);
             }
         }
 
@@ -81,13 +81,22 @@ public final class FakeBroker implements Broker {
             }
         }
 
+        /** Answers the one subscription there is. */
         public void grant(int reason) {
-            events.accept(new Event.Granted(this, new ReasonCode(reason)));
+            grant(subscribed.iterator().next(), reason);
+        }
+
+        public void grant(String filter, int reason) {
+            events.accept(new Event.Granted(this, filter, new ReasonCode(reason)));
         }
 
         /** A message that the broker had kept. */
         public void deliver(String topic, String payload) {
-            events.accept(new Event.Arrived(this, topic, payload, true));
+            deliver(topic, payload, true, Dispatch.NONE);
+        }
+
+        public void deliver(String topic, String payload, boolean retained, Dispatch dispatch) {
+            events.accept(new Event.Arrived(this, topic, Octets.of(payload), retained, dispatch));
         }
 
         @Override

@@ -15,6 +15,9 @@ import burnerbridge.model.StateValue;
 import burnerbridge.model.TextValue;
 import burnerbridge.model.Value;
 import burnerbridge.mqtt.TestPlant;
+import burnerbridge.mqtt.payload.EventPayload;
+import burnerbridge.mqtt.payload.PermitPayload;
+import burnerbridge.mqtt.payload.ReplyPayload;
 import burnerbridge.mqtt.topic.SiteTopics;
 import burnerbridge.mqtt.topic.Teller;
 import burnerbridge.outside.OutsideProgram;
@@ -29,6 +32,11 @@ import burnerbridge.site.unit.Unit;
 import burnerbridge.table.ControllerLink;
 import burnerbridge.table.ControllerLink.Cause;
 import burnerbridge.table.ValueTable;
+import burnerbridge.write.PermitStatus;
+import burnerbridge.write.WriteEvent;
+import burnerbridge.write.ask.Fate;
+import burnerbridge.write.ask.Question;
+import burnerbridge.write.ask.Source;
 import java.io.IOException;
 import java.io.OutputStream;
 import java.math.BigDecimal;
@@ -43,6 +51,8 @@ import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Map;
 import java.util.Objects;
+import java.util.Optional;
+import java.util.OptionalLong;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.io.TempDir;
 import org.junit.jupiter.params.ParameterizedTest;
@@ -158,6 +168,138 @@ class MqttDocumentsIT {
     }
 
     @Test
+    void whatMayBeAskedForIsDescribedWithTheCautionAndWhatMayNotIsNot() throws Exception {
+        String topics = document(SETTINGS, TestPlant.writable(), MqttDocuments.TOPICS);
+        String said = parsed(topics, 0);
+
+        assertThat(said)
+                .contains("channel plant/heat/quillmere/{controller}/load/ask\n")
+                .contains("channel plant/heat/quillmere/{controller}/load/reply\n")
+                .contains("channel plant/heat/quillmere/{controller}/load/permit\n")
+                .contains("channel plant/heat/quillmere/{controller}/limit/permit\n")
+                .contains("receive receive.point.burner.load.ask\n")
+                .contains("send send.point.burner.load.permit\n")
+                .doesNotContain("limit/ask")
+                .doesNotContain("limit/reply");
+        assertThat(topics).contains("licensed, competent people");
+        assertThat(document(SETTINGS, TestPlant.writable(), MqttDocuments.PAYLOADS))
+                .contains("licensed, competent people");
+        for (String document : MqttDocuments.of(SETTINGS, site, "0.1.0").values()) {
+            assertThat(document).doesNotContain("/ask").doesNotContain("/reply").doesNotContain("permit");
+        }
+    }
+
+    @Test
+    void whatIsAskedAnsweredAndToldOfPermitsMatchesTheSchema() throws Exception {
+        Site writable = TestPlant.writable();
+        MqttSettings old = TestPlant.olderSettings("tcp://127.0.0.1:1883");
+        List<String> lines = new ArrayList<>();
+        for (SitePoint point : writable.points()) {
+            for (ReplyPayload reply : replies()) {
+                lines.add("reply\t" + reply.json(point.definition(), "", clock.now()));
+            }
+            lines.add("permit\t"
+                    + PermitPayload.of(point.definition(), status(point), clock.now(), 1)
+                            .payload());
+            lines.add("permit\t"
+                    + PermitPayload.of(point.definition(), nobody(point), clock.now(), 2)
+                            .payload());
+        }
+        clock.believe(false);
+        lines.add("reply\t"
+                + ReplyPayload.unknown("so").json(writable.points().get(0).definition(), "", clock.now()));
+        for (WriteEvent.Kind kind : WriteEvent.Kind.values()) {
+            WriteEvent event = new WriteEvent(kind, writable.points().get(0).id(), "so");
+            lines.add("event\t" + EventPayload.ofWrite("1", event, clock.now()).json(clock.now(), 0));
+        }
+        lines.add("ask\t{\"value\": 55, \"by\": \"plant optimiser\"}");
+        lines.add("ask\t{\"value\": null, \"by\": \"plant optimiser\"}");
+        String payloads = document(SETTINGS, writable, MqttDocuments.PAYLOADS);
+        assertThat(validated(payloads, lines, 0)).isEqualTo("checked " + lines.size() + "\n");
+
+        List<String> older = List.of(
+                "ask\t{\"value\": 55, \"by\": \"x\", \"id\": \"17\", \"expires\": \"2026-11-25T08:00:30Z\"}",
+                "reply\t"
+                        + ReplyPayload.unknown("so")
+                                .json(writable.points().get(0).definition(), "17", clock.now()));
+        assertThat(validated(document(old, writable, MqttDocuments.PAYLOADS), older, 0))
+                .isEqualTo("checked 2\n");
+    }
+
+    private static List<ReplyPayload> replies() {
+        return List.of(
+                ReplyPayload.of(new Fate.Written(BigDecimal.ONE), false),
+                ReplyPayload.of(new Fate.Written(BigDecimal.ZERO), true),
+                ReplyPayload.of(new Fate.Behind(8, new Source.Bacnet(0x7F000001, 47808, 0)), false),
+                ReplyPayload.of(new Fate.GivenUp(), false),
+                ReplyPayload.of(new Fate.Overtaken(), false),
+                ReplyPayload.of(new Fate.Withheld(Question.INTERVAL, "wait", true), false),
+                ReplyPayload.of(new Fate.Withheld(Question.FRESH, "late", false), false),
+                ReplyPayload.of(new Fate.Failed("not-taken", "holds 3"), false),
+                ReplyPayload.of(new Fate.Failed("unknown", "no reply"), false),
+                ReplyPayload.refused("malformed", "no"));
+    }
+
+    private static PermitStatus status(SitePoint point) {
+        return new PermitStatus(
+                point.id(),
+                List.of(
+                        new PermitStatus.Held(12, BigDecimal.ONE, new Source.Mqtt("x"), OptionalLong.of(1)),
+                        new PermitStatus.Held(16, BigDecimal.ZERO, new Source.Mqtt("y"), OptionalLong.empty())),
+                "held",
+                "failed",
+                "asleep",
+                true,
+                Optional.of(BigDecimal.ONE),
+                1,
+                3,
+                OptionalLong.of(100));
+    }
+
+    private static PermitStatus nobody(SitePoint point) {
+        return new PermitStatus(point.id(), List.of(), "", "", "", false, Optional.empty(), 0, 0, OptionalLong.empty());
+    }
+
+    @ParameterizedTest
+    @CsvSource(delimiter = '|', textBlock = """
+            ask    | {"value":55}
+            ask    | {"value":[55],"by":"x"}
+            ask    | {"value":55,"by":"x","id":"17"}
+            reply  | {"result":"perhaps","sentAt":"2026-11-25T08:00:00.250Z"}
+            reply  | {"result":"accepted","sentAt":"2026-11-25T08:00:00.250Z"}
+            reply  | {"result":"refused","value":55,"code":"range","sentence":"no","sentAt":"2026-11-25T08:00:00.250Z"}
+            permit | {"winner":17,"slots":[],"sentAt":"2026-11-25T08:00:00.250Z","validFor":60,"sequence":1}
+            permit | {"winner":12,"slots":[{"slot":12}],"sentAt":"2026-11-25T08:00:00.250Z","validFor":60,"sequence":1}
+            """)
+    void aMessageOfWritesThatIsWrongDoesNot(String definition, String payload) throws Exception {
+        String payloads = document(SETTINGS, TestPlant.writable(), MqttDocuments.PAYLOADS);
+        assertThat(validated(payloads, List.of(definition + "\t" + payload), 1)).startsWith("wrong " + definition);
+    }
+
+    @Test
+    void theRightsAreThoseOfWhatMayBeAskedForAndNoMore() {
+        String rights = document(SETTINGS, TestPlant.writable(), MqttDocuments.RIGHTS);
+        String bridge = rights.substring(rights.indexOf("user burner-bridge"), rights.indexOf("user reader"));
+        assertThat(bridge.lines().filter(line -> line.startsWith("topic")))
+                .containsExactly(
+                        "topic write plant/heat/quillmere/+/+",
+                        "topic read plant/heat/quillmere/+/about",
+                        "topic write plant/heat/quillmere/+/+/permit",
+                        "topic read plant/heat/quillmere/boiler-1/load/ask",
+                        "topic write plant/heat/quillmere/boiler-1/load/reply/#",
+                        "topic read plant/heat/quillmere/boiler-1/enable/ask",
+                        "topic write plant/heat/quillmere/boiler-1/enable/reply/#",
+                        "topic read plant/heat/quillmere/boiler-1/mode/ask",
+                        "topic write plant/heat/quillmere/boiler-1/mode/reply/#",
+                        "topic read plant/heat/quillmere/boiler-1/bare/ask",
+                        "topic write plant/heat/quillmere/boiler-1/bare/reply/#");
+        assertThat(rights.substring(rights.indexOf("user asker")))
+                .contains("topic write plant/heat/quillmere/boiler-1/load/ask\n")
+                .doesNotContain("boiler-1/limit");
+        assertThat(rights).contains("# Caution: This is not a safety device");
+    }
+
+    @Test
     void theSameSiteGivesTheSameText() {
         assertThat(MqttDocuments.of(SETTINGS, site, "1")).isEqualTo(MqttDocuments.of(SETTINGS, site, "1"));
     }
@@ -215,7 +357,11 @@ class MqttDocumentsIT {
     }
 
     private String document(String name) {
-        return Objects.requireNonNull(MqttDocuments.of(SETTINGS, site, "0.1.0").get(name));
+        return document(SETTINGS, site, name);
+    }
+
+    private static String document(MqttSettings settings, Site of, String name) {
+        return Objects.requireNonNull(MqttDocuments.of(settings, of, "0.1.0").get(name));
     }
 
     private String parsed(String document, int exitCode) throws Exception {
@@ -229,11 +375,15 @@ class MqttDocumentsIT {
     }
 
     private String validated(List<String> lines, int exitCode) throws Exception {
+        return validated(document(MqttDocuments.PAYLOADS), lines, exitCode);
+    }
+
+    private String validated(String payloads, List<String> lines, int exitCode) throws Exception {
         OutsideProgram.require("python3", "python3");
         boolean there =
                 new ProcessBuilder("python3", "-c", "import jsonschema").start().waitFor() == 0;
         OutsideProgram.require(there, "Python's jsonschema", "apt-get install python3-jsonschema");
-        Path schema = Files.writeString(folder.resolve("schema.json"), document(MqttDocuments.PAYLOADS));
+        Path schema = Files.writeString(folder.resolve("schema.json"), payloads);
         return run(
                 List.of(
                         "python3",

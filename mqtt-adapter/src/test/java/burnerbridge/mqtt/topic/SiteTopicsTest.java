@@ -35,6 +35,22 @@ class SiteTopicsTest {
     }
 
     @Test
+    void aPointThatMayBeWrittenHasATopicForItsPermitAndWhereMqttMayAskForAsksAndAnswers() {
+        Site writable = TestPlant.writable();
+        assertThat(OwnTopic.all("plant/heat", writable))
+                .extracting(OwnTopic::topic)
+                .contains(
+                        "plant/heat/quillmere/boiler-1/load/permit",
+                        "plant/heat/quillmere/boiler-1/load/ask",
+                        "plant/heat/quillmere/boiler-1/load/reply",
+                        "plant/heat/quillmere/boiler-1/limit/permit")
+                .doesNotContain("plant/heat/quillmere/boiler-1/limit/ask", "plant/heat/quillmere/boiler-1/limit/reply");
+        assertThat(OwnTopic.all("plant/heat", site))
+                .extracting(OwnTopic::topic)
+                .noneMatch(topic -> topic.endsWith("/permit") || topic.endsWith("/ask"));
+    }
+
+    @Test
     void aPointThatIsNeverReadHasNoTopic() {
         Site withReset =
                 TestPlant.site(1, TestPlant.point("load"), TestPlant.neverRead("reset"), TestPlant.point("oxygen"));
