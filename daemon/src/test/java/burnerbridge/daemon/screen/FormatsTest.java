@@ -3,14 +3,17 @@ package burnerbridge.daemon.screen;
 import static org.assertj.core.api.Assertions.assertThat;
 
 import burnerbridge.model.Reason;
+import burnerbridge.values.AskedFor;
 import burnerbridge.values.PointRow.Shown;
 import burnerbridge.values.Query;
 import java.io.PrintWriter;
 import java.io.StringWriter;
 import java.math.BigDecimal;
+import java.time.Duration;
 import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Map;
+import java.util.OptionalLong;
 import java.util.Set;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.params.ParameterizedTest;
@@ -39,11 +42,35 @@ class FormatsTest {
         assertThat(printed(new CsvFormat()).lines().skip(1))
                 .containsExactly(
                         "boiler-1,phase,holding-register,40101,100,001F,31,\"firing, high\",,good,,,"
-                                + "2026-11-25T08:00:00.250Z,1.500,,",
+                                + "2026-11-25T08:00:00.250Z,1.500,,,,,,,,,",
                         "boiler-1,energy,holding-register,40101,100,FFFF,18446744073709551615,18446744073709551615,"
-                                + "kWh,good,,,2026-11-25T08:00:00.250Z,1.500,,",
+                                + "kWh,good,,,2026-11-25T08:00:00.250Z,1.500,,,,,,,,,",
                         "boiler-1,nowhere,holding-register,40101,100,,,,,bad,refused,2,2026-11-25T08:00:00.250Z,1.500,"
-                                + "-4.50,2026-11-25T08:00:00.250Z");
+                                + "-4.50,2026-11-25T08:00:00.250Z,,,,,,,");
+    }
+
+    @Test
+    void whoAsksForWhatIsInTheLastColumnsOfTheCsvAndAMemberInJson() throws Exception {
+        AskedFor asked = new AskedFor(
+                AskedFor.State.WAITS,
+                12,
+                Rows.number("35.5"),
+                "mqtt plant optimiser",
+                Duration.ofMillis(893_120),
+                "boiler-1 does not answer: no reply",
+                Duration.ofSeconds(12),
+                OptionalLong.of(99_000));
+        rows.rows.add(Rows.asked(Rows.good("load-demand", "0163", new BigDecimal("35.5"), "35.5", "%"), asked));
+        assertThat(printed(new CsvFormat()).lines().skip(1))
+                .singleElement()
+                .asString()
+                .endsWith(
+                        "1.500,,,waits,12,35.5,mqtt plant optimiser,893.120,boiler-1 does not answer: no reply,99000");
+        assertThat(printed(new JsonFormat("quillmere", "here")))
+                .contains(
+                        "\"asked\":{\"state\":\"waits\",\"slot\":12,\"value\":35.5,\"text\":\"35.5\","
+                                + "\"by\":\"mqtt plant optimiser\",\"left\":893.120,"
+                                + "\"why\":\"boiler-1 does not answer: no reply\",\"untilNextWrite\":12.000,\"writesLeft\":99000}");
     }
 
     @ParameterizedTest
