@@ -3,6 +3,7 @@ package burnerbridge.line;
 import burnerbridge.line.frame.Pdu;
 import burnerbridge.line.frame.WriteRequest;
 import burnerbridge.model.Registers;
+import java.nio.ByteBuffer;
 import java.util.HashMap;
 import java.util.List;
 import java.util.Map;
@@ -29,7 +30,11 @@ final class FramedWrites implements LineWrites {
     @Override
     public byte[] encode(WriteTemplate template, Registers data) {
         some(template);
-        return encoded(template, data).pdu();
+        byte[] pdu = encoded(template, data).pdu();
+        return ByteBuffer.allocate(1 + pdu.length)
+                .put((byte) template.unit().number())
+                .put(pdu)
+                .array();
     }
 
     @Override

@@ -92,7 +92,8 @@ class WritableLineTest {
     @Test
     void whatIsNoTemplateOfTheLineIsNeitherEncodedNorWritten() {
         LineWrites writes = line(TCP, Guards.ofUnit(), Guards.register(44)).writes();
-        assertThat(writes.encode(Guards.register(44), Registers.of(900))).isEqualTo(ScriptedPeer.hex("06 002C 0384"));
+        assertThat(writes.encode(Guards.register(44), Registers.of(900)))
+                .isEqualTo(ScriptedPeer.hex("11 06 002C 0384"));
         assertThatThrownBy(() -> writes.encode(Guards.register(45), Registers.of(900)))
                 .isInstanceOf(IllegalArgumentException.class)
                 .hasMessage("this line was made without the write of unit 17 holding-register wire 45 by function 6");

@@ -2,6 +2,7 @@ package burnerbridge.daemon;
 
 import static org.assertj.core.api.Assertions.assertThat;
 
+import burnerbridge.daemon.outside.FreePorts;
 import burnerbridge.simulator.controller.Quillmere;
 import burnerbridge.site.Site;
 import burnerbridge.state.Occupant;
@@ -10,18 +11,8 @@ import ch.qos.logback.classic.Level;
 import ch.qos.logback.classic.Logger;
 import java.io.PrintWriter;
 import java.io.StringWriter;
-import java.net.DatagramPacket;
-import java.net.DatagramSocket;
-import java.net.InetAddress;
-import java.net.InetSocketAddress;
-import java.net.PortUnreachableException;
-import java.net.SocketTimeoutException;
-import java.nio.charset.StandardCharsets;
 import java.nio.file.Path;
 import java.time.Duration;
-import java.util.Arrays;
-import java.util.HexFormat;
-import java.util.Locale;
 import java.util.concurrent.Callable;
 import org.awaitility.Awaitility;
 import org.junit.jupiter.api.AfterEach;
@@ -37,8 +28,6 @@ class BridgeTakesAsksIT {
             write-permits:
               - {point: boiler-1.load-limit, from: {bacnet: [127.0.0.1]}, range: 20..100, interval: 1 s, storage: volatile, function: 6, silence-after: 1 h, on-silence: write 20, reason: a test}
             """;
-    private static final String DESCRIPTION = "02 75 %02X 0C 0C 00 80 04 60 19 1C";
-    private static final String WRITE = "00 04 %02X 0F 0C 00 80 04 60 19 55 3E 44 42 72 00 00 3F 49 08"; // 60.5
 
     @TempDir
     @SuppressWarnings("NullAway.Init")
@@ -47,7 +36,6 @@ class BridgeTakesAsksIT {
     private final StopStack started = new StopStack();
     private final Logger log = (Logger) LoggerFactory.getLogger("burnerbridge");
     private final Level level = log.getLevel();
-    private int invokeId;
 
     /** The command silences the log of its process. */
     @AfterEach
@@ -96,45 +84,18 @@ class BridgeTakesAsksIT {
                 "--approve=a person");
     }
 
-    /** The application layer's octets of the answer; empty where none came yet. */
-    private String ask(DatagramSocket socket, String apdu) throws Exception {
-        invokeId = invokeId % 255 + 1;
-        byte[] octets = HexFormat.of()
-                .parseHex(String.format(Locale.ROOT, apdu, invokeId).replace(" ", ""));
-        byte[] datagram = new byte[octets.length + 6];
-        System.arraycopy(new byte[] {(byte) 0x81, 0x0A, 0, (byte) datagram.length, 1, 4}, 0, datagram, 0, 6);
-        System.arraycopy(octets, 0, datagram, 6, octets.length);
-        socket.send(new DatagramPacket(datagram, datagram.length));
-        DatagramPacket reply = new DatagramPacket(new byte[2048], 2048);
-        try {
-            socket.receive(reply);
-        } catch (SocketTimeoutException | PortUnreachableException e) {
-            return "";
-        }
-        return HexFormat.of().formatHex(Arrays.copyOfRange(reply.getData(), 6, reply.getLength()));
-    }
-
-    private String description(DatagramSocket socket) throws Exception {
-        return new String(HexFormat.of().parseHex(ask(socket, DESCRIPTION)), StandardCharsets.UTF_8);
-    }
-
     @Test
     void whatAPersonHasApprovedIsWrittenAndTakenBackAtTheEnd() throws Exception {
         Quillmere plant = WritablePlant.start();
         started.push(plant);
-        int port;
-        try (DatagramSocket free = new DatagramSocket(0, InetAddress.getLoopbackAddress())) {
-            port = free.getLocalPort();
-        }
+        int port = FreePorts.udp();
         startBridge(plant, port);
-        try (DatagramSocket socket = new DatagramSocket(0, InetAddress.getLoopbackAddress())) {
-            socket.setSoTimeout(5_000);
-            socket.connect(new InetSocketAddress("127.0.0.1", port));
-            until(() -> description(socket).contains("nobody asks; not approved"));
-            assertThat(ask(socket, WRITE)).endsWith("0f91029128");
+        try (HandMadeStation station = new HandMadeStation(port)) {
+            until(() -> station.description().contains("nobody asks; not approved"));
+            assertThat(station.write(60.5f)).endsWith("0f91029128");
             until(() -> approve() == ExitCode.FINE);
-            until(() -> ask(socket, WRITE).startsWith("20"));
-            assertThat(description(socket)).contains("slot 8, bacnet 127.0.0.1:" + socket.getLocalPort());
+            until(() -> station.write(60.5f).startsWith("20"));
+            assertThat(station.description()).contains("slot 8, bacnet 127.0.0.1:" + station.port());
             until(() -> plant.written(Quillmere.BOILER_1).size() == 1);
         }
         started.close();

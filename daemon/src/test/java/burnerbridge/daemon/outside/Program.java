@@ -54,7 +54,7 @@ public final class Program implements AutoCloseable {
     }
 
     /** Ends it as a power cut does. */
-    void cut() {
+    public void cut() {
         process.destroyForcibly();
         awaitEnd();
     }

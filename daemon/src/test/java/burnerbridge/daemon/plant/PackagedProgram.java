@@ -5,13 +5,13 @@ import java.util.ArrayList;
 import java.util.List;
 
 /** The program as the build has packaged it; integration tests run after that. */
-final class PackagedProgram {
-    static final Path LIB = Path.of("target", "package", "lib").toAbsolutePath();
+public final class PackagedProgram {
+    public static final Path LIB = Path.of("target", "package", "lib").toAbsolutePath();
 
     private PackagedProgram() {}
 
     /** The command line with these words, by the Java that runs the test; more can be added. */
-    static List<String> command(String... words) {
+    public static List<String> command(String... words) {
         List<String> command = new ArrayList<>(List.of(
                 Path.of(System.getProperty("java.home"), "bin", "java").toString(),
                 "-cp",
