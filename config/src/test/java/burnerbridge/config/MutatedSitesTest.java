@@ -35,7 +35,7 @@ class MutatedSitesTest {
     /** What is true of a file as a whole and stands in no line of it. */
     private static final Pattern WHOLE_FILE =
             Pattern.compile("must hold .*|has more than .*|is missing in .*|is larger than .*"
-                    + "|is neither UTF-8 .*|is not UTF-8.*|is a workbook .*|cannot be read.*|\\d+ points? (has|have) no binding .*"
+                    + "|is neither UTF-8 .*|is not UTF-8.*|is a workbook .*|cannot be read.*|\\d+ (points?|objects? of write permits) (has|have) no binding .*"
                     + "|lines\\..*\\.reply-timeout: .*|is not YAML: .*Number of aliases.*");
 
     @TempDir

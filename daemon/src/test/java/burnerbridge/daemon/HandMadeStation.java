@@ -18,6 +18,8 @@ final class HandMadeStation implements AutoCloseable {
     private static final String REQUEST_OBJECT = "0C 00 80 04 60";
 
     private static final int PATIENCE_MILLIS = 5_000;
+    /** Octets before the application layer. */
+    private static final int HEAD = 6;
 
     private final DatagramSocket socket = new DatagramSocket(0, InetAddress.getLoopbackAddress());
     private int invokeId;
@@ -36,20 +38,35 @@ final class HandMadeStation implements AutoCloseable {
      * @return those of the answer; empty where none came in time
      */
     String ask(String apdu) throws IOException {
-        invokeId = invokeId % 255 + 1;
         byte[] octets = HexFormat.of()
-                .parseHex(String.format(Locale.ROOT, apdu, invokeId).replace(" ", ""));
-        byte[] datagram = new byte[octets.length + 6];
-        System.arraycopy(new byte[] {(byte) 0x81, 0x0A, 0, (byte) datagram.length, 1, 4}, 0, datagram, 0, 6);
-        System.arraycopy(octets, 0, datagram, 6, octets.length);
+                .parseHex(String.format(Locale.ROOT, apdu, nextInvokeId()).replace(" ", ""));
+        return HexFormat.of().formatHex(ask(octets));
+    }
+
+    int nextInvokeId() {
+        invokeId = invokeId % 255 + 1;
+        return invokeId;
+    }
+
+    /**
+     * @param apdu a request; what comes as an answer to an earlier one is passed over
+     * @return the octets of the answer; none where it did not come in time
+     */
+    byte[] ask(byte[] apdu) throws IOException {
+        byte[] datagram = new byte[apdu.length + HEAD];
+        byte[] head = {(byte) 0x81, 0x0A, (byte) (datagram.length >> 8), (byte) datagram.length, 1, 4};
+        System.arraycopy(head, 0, datagram, 0, HEAD);
+        System.arraycopy(apdu, 0, datagram, HEAD, apdu.length);
         DatagramPacket reply = new DatagramPacket(new byte[2048], 2048);
         try {
             socket.send(new DatagramPacket(datagram, datagram.length));
-            socket.receive(reply);
+            do {
+                socket.receive(reply);
+            } while (reply.getData()[HEAD + 1] != apdu[2]);
         } catch (SocketTimeoutException | PortUnreachableException e) {
-            return "";
+            return new byte[0];
         }
-        return HexFormat.of().formatHex(Arrays.copyOfRange(reply.getData(), 6, reply.getLength()));
+        return Arrays.copyOfRange(reply.getData(), HEAD, reply.getLength());
     }
 
     /** Asks for boiler-1.load-limit at priority 8. */
