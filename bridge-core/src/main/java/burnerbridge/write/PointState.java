@@ -29,6 +29,9 @@ final class PointState {
     /** When it was last sent, and at the start when the gate began. */
     long sentAt;
 
+    /** The same before the write that was sent last. */
+    long sentBefore;
+
     /** When the last write came to its end: what was read before that tells nothing. */
     long endedAt;
 
@@ -99,6 +102,7 @@ final class PointState {
     PointState(Permitted permitted, long now) {
         this.permitted = permitted;
         this.sentAt = now;
+        this.sentBefore = now;
         this.endedAt = now;
         this.notBefore = now;
         this.refreshAt = now;

@@ -658,6 +658,7 @@ public final class WriteGate {
                 ? refusal(ticket, Interrogation.OF_PAID, now)
                 : Optional.of(new Decision.Refused(Question.APPROVED, NO_LONGER_WANTED));
         if (no.isEmpty()) {
+            state.sentBefore = state.sentAt;
             state.sentAt = now;
             refreshLater(state, now);
             state.sent = ticket.value().registers();
@@ -733,6 +734,8 @@ public final class WriteGate {
                 followers.tell(ticket, new Fate.Overtaken());
             }
         } else if (result instanceof Result.NotSent notSent) {
+            // No interval begins with what never left.
+            state.sentAt = state.sentBefore;
             neverLeft(state);
             keptBack(state, ticket, new Decision.Refused(Question.ANSWERING, notSent.why()), now);
         } else if (result instanceof Result.Written written) {
@@ -882,7 +885,6 @@ public final class WriteGate {
     /** Nothing is approved any more. */
     synchronized void shut(Authority withdrawn) {
         openness.become(withdrawn);
-        watchAll();
     }
 
     public synchronized boolean isApproved() {

@@ -21,8 +21,8 @@ import org.slf4j.LoggerFactory;
  * connection that breaks costs none, so that one may come twice.
  */
 final class Replies {
-    /** More wait only where the broker does not keep up. */
-    static final int MOST_WAITING = 256;
+    /** One look at the door can answer sixteen asks of each point; more wait only where the broker does not keep up. */
+    static final int MOST_WAITING = 4_096;
 
     private static final Logger LOG = LoggerFactory.getLogger(Replies.class);
     private static final long LIFE = TimeUnit.SECONDS.toNanos(Reply.LIFE_SECONDS);

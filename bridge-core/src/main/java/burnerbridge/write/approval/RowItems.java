@@ -90,7 +90,7 @@ final class RowItems {
     }
 
     /** The word does not tell the order of words, nor from where bits are counted. */
-    private static String format(PointFormat format) {
+    static String format(PointFormat format) {
         if (format instanceof PointFormat.Whole whole) {
             return whole.word() + order(whole.order());
         }
@@ -127,7 +127,7 @@ final class RowItems {
         return format.word();
     }
 
-    private static String order(WordOrder order) {
+    static String order(WordOrder order) {
         return (order.lowWordFirst() ? ", low word first" : ", high word first")
                 + (order.swapBytes() ? ", bytes swapped" : "");
     }

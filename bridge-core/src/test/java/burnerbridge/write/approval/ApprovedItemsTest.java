@@ -10,10 +10,12 @@ import burnerbridge.site.LineDefinition;
 import burnerbridge.site.MqttSettings;
 import burnerbridge.site.Name;
 import burnerbridge.site.PointDefinition;
+import burnerbridge.site.PointFormat;
 import burnerbridge.site.PointId;
 import burnerbridge.site.Points;
 import burnerbridge.site.Role;
 import burnerbridge.site.Site;
+import burnerbridge.site.WordOrder;
 import burnerbridge.site.permit.WritePermit;
 import java.net.URI;
 import java.time.Duration;
@@ -78,6 +80,22 @@ class ApprovedItemsTest {
     private static boolean decides(Mutants.Mutant mutant) {
         return Collections.indexOfSubList(mutant.path(), TEXT_OF_A_STATE) < 0
                 && mutant.path().stream().noneMatch(DECIDES_NOTHING::contains);
+    }
+
+    @Test
+    void theObjectByWhichBacnetAsksIsAnItem() {
+        assertThat(items(RichSite.site()).items())
+                .filteredOn(item -> item.subject().equals("request object of boiler-1.load-demand"))
+                .extracting(ApprovedItem::text)
+                .containsExactlyInAnyOrder("analog-value", "7");
+    }
+
+    @Test
+    void theOrderOfWordsIsSaidAsItIs() {
+        assertThat(RowItems.order(WordOrder.HIGH_WORD_FIRST)).isEqualTo(", high word first");
+        assertThat(RowItems.order(new WordOrder(true, true))).isEqualTo(", low word first, bytes swapped");
+        assertThat(RowItems.format(new PointFormat.BitField(2, 3, "bits:3-5")))
+                .isEqualTo("bits:3-5, counted from the least significant 2 to 4");
     }
 
     @Test

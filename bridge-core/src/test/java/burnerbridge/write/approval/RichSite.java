@@ -219,6 +219,8 @@ final class RichSite {
         return new Bindings(List.of(
                 new Bindings.Binding(new Name("hot-water"), new Name("load-demand"), ObjectKind.ANALOG_VALUE, 1),
                 new Bindings.Binding(
+                        new Name("hot-water"), new Name("load-demand-request"), ObjectKind.ANALOG_VALUE, 7),
+                new Bindings.Binding(
                         new Name("hot-water"),
                         new Name("enable"),
                         ObjectKind.MULTI_STATE_VALUE,
