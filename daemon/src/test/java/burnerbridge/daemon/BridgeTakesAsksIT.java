@@ -4,13 +4,8 @@ import static org.assertj.core.api.Assertions.assertThat;
 
 import burnerbridge.daemon.outside.FreePorts;
 import burnerbridge.simulator.controller.Quillmere;
-import burnerbridge.site.Site;
-import burnerbridge.state.Occupant;
-import burnerbridge.state.StateFolder;
 import ch.qos.logback.classic.Level;
 import ch.qos.logback.classic.Logger;
-import java.io.PrintWriter;
-import java.io.StringWriter;
 import java.nio.file.Path;
 import java.time.Duration;
 import java.util.concurrent.Callable;
@@ -19,7 +14,6 @@ import org.junit.jupiter.api.AfterEach;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.io.TempDir;
 import org.slf4j.LoggerFactory;
-import picocli.CommandLine;
 
 /** The whole bridge, as it runs: a person approves by the command, BACnet asks, and the plant is written. */
 class BridgeTakesAsksIT {
@@ -53,35 +47,12 @@ class BridgeTakesAsksIT {
     }
 
     private void startBridge(Quillmere plant, int bacnetPort) throws Exception {
-        Path site = folder.resolve("site");
-        Site loaded = WritablePlant.site(
-                        site, plant, PERMITS, "bacnet: {device-instance: 3, bind: 127.0.0.1, port: " + bacnetPort + "}")
-                .site()
-                .orElseThrow();
-        MachineClock clock = new MachineClock();
-        Occupant self = new Occupant(
-                "test",
-                ProcessHandle.current().pid(),
-                clock.now().wall(),
-                loaded.name().text(),
-                site);
-        StateFolder taken = StateFolder.take(folder.resolve("state"), self);
-        started.push(taken);
-        Bridge bridge = new Bridge(loaded, clock, LineThreads.ofThisJava(), taken);
-        started.push(bridge);
-        bridge.start();
-    }
-
-    private int approve() {
-        StringWriter said = new StringWriter();
-        CommandLine command = Main.commandLine();
-        command.setOut(new PrintWriter(said, true));
-        command.setErr(new PrintWriter(said, true));
-        return command.execute(
-                "permits",
-                folder.resolve("site").toString(),
-                "--state=" + folder.resolve("state"),
-                "--approve=a person");
+        WritablePlant.site(
+                folder.resolve("site"),
+                plant,
+                PERMITS,
+                "bacnet: {device-instance: 3, bind: 127.0.0.1, port: " + bacnetPort + "}");
+        WholeBridge.start(folder.resolve("site"), folder.resolve("state"), started);
     }
 
     @Test
@@ -93,7 +64,7 @@ class BridgeTakesAsksIT {
         try (HandMadeStation station = new HandMadeStation(port)) {
             until(() -> station.description().contains("nobody asks; not approved"));
             assertThat(station.write(60.5f)).endsWith("0f91029128");
-            until(() -> approve() == ExitCode.FINE);
+            until(() -> WholeBridge.isApproved(folder.resolve("site"), folder.resolve("state")));
             until(() -> station.write(60.5f).startsWith("20"));
             assertThat(station.description()).contains("slot 8, bacnet 127.0.0.1:" + station.port());
             until(() -> plant.written(Quillmere.BOILER_1).size() == 1);

@@ -3,8 +3,8 @@ package burnerbridge.daemon;
 import java.io.IOException;
 import java.net.DatagramPacket;
 import java.net.DatagramSocket;
-import java.net.InetAddress;
 import java.net.InetSocketAddress;
+import java.net.NoRouteToHostException;
 import java.net.PortUnreachableException;
 import java.net.SocketTimeoutException;
 import java.nio.charset.StandardCharsets;
@@ -21,12 +21,19 @@ final class HandMadeStation implements AutoCloseable {
     /** Octets before the application layer. */
     private static final int HEAD = 6;
 
-    private final DatagramSocket socket = new DatagramSocket(0, InetAddress.getLoopbackAddress());
+    private final DatagramSocket socket;
     private int invokeId;
 
+    /** On loopback, like the bridge. */
     HandMadeStation(int bridgePort) throws IOException {
-        socket.setSoTimeout(PATIENCE_MILLIS);
-        socket.connect(new InetSocketAddress("127.0.0.1", bridgePort));
+        this(new InetSocketAddress("127.0.0.1", 0), new InetSocketAddress("127.0.0.1", bridgePort), PATIENCE_MILLIS);
+    }
+
+    /** @param patienceMillis how long it waits for an answer */
+    HandMadeStation(InetSocketAddress own, InetSocketAddress bridge, int patienceMillis) throws IOException {
+        socket = new DatagramSocket(own);
+        socket.setSoTimeout(patienceMillis);
+        socket.connect(bridge);
     }
 
     int port() {
@@ -63,7 +70,7 @@ final class HandMadeStation implements AutoCloseable {
             do {
                 socket.receive(reply);
             } while (reply.getData()[HEAD + 1] != apdu[2]);
-        } catch (SocketTimeoutException | PortUnreachableException e) {
+        } catch (SocketTimeoutException | PortUnreachableException | NoRouteToHostException e) {
             return new byte[0];
         }
         return Arrays.copyOfRange(reply.getData(), HEAD, reply.getLength());
@@ -71,8 +78,22 @@ final class HandMadeStation implements AutoCloseable {
 
     /** Asks for boiler-1.load-limit at priority 8. */
     String write(float value) throws IOException {
-        String real = String.format(Locale.ROOT, "%08X", Float.floatToIntBits(value));
-        return ask("00 04 %02X 0F " + REQUEST_OBJECT + " 19 55 3E 44 " + real + " 3F 49 08");
+        return write(value, 8);
+    }
+
+    /** Asks for boiler-1.load-limit. */
+    String write(float value, int priority) throws IOException {
+        return put(String.format(Locale.ROOT, "44 %08X", Float.floatToIntBits(value)), priority);
+    }
+
+    /** Gives a slot of boiler-1.load-limit up. */
+    String relinquish(int priority) throws IOException {
+        return put("00", priority);
+    }
+
+    private String put(String value, int priority) throws IOException {
+        return ask("00 04 %02X 0F " + REQUEST_OBJECT + " 19 55 3E " + value + " 3F 49 "
+                + String.format(Locale.ROOT, "%02X", priority));
     }
 
     String description() throws IOException {
