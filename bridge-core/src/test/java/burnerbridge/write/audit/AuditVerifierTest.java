@@ -318,6 +318,18 @@ class AuditVerifierTest {
     }
 
     @Test
+    void aRecordThatWasPublishedAndThenTakenOutIsSaidToBeMissing() throws IOException {
+        String file = files().get(1);
+        List<String> lines = lines(file);
+        AuditRecord out = AuditRecord.parse(lines.remove(1).getBytes(StandardCharsets.UTF_8));
+        put(file, lines);
+        assertThat(new AuditVerifier(disk).against(out.head()).verify().findings())
+                .extracting(AuditFinding::toString)
+                .anyMatch(found -> found.contains(
+                        "record " + out.sequence() + ", which was published as the head, is" + " missing"));
+    }
+
+    @Test
     void findingsAreBoundedAndTheOthersCounted() throws IOException {
         disk.meddle(files().get(0), "no record\n".repeat(5_000).getBytes(StandardCharsets.UTF_8));
         AuditReport report = new AuditVerifier(disk).verify();
