@@ -5,6 +5,8 @@ import burnerbridge.config.SiteFolder;
 import burnerbridge.mqtt.documents.MqttDocuments;
 import burnerbridge.site.Site;
 import java.io.IOException;
+import java.io.PrintWriter;
+import java.io.StringWriter;
 import java.nio.file.Files;
 import java.nio.file.Path;
 import java.util.LinkedHashMap;
@@ -24,6 +26,7 @@ import picocli.CommandLine.Spec;
         description = "Writes descriptions of a site's topics and objects for others, made from its configuration."
                 + " Connects to nothing.")
 final class DocumentsCommand implements Callable<Integer> {
+    private static final String WRITE_PERMITS = "write-permits.txt";
 
     @Parameters(index = "0", paramLabel = "SITE", description = "The site folder, which holds site.yaml.")
     private Path folder = Path.of("");
@@ -45,7 +48,7 @@ final class DocumentsCommand implements Callable<Integer> {
             return ExitCode.BAD_INPUT;
         }
         try {
-            write(of(site.get()));
+            write(of(loaded, site.get()));
             return ExitCode.FINE;
         } catch (IOException e) {
             spec.commandLine().getErr().println("error: " + target + " cannot be written (" + e.getMessage() + ")");
@@ -54,13 +57,26 @@ final class DocumentsCommand implements Callable<Integer> {
     }
 
     /** Every document by the name of its file. */
-    private static Map<String, String> of(Site site) {
+    private Map<String, String> of(SiteFolder loaded, Site site) {
         Map<String, String> documents = new LinkedHashMap<>();
         site.bacnet()
                 .ifPresent(bacnet -> BacnetDocuments.of(bacnet, site, new MachineClock())
                         .forEach(document -> documents.put(document.name(), document.text())));
         site.mqtt().ifPresent(mqtt -> documents.putAll(MqttDocuments.of(mqtt, site, Main.VERSION)));
+        if (!site.permits().isEmpty()) {
+            documents.put(WRITE_PERMITS, writePermits(loaded, site));
+        }
         return documents;
+    }
+
+    /** What may be written, by whom, within what, and what happens in silence, for whoever keeps the papers. */
+    private String writePermits(SiteFolder loaded, Site site) {
+        StringWriter text = new StringWriter();
+        PrintWriter out = new PrintWriter(text);
+        out.println("Site " + site.name() + ": write permits");
+        new WritableReport(Writable.of(loaded, site), folder).print(out);
+        out.flush();
+        return text.toString();
     }
 
     private void write(Map<String, String> documents) throws IOException {

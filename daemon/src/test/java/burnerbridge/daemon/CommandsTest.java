@@ -3,6 +3,7 @@ package burnerbridge.daemon;
 import static org.assertj.core.api.Assertions.assertThat;
 
 import burnerbridge.config.SiteSchema;
+import burnerbridge.site.QuillmereWithPermits;
 import java.io.IOException;
 import java.io.PrintWriter;
 import java.io.StringWriter;
@@ -71,6 +72,26 @@ class CommandsTest {
         assertThat(Files.readString(to.resolve("mqtt-payload.schema.json"))).contains("point.hot-water.flame");
         assertThat(Files.readString(to.resolve("mqtt-access-list.txt"))).contains("topic write plant/quillmere/+/+");
         assertThat(out.toString()).contains(to.resolve("mqtt-asyncapi.json").toString());
+    }
+
+    @Test
+    void whatMayBeWrittenIsADocumentWithTheCaution() throws IOException {
+        Path site = folder.resolve("permitted");
+        QuillmereWithPermits.writeTo(site);
+        Path to = folder.resolve("handed");
+        assertThat(execute("documents", site.toString(), "--to", to.toString())).isEqualTo(ExitCode.FINE);
+        assertThat(Files.readString(to.resolve("write-permits.txt")))
+                .startsWith("Site quillmere: write permits")
+                .contains("Writable: 5 points, and nothing else")
+                .contains("boiler-1.load-limit", "holding-register 45 (wire 44)", "after 15 min: write 20 %")
+                .contains("this is not a safety device");
+        assertThat(execute(
+                        "documents",
+                        folder.toString(),
+                        "--to",
+                        to.resolve("other").toString()))
+                .isEqualTo(ExitCode.FINE);
+        assertThat(to.resolve("other").resolve("write-permits.txt")).doesNotExist();
     }
 
     @Test
