@@ -342,7 +342,8 @@ final class DoorIT {
 
     @Test
     void whatKeepsAPermitIsItsReliability() {
-        assertThat(read(DEMAND, 103)).isEqualTo("91 00");
+        // That its controller answers is applied by a thread of its own.
+        await().untilAsserted(() -> assertThat(read(DEMAND, 103)).isEqualTo("91 00"));
         assertThat(read(DEMAND, 111)).isEqualTo("82 04 00");
         gate.stand(true, "no time yet", "", "");
         assertThat(read(DEMAND, 103)).isEqualTo("91 08");
