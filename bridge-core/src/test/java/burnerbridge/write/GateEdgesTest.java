@@ -5,6 +5,7 @@ import static org.assertj.core.api.Assertions.assertThat;
 
 import burnerbridge.site.PointId;
 import burnerbridge.site.RegisterTable;
+import burnerbridge.site.permit.Purpose;
 import burnerbridge.table.ControllerLink;
 import burnerbridge.write.ask.Ask;
 import burnerbridge.write.ask.Decision;
@@ -231,5 +232,13 @@ class GateEdgesTest {
         rig.poll();
         assertThat(rig.kinds()).doesNotContain(WriteEvent.Kind.ASLEEP);
         assertThat(status().asleep()).isEmpty();
+    }
+
+    @Test
+    void aHeartbeatTogglesOrCountsUpToItsLimitAndBeginsAgain() {
+        assertThat(Heartbeats.next(new Purpose.Pattern.Toggle(), 0)).isEqualTo(1);
+        assertThat(Heartbeats.next(new Purpose.Pattern.Toggle(), 1)).isZero();
+        assertThat(Heartbeats.next(new Purpose.Pattern.Count(3), 2)).isEqualTo(3);
+        assertThat(Heartbeats.next(new Purpose.Pattern.Count(3), 3)).isZero();
     }
 }
