@@ -61,9 +61,11 @@ final class WriteSide {
     }
 
     private static void log(WriteEvent event) {
+        String point = event.point().toString();
+        String words = event.sentence().contains(point) ? event.sentence() : point + ": " + event.sentence();
         switch (event.kind()) {
-            case WRITTEN, SILENCE, LEASE_ENDED -> LOG.info("write gate: {}: {}", event.point(), event.sentence());
-            case REFUSED, FAILED, HELD, ASLEEP -> LOG.warn("write gate: {}: {}", event.point(), event.sentence());
+            case WRITTEN, SILENCE, LEASE_ENDED -> LOG.info("write gate: {}", words);
+            case REFUSED, FAILED, HELD, ASLEEP -> LOG.warn("write gate: {}", words);
         }
     }
 
