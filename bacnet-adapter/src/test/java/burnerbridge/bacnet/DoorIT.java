@@ -363,7 +363,7 @@ final class DoorIT {
     void aStateThatHasNoNumberIsOutOfRange() {
         gate.ask(new Ask(
                 PermittedPlant.MODE, new Wanted.Number(BigDecimal.valueOf(77)), 2, new Source.Mqtt("an optimiser")));
-        assertThat(read(MODE, 103)).isEqualTo("91 19");
+        await().untilAsserted(() -> assertThat(read(MODE, 103)).isEqualTo("91 19"));
         assertThat(read(MODE, 111)).isEqualTo("82 04 40");
         assertThat(read(MODE, 85)).isEqualTo("21 01");
         assertThat(read(MODE, 431)).isEqualTo("21 02");
