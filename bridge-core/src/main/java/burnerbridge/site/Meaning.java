@@ -115,7 +115,7 @@ public enum Meaning {
 
         /** What a format holds. */
         public static Kind of(PointFormat format, States states) {
-            if (format instanceof PointFormat.Bit || format instanceof PointFormat.RegisterBit) {
+            if (format.isBit()) {
                 return BIT;
             }
             if (format instanceof PointFormat.Text) {

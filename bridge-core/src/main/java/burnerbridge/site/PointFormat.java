@@ -15,6 +15,11 @@ public sealed interface PointFormat {
     /** The word used in the point list. */
     String word();
 
+    /** Whether it is one bit, on its own or of a register. */
+    default boolean isBit() {
+        return this instanceof Bit || this instanceof RegisterBit;
+    }
+
     /** Whether the raw value is a whole number of steps, as opposed to bits, text and floating point. */
     default boolean isWhole() {
         return false;

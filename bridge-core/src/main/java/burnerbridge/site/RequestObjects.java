@@ -33,7 +33,7 @@ public record RequestObjects(Name request, ObjectKind kind, Optional<Name> lease
     }
 
     private static ObjectKind kind(PointDefinition point) {
-        if (point.format() instanceof PointFormat.Bit || point.format() instanceof PointFormat.RegisterBit) {
+        if (point.format().isBit()) {
             return ObjectKind.BINARY_VALUE;
         }
         return point.states().isEmpty() ? ObjectKind.ANALOG_VALUE : ObjectKind.MULTI_STATE_VALUE;

@@ -4,7 +4,9 @@ import burnerbridge.site.permit.Purpose;
 import burnerbridge.site.permit.WritePermit;
 import java.time.ZoneId;
 import java.util.ArrayList;
+import java.util.HashMap;
 import java.util.List;
+import java.util.Map;
 import java.util.Optional;
 import java.util.stream.Stream;
 
@@ -72,12 +74,11 @@ public record Site(
         return Stream.concat(controllers.stream(), groups.stream()).toList();
     }
 
-    /** What others may ask of a point; empty where nobody may ask for it. */
-    public Optional<Purpose.Asked> asked(PointId point) {
-        return permits.stream()
-                .filter(permit -> permit.point().equals(point))
-                .findFirst()
-                .flatMap(WritePermit::asked);
+    /** What others may ask of each point that they may ask for; worked out anew each time. */
+    public Map<PointId, Purpose.Asked> asked() {
+        Map<PointId, Purpose.Asked> asked = new HashMap<>();
+        permits.forEach(permit -> permit.asked().ifPresent(terms -> asked.put(permit.point(), terms)));
+        return asked;
     }
 
     /** Every point of every controller and group, in their order and that of their lists. */

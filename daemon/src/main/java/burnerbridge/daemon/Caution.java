@@ -1,5 +1,6 @@
 package burnerbridge.daemon;
 
+import burnerbridge.site.permit.WriteCaution;
 import java.util.List;
 
 /** The safety caution, for every place that a person reads. */
@@ -11,13 +12,7 @@ final class Caution {
     static final String LINE = "Caution: not a safety device. Check every point at the controller's display.";
 
     /** For where writable points are listed, in lines for a terminal. */
-    static final List<String> FULL = List.of(
-            "Caution: this is not a safety device and no part of a burner's protective",
-            "system. Hard-wired limits and interlocks must work with this box unplugged.",
-            "Adjusting a burner is for licensed, competent people with combustion",
-            "instruments. Local codes, the manufacturer's instructions and the authority",
-            "having jurisdiction come first. The bridge trusts the point list as it was",
-            "typed: check every point against the controller's own display before use.");
+    static final List<String> FULL = WriteCaution.lines(WriteCaution.LABELLED, 76);
 
     private Caution() {}
 }

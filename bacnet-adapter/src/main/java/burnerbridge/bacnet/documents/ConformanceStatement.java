@@ -4,6 +4,7 @@ import burnerbridge.bacnet.device.Inventory;
 import burnerbridge.bacnet.edge.frame.SegmentLimits;
 import burnerbridge.bacnet.edge.service.TakenService;
 import burnerbridge.bacnet.edge.service.WriteService;
+import burnerbridge.site.permit.WriteCaution;
 import com.serotonin.bacnet4j.obj.BACnetObject;
 import com.serotonin.bacnet4j.obj.ObjectProperties;
 import com.serotonin.bacnet4j.obj.ObjectPropertyTypeDefinition;
@@ -51,7 +52,7 @@ final class ConformanceStatement {
                 "Made by the program from what it serves. Nobody has examined it.",
                 "",
                 inventory.isCommandable()
-                        ? Cautions.TEXT
+                        ? WriteCaution.LABELLED
                         : "Caution: not a safety device. Check every point against the controller's own display before use.",
                 "",
                 "| | |",

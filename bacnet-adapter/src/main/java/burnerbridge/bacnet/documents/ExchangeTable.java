@@ -3,6 +3,7 @@ package burnerbridge.bacnet.documents;
 import burnerbridge.bacnet.cov.Watched;
 import burnerbridge.bacnet.device.Inventory;
 import burnerbridge.site.SitePoint;
+import burnerbridge.site.permit.WriteCaution;
 import com.serotonin.bacnet4j.obj.BACnetObject;
 import com.serotonin.bacnet4j.type.Encodable;
 import com.serotonin.bacnet4j.type.enumerated.EngineeringUnits;
@@ -54,7 +55,7 @@ final class ExchangeTable {
         int columns = withNotificationClass ? COLUMNS.size() : COLUMNS.size() - 1;
         StringBuilder text = new StringBuilder("#Engineering-Data-Exchange - B.I.G.-EU\r\n");
         if (inventory.isCommandable()) {
-            text.append("#").append(Cells.line(List.of(Cautions.TEXT)));
+            text.append("#").append(Cells.line(List.of(WriteCaution.LABELLED)));
         }
         text.append(Cells.line(List.of("PROJECT_NAME", project)));
         text.append(Cells.line(List.of("VERSION_OF_REFERENCEFILE", "1")));

@@ -1,6 +1,5 @@
 package burnerbridge.config.meaning;
 
-import burnerbridge.config.register.HeldNumbers;
 import burnerbridge.site.ObjectKind;
 import burnerbridge.site.PointFormat;
 import burnerbridge.site.Role;
@@ -36,7 +35,7 @@ public record ObjectRule(
     }
 
     private List<ObjectKind> all() {
-        if (HeldNumbers.isBit(format)) {
+        if (format.isBit()) {
             return List.of(ObjectKind.BINARY_INPUT, ObjectKind.BINARY_VALUE);
         }
         if (!states.isEmpty()) {

@@ -1,7 +1,6 @@
 package burnerbridge.config.permit;
 
 import burnerbridge.config.problem.Durations;
-import burnerbridge.config.register.HeldNumbers;
 import burnerbridge.config.type.TypeReader;
 import burnerbridge.config.yaml.YamlMap;
 import burnerbridge.site.PointFormat;
@@ -77,7 +76,7 @@ final class BeatKeys {
         if (row.point().format() instanceof PointFormat.Floating) {
             return Optional.of("is for whole numbers and bits, and " + row.text() + " holds " + row.kind());
         }
-        if (HeldNumbers.isBit(row.point().format())) {
+        if (row.point().format().isBit()) {
             return most == 1 ? Optional.empty() : Optional.of("must be toggle, since " + row.text() + " is a bit");
         }
         for (long number = 0; number <= most && !row.point().states().isEmpty(); number++) {

@@ -1,7 +1,6 @@
 package burnerbridge.config.permit;
 
 import burnerbridge.config.point.PointOrigin;
-import burnerbridge.config.register.HeldNumbers;
 import burnerbridge.site.ControllerDefinition;
 import burnerbridge.site.PointDefinition;
 import burnerbridge.site.PointFormat;
@@ -32,15 +31,13 @@ record PermitRow(ControllerDefinition controller, PointDefinition point, PointOr
 
     /** For messages: what it holds, {@code a bit (format 'bit:3')}. */
     String kind() {
-        String kind = HeldNumbers.isBit(point.format())
-                ? "a bit"
-                : point.states().isEmpty() ? "a number" : "a point with states";
+        String kind = point.format().isBit() ? "a bit" : point.states().isEmpty() ? "a number" : "a point with states";
         return kind + " (format '" + point.format().word() + "')";
     }
 
     /** Whether what may be written is told by states rather than by a range. */
     boolean hasStates() {
-        return HeldNumbers.isBit(point.format()) || !point.states().isEmpty();
+        return point.format().isBit() || !point.states().isEmpty();
     }
 
     boolean isWritableTable() {
@@ -60,7 +57,7 @@ record PermitRow(ControllerDefinition controller, PointDefinition point, PointOr
 
     /** Whether a value of its format can be turned into registers: numbers, bits and states; not text and time. */
     boolean isEncodable() {
-        return HeldNumbers.isBit(point.format())
+        return point.format().isBit()
                 || point.format() instanceof PointFormat.Floating
                 || (point.format().isWhole() && !point.isDerived());
     }

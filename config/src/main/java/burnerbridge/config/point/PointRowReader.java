@@ -190,7 +190,7 @@ final class PointRowReader {
     }
 
     private static void checkStates(PointRow row, PointFormat format, States states) {
-        if (HeldNumbers.isBit(format) && states.texts().keySet().stream().anyMatch(n -> n != 0 && n != 1)) {
+        if (format.isBit() && states.texts().keySet().stream().anyMatch(n -> n != 0 && n != 1)) {
             row.error("states", "a bit has states 0 and 1 only (was '" + row.text("states") + "')");
         }
         HeldNumbers held = new HeldNumbers(format);
@@ -200,7 +200,7 @@ final class PointRowReader {
                         "states",
                         "a " + format.word() + " holds " + held.least() + " to " + held.most() + " (was " + number
                                 + ")"));
-        if (!states.isEmpty() && !HeldNumbers.isBit(format) && !format.isWhole()) {
+        if (!states.isEmpty() && !format.isBit() && !format.isWhole()) {
             row.error("states", "a " + format.word() + " has no states");
         }
     }

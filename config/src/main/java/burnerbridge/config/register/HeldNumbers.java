@@ -13,10 +13,6 @@ public final class HeldNumbers {
         this.format = format;
     }
 
-    public static boolean isBit(PointFormat format) {
-        return format instanceof PointFormat.Bit || format instanceof PointFormat.RegisterBit;
-    }
-
     /** @param number of a format of whole numbers */
     public boolean contains(long number) {
         return contains(BigInteger.valueOf(number));

@@ -1,8 +1,8 @@
 package burnerbridge.mqtt.documents;
 
-import burnerbridge.mqtt.payload.Caution;
 import burnerbridge.site.MqttSettings;
 import burnerbridge.site.Site;
+import burnerbridge.site.permit.WriteCaution;
 import java.util.List;
 import java.util.Locale;
 
@@ -50,7 +50,8 @@ final class AccessList {
                 # nobody but the broker asks who that is. Give each asker a user of its own, with a strong password or a
                 # certificate, and take away every line that it does not need.
                 """);
-        Caution.lines(100).forEach(line -> rights.append("# ").append(line).append('\n'));
+        WriteCaution.lines("Caution: " + WriteCaution.TEXT, 100)
+                .forEach(line -> rights.append("# ").append(line).append('\n'));
         rights.append("user asker\n");
         asked.forEach(one -> {
             String point = base + "/" + one.levels();

@@ -5,12 +5,12 @@ import static burnerbridge.mqtt.documents.Json.object;
 
 import burnerbridge.model.Quality;
 import burnerbridge.model.Reason;
-import burnerbridge.mqtt.payload.Caution;
 import burnerbridge.mqtt.payload.EventPayload;
 import burnerbridge.site.ControllerType;
 import burnerbridge.site.MqttSettings;
 import burnerbridge.site.PointDefinition;
 import burnerbridge.site.Site;
+import burnerbridge.site.permit.WriteCaution;
 import burnerbridge.site.unit.Unit;
 import burnerbridge.table.ControllerLink;
 import java.util.LinkedHashMap;
@@ -34,7 +34,7 @@ final class PayloadSchemas {
                 "MQTT messages of site " + site.name(),
                 "description",
                 "A message matches the definition of its topic: that of a point is point.TYPE.POINT."
-                        + (WritablePoint.all(site).isEmpty() ? "" : " Caution: " + Caution.TEXT),
+                        + (WritablePoint.all(site).isEmpty() ? "" : " Caution: " + WriteCaution.TEXT),
                 "anyOf",
                 definitions.keySet().stream()
                         .map(name -> reference("#/definitions/", name))

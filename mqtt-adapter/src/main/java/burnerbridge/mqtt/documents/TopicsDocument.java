@@ -3,11 +3,11 @@ package burnerbridge.mqtt.documents;
 import static burnerbridge.mqtt.documents.Json.number;
 import static burnerbridge.mqtt.documents.Json.object;
 
-import burnerbridge.mqtt.payload.Caution;
 import burnerbridge.site.ControllerType;
 import burnerbridge.site.MqttSettings;
 import burnerbridge.site.PointDefinition;
 import burnerbridge.site.Site;
+import burnerbridge.site.permit.WriteCaution;
 import java.net.URI;
 import java.util.ArrayList;
 import java.util.LinkedHashMap;
@@ -63,7 +63,7 @@ final class TopicsDocument {
         return description + "Quality of service 1. State topics are retained, events are not."
                 + " A value holds for validFor seconds from sentAt and not longer, whatever the broker keeps."
                 + (writable
-                        ? " Caution: " + Caution.TEXT
+                        ? " Caution: " + WriteCaution.TEXT
                         : " Not a safety device: check every point against the controller's own display before use.");
     }
 

@@ -7,6 +7,8 @@ import burnerbridge.site.Site;
 import burnerbridge.site.SitePoint;
 import burnerbridge.site.permit.Purpose;
 import java.util.List;
+import java.util.Map;
+import java.util.Optional;
 import java.util.regex.Pattern;
 
 /**
@@ -21,12 +23,13 @@ public record AskPoint(SitePoint point, String topic, Purpose.Asked permit) {
 
     /** All of a site, in the order of its points. */
     public static List<AskPoint> all(String root, Site site) {
+        Map<PointId, Purpose.Asked> asked = site.asked();
         return site.points().stream()
-                .flatMap(point -> site
-                        .asked(point.id())
-                        .filter(permit -> permit.from().mqtt())
-                        .stream()
-                        .map(permit -> new AskPoint(point, SiteTopics.ofPoint(root, site, point), permit)))
+                .flatMap(point ->
+                        Optional.ofNullable(asked.get(point.id()))
+                                .filter(permit -> permit.from().mqtt())
+                                .stream()
+                                .map(permit -> new AskPoint(point, SiteTopics.ofPoint(root, site, point), permit)))
                 .toList();
     }
 

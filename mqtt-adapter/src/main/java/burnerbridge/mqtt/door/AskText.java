@@ -4,7 +4,6 @@ import burnerbridge.control.JsonLine;
 import burnerbridge.mqtt.broker.Octets;
 import burnerbridge.site.MqttSettings;
 import burnerbridge.site.PointDefinition;
-import burnerbridge.site.PointFormat;
 import burnerbridge.write.ask.Question;
 import burnerbridge.write.ask.Wanted;
 import java.math.BigDecimal;
@@ -129,7 +128,9 @@ sealed interface AskText {
             return Optional.of(new Wanted.Nothing());
         }
         if (value instanceof Boolean on) {
-            return isBit(point) ? Optional.of(number(on ? BigDecimal.ONE : BigDecimal.ZERO)) : Optional.empty();
+            return point.format().isBit()
+                    ? Optional.of(number(on ? BigDecimal.ONE : BigDecimal.ZERO))
+                    : Optional.empty();
         }
         if (value instanceof BigDecimal number) {
             return Optional.of(number(number));
@@ -149,12 +150,8 @@ sealed interface AskText {
         return new Wanted.Number(value);
     }
 
-    private static boolean isBit(PointDefinition point) {
-        return point.format() instanceof PointFormat.Bit || point.format() instanceof PointFormat.RegisterBit;
-    }
-
     private static String takes(PointDefinition point) {
-        String bit = isBit(point) ? "true, false or " : "";
+        String bit = point.format().isBit() ? "true, false or " : "";
         return point.states().isEmpty()
                 ? bit + "a number"
                 : bit + "the number or the text of a state, "

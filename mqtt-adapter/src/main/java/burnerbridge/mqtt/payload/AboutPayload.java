@@ -3,11 +3,15 @@ package burnerbridge.mqtt.payload;
 import burnerbridge.model.Stamp;
 import burnerbridge.site.ControllerDefinition;
 import burnerbridge.site.PointDefinition;
+import burnerbridge.site.PointId;
 import burnerbridge.site.Site;
 import burnerbridge.site.SitePoint;
 import burnerbridge.site.permit.Purpose;
+import burnerbridge.site.permit.WriteCaution;
 import burnerbridge.site.unit.Unit;
 import java.util.List;
+import java.util.Map;
+import java.util.Optional;
 import java.util.OptionalInt;
 import tools.jackson.core.JsonGenerator;
 
@@ -47,16 +51,17 @@ public interface AboutPayload {
     /** @param points those that have a topic */
     static AboutPayload ofController(
             Author author, Site site, ControllerDefinition controller, List<SitePoint> points) {
+        Map<PointId, Purpose.Asked> asked = site.asked();
         return now -> Json.object(json -> {
             head(json, author, site, now);
             json.writeStringProperty("controller", controller.name().text());
             json.writeStringProperty("type", controller.type().name().text());
-            if (points.stream().anyMatch(point -> site.asked(point.id()).isPresent())) {
-                json.writeStringProperty("caution", Caution.TEXT);
+            if (points.stream().anyMatch(point -> asked.containsKey(point.id()))) {
+                json.writeStringProperty("caution", WriteCaution.TEXT);
             }
             json.writeName("points");
             json.writeStartArray();
-            points.forEach(point -> point(json, site, point));
+            points.forEach(point -> point(json, site, point, Optional.ofNullable(asked.get(point.id()))));
             json.writeEndArray();
         });
     }
@@ -71,7 +76,7 @@ public interface AboutPayload {
         }
     }
 
-    private static void point(JsonGenerator json, Site site, SitePoint point) {
+    private static void point(JsonGenerator json, Site site, SitePoint point, Optional<Purpose.Asked> asked) {
         PointDefinition definition = point.definition();
         json.writeStartObject();
         json.writeStringProperty("name", definition.name().text());
@@ -88,7 +93,7 @@ public interface AboutPayload {
             json.writeNumber(definition.change().toPlainString());
         }
         object(json, site, point);
-        site.asked(point.id()).ifPresent(asked -> permit(json, asked));
+        asked.ifPresent(terms -> permit(json, terms));
         json.writeEndObject();
     }
 

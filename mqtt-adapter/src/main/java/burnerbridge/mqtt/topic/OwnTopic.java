@@ -2,11 +2,14 @@ package burnerbridge.mqtt.topic;
 
 import burnerbridge.site.ControllerDefinition;
 import burnerbridge.site.Name;
+import burnerbridge.site.PointId;
 import burnerbridge.site.Site;
 import burnerbridge.site.SitePoint;
 import burnerbridge.site.permit.Purpose;
 import java.util.ArrayList;
 import java.util.List;
+import java.util.Map;
+import java.util.Optional;
 
 /**
  * A topic that is not a point's readings: one of the bridge itself, of a controller or group as a whole, or of a point
@@ -34,9 +37,10 @@ public record OwnTopic(String topic, boolean retained, String tells) {
             topics.add(new OwnTopic(about(own), true, "what its points are"));
             topics.add(new OwnTopic(events(own), false, events(site, owner)));
         }
+        Map<PointId, Purpose.Asked> asked = site.asked();
         site.points()
-                .forEach(point ->
-                        site.asked(point.id()).ifPresent(asked -> topics.addAll(ofPermit(base, point, asked))));
+                .forEach(point -> Optional.ofNullable(asked.get(point.id()))
+                        .ifPresent(permit -> topics.addAll(ofPermit(base, point, permit))));
         return topics;
     }
 

@@ -97,8 +97,9 @@ public final class SiteTopics {
     }
 
     private void addPermits(String root, Site site, Function<PointId, Optional<PermitStatus>> status) {
+        Set<PointId> asked = site.asked().keySet();
         for (SitePoint point : site.points()) {
-            if (site.asked(point.id()).isPresent()) {
+            if (asked.contains(point.id())) {
                 String topic = OwnTopic.permit(ofPoint(root, site, point));
                 permits.put(point.id(), new PermitTeller(topic, point, () -> status.apply(point.id())));
             }
