@@ -72,16 +72,19 @@ public record AskedFor(
 
     /** The same some time later. */
     AskedFor later(Duration by) {
-        Duration wait = untilNextWrite.minus(by);
         return new AskedFor(
                 state,
                 slot,
                 value,
                 this.by,
-                left == null ? null : left.minus(by).isNegative() ? Duration.ZERO : left.minus(by),
+                left == null ? null : less(left, by),
                 why,
-                wait.isNegative() ? Duration.ZERO : wait,
+                less(untilNextWrite, by),
                 writesLeft);
+    }
+
+    private static Duration less(Duration time, Duration by) {
+        return time.compareTo(by) < 0 ? Duration.ZERO : time.minus(by);
     }
 
     /** Short, for a column: {@code 8: 35.0, 14 min}. */

@@ -51,24 +51,24 @@ final class Snapshot {
         PointFilter filter = new PointFilter(query.points());
         for (SitePoint point : table.points()) {
             if (point.definition().hasReadings() && filter.chooses(point)) {
-                snapshot.add(new Seen(
-                        point, table.reading(point), asked.of(point.id()).orElse(null)));
+                snapshot.add(point, table.reading(point), asked);
             }
         }
         return snapshot;
     }
 
-    private void add(Seen seen) {
-        Quality quality = seen.reading().quality();
+    /** Who asks is looked up for what is sent alone. */
+    private void add(SitePoint point, Reading reading, AskedFor.Source asked) {
+        Quality quality = reading.quality();
         points++;
         qualities[quality.ordinal()]++;
-        if (seen.reading().reason() == Reason.NOT_READ_YET
-                && table.link(seen.point().controller()).state() != ControllerLink.State.DOWN) {
+        if (reading.reason() == Reason.NOT_READ_YET
+                && table.link(point.controller()).state() != ControllerLink.State.DOWN) {
             waiting++;
         }
         if (query.qualities().isEmpty() || query.qualities().contains(quality)) {
             if (rows >= query.from() && window.size() < query.most()) {
-                window.add(seen);
+                window.add(new Seen(point, reading, asked.of(point.id()).orElse(null)));
             }
             rows++;
         }

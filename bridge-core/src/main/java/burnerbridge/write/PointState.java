@@ -87,6 +87,9 @@ final class PointState {
     /** When a demand of before the start counts as silent; empty where there is none. */
     OptionalLong orphanUntil = OptionalLong.empty();
 
+    /** How often what stands is written again, in nanoseconds; empty where it is not. Fixed once all permits are known. */
+    OptionalLong refreshEvery = OptionalLong.empty();
+
     /** When what stands is written again, where its controller lets it go otherwise. */
     long refreshAt;
 

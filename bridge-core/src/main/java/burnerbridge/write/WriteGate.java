@@ -100,6 +100,7 @@ public final class WriteGate {
         this.interrogation = new Interrogation(book, knowledge);
         long now = clock.ticks();
         book.all().forEach(permitted -> states.put(permitted.id(), stateAtStart(permitted, now)));
+        states.values().forEach(state -> state.refreshEvery = Refreshing.every(state, states.values()));
     }
 
     /** A demand that stood when the bridge ended has its whole lease again, and is then silent. */
@@ -130,7 +131,7 @@ public final class WriteGate {
         if (watchers.isEmpty()) {
             return;
         }
-        PermitStatus status = PermitStatus.of(state, keeping.spent(state.permitted.id()), now);
+        PermitStatus status = statusOf(state, now);
         if (state.told == null || !status.looksLike(state.told)) {
             state.told = status;
             watchers.forEach(watcher -> watcher.changed(state.permitted.id()));
@@ -475,17 +476,17 @@ public final class WriteGate {
         }
     }
 
-    private boolean mustBeRefreshed(PointState state, long now) {
+    private static boolean mustBeRefreshed(PointState state, long now) {
         Optional<Slot> winner = state.slots.winner();
         return winner.isPresent()
                 && !state.isBusy()
                 && isThere(state, winner.get().value())
-                && now - state.refreshAt >= 0
-                && Refreshing.every(state, states.values()).isPresent();
+                && state.refreshEvery.isPresent()
+                && now - state.refreshAt >= 0;
     }
 
-    private void refreshLater(PointState state, long now) {
-        Refreshing.every(state, states.values()).ifPresent(every -> state.refreshAt = now + every);
+    private static void refreshLater(PointState state, long now) {
+        state.refreshEvery.ifPresent(every -> state.refreshAt = now + every);
     }
 
     private static String leaseText(PointState state) {
@@ -898,15 +899,16 @@ public final class WriteGate {
 
     /** How one permit stands; empty where there is none. */
     public synchronized Optional<PermitStatus> status(PointId point) {
-        return Optional.ofNullable(states.get(point))
-                .map(state -> PermitStatus.of(state, keeping.spent(point), clock.ticks()));
+        return Optional.ofNullable(states.get(point)).map(state -> statusOf(state, clock.ticks()));
     }
 
     /** How each permit stands. */
     public synchronized List<PermitStatus> statuses() {
         long now = clock.ticks();
-        return states.values().stream()
-                .map(state -> PermitStatus.of(state, keeping.spent(state.permitted.id()), now))
-                .toList();
+        return states.values().stream().map(state -> statusOf(state, now)).toList();
+    }
+
+    private PermitStatus statusOf(PointState state, long now) {
+        return PermitStatus.of(state, keeping.spent(state.permitted.id()), now);
     }
 }

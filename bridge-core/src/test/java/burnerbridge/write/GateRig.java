@@ -294,6 +294,16 @@ final class GateRig {
         return gate.ask(new Ask(point, new Wanted.Nothing(), slot, STATION));
     }
 
+    /** Slot 8 of the first demand has just had 34 written, and 38 waits behind it in slot 12. */
+    void oneBehindTheWinner() {
+        ask(LOAD, "35", 8);
+        work();
+        forward(INTERVAL);
+        ask(LOAD, "38", 12);
+        ask(LOAD, "34", 8);
+        work();
+    }
+
     /** What the line's thread does: everything that waits. */
     void work() {
         for (OptionalLong ready = writer.readyAt(clock.ticks());

@@ -74,12 +74,7 @@ class SlotsAndAsksTest {
 
     @Test
     void anEqualAskWhileTheWinnerIsHeldRenewsItAndItStaysHeld() {
-        rig.ask(LOAD, "35", 8);
-        rig.work();
-        rig.forward(GateRig.INTERVAL);
-        rig.ask(LOAD, "38", 12);
-        rig.ask(LOAD, "34", 8);
-        rig.work();
+        rig.oneBehindTheWinner();
         rig.giveUp(LOAD, 8);
         assertThat(load().held()).isNotEmpty();
         assertThat(rig.ask(LOAD, "38", 12)).isEqualTo(RENEWED);
@@ -173,12 +168,7 @@ class SlotsAndAsksTest {
 
     @Test
     void whatIsHeldIsToldOnceForEachReason() {
-        rig.ask(LOAD, "35", 8);
-        rig.work();
-        rig.forward(GateRig.INTERVAL);
-        rig.ask(LOAD, "38", 12);
-        rig.ask(LOAD, "34", 8);
-        rig.work();
+        rig.oneBehindTheWinner();
         rig.events.clear();
         rig.giveUp(LOAD, 8);
         rig.forward(Duration.ofSeconds(5));
@@ -192,12 +182,7 @@ class SlotsAndAsksTest {
 
     @Test
     void anotherReasonIsToldToo() {
-        rig.ask(LOAD, "35", 8);
-        rig.work();
-        rig.forward(GateRig.INTERVAL);
-        rig.ask(LOAD, "38", 12);
-        rig.ask(LOAD, "34", 8);
-        rig.work();
+        rig.oneBehindTheWinner();
         rig.events.clear();
         rig.giveUp(LOAD, 8);
         rig.forward(Duration.ofSeconds(5));

@@ -245,12 +245,7 @@ class WriteGateTest {
 
     @Test
     void whatComesUpAndMayNotIsHeldUntilItMay() {
-        rig.ask(LOAD, "35", 8);
-        rig.work();
-        rig.forward(GateRig.INTERVAL);
-        rig.ask(LOAD, "38", 12);
-        rig.ask(LOAD, "34", 8);
-        rig.work();
+        rig.oneBehindTheWinner();
         rig.giveUp(LOAD, 8);
         rig.forward(GateRig.INTERVAL.minusSeconds(5));
         assertThat(rig.register(1, 44)).isEqualTo(340);

@@ -6,7 +6,7 @@ import burnerbridge.model.Value;
 import burnerbridge.site.PointDefinition;
 import burnerbridge.site.PointId;
 import burnerbridge.site.Site;
-import burnerbridge.site.SitePoint;
+import burnerbridge.site.permit.WritePermit;
 import burnerbridge.values.AskedFor;
 import burnerbridge.values.PointRow;
 import burnerbridge.write.Gatehouse;
@@ -14,10 +14,11 @@ import burnerbridge.write.PermitStatus;
 import java.math.BigDecimal;
 import java.time.Duration;
 import java.util.HashMap;
-import java.util.List;
 import java.util.Map;
 import java.util.Optional;
 import java.util.OptionalLong;
+import java.util.Set;
+import java.util.stream.Collectors;
 
 /** Who asks for what, as the gate of a running bridge knows it. For any thread. */
 final class AskedPermits implements AskedFor.Source {
@@ -26,10 +27,11 @@ final class AskedPermits implements AskedFor.Source {
 
     AskedPermits(Gatehouse gatehouse, Site site) {
         this.gatehouse = gatehouse;
-        for (SitePoint point : site.permits().isEmpty() ? List.<SitePoint>of() : site.points()) {
-            if (site.permits().stream().anyMatch(permit -> permit.point().equals(point.id()))) {
-                rows.put(point.id(), point.definition());
-            }
+        Set<PointId> permitted = site.permits().stream().map(WritePermit::point).collect(Collectors.toSet());
+        if (!permitted.isEmpty()) {
+            site.points().stream()
+                    .filter(point -> permitted.contains(point.id()))
+                    .forEach(point -> rows.put(point.id(), point.definition()));
         }
     }
 
@@ -42,13 +44,14 @@ final class AskedPermits implements AskedFor.Source {
     private AskedFor of(PointDefinition row, PermitStatus status) {
         Optional<PermitStatus.Held> winner = status.winner();
         OptionalLong left = winner.isPresent() ? winner.get().left() : OptionalLong.empty();
+        AskedFor.State state = state(status);
         return new AskedFor(
-                state(status),
+                state,
                 winner.map(PermitStatus.Held::slot).orElse(0),
                 winner.map(held -> shown(row, held.value())).orElse(null),
                 winner.map(held -> held.source().text()).orElse(""),
                 left.isPresent() ? Duration.ofNanos(left.getAsLong()) : null,
-                why(status),
+                why(state, status),
                 Duration.ofNanos(status.untilNextWrite()),
                 status.budget().isPresent()
                         ? OptionalLong.of(Math.max(0, status.budget().getAsLong() - status.spent()))
@@ -70,8 +73,8 @@ final class AskedPermits implements AskedFor.Source {
                 : status.failed().isEmpty() ? AskedFor.State.STANDS : AskedFor.State.FAILED;
     }
 
-    private String why(PermitStatus status) {
-        return switch (state(status)) {
+    private String why(AskedFor.State state, PermitStatus status) {
+        return switch (state) {
             case ASLEEP -> status.asleep();
             case NOT_APPROVED -> gatehouse.whyNotApproved();
             case WAITS -> status.held();

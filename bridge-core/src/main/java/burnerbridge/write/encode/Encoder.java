@@ -46,15 +46,14 @@ public final class Encoder {
     public static boolean isPossible(PointDefinition point) {
         PointFormat format = point.format();
         boolean number = format.isWhole() && !point.isDerived();
-        boolean bits = format instanceof PointFormat.Bit || format instanceof PointFormat.RegisterBit;
-        return (number || bits || format instanceof PointFormat.Floating)
+        return (number || format.isBit() || format instanceof PointFormat.Floating)
                 && point.consistency().scaleBy().isEmpty()
                 && point.consistency().lowerWord().isEmpty();
     }
 
     private Optional<Encoded> encode(BigDecimal value) {
         PointFormat format = point.format();
-        if (format instanceof PointFormat.Bit || format instanceof PointFormat.RegisterBit) {
+        if (format.isBit()) {
             return bit(value);
         }
         BigDecimal raw = point.states().isEmpty() ? unscaled(value) : value;
