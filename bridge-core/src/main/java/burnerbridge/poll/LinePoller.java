@@ -1,8 +1,10 @@
 package burnerbridge.poll;
 
+import burnerbridge.line.LineCounts;
 import burnerbridge.line.LineTransport;
 import burnerbridge.line.Outcome;
 import burnerbridge.line.ReadRequest;
+import burnerbridge.line.diagnosis.Finding;
 import burnerbridge.model.BridgeClock;
 import burnerbridge.model.Stamp;
 import burnerbridge.plan.LinePlan;
@@ -54,6 +56,7 @@ public final class LinePoller implements AutoCloseable {
     private final LineLog log;
     private final Queue<ControllerDefinition> anew = new ConcurrentLinkedQueue<>();
     private boolean toolsTurn = true;
+    private volatile LineLink link = LineLink.AT_START;
     private volatile LinePlan plan;
     private volatile boolean closed;
 
@@ -230,13 +233,16 @@ public final class LinePoller implements AutoCloseable {
     private boolean isDown(Outcome outcome) {
         Stamp now = clock.now();
         if (outcome instanceof Outcome.NotConnected notConnected) {
-            if (connectPause.failed(now.ticks())) {
+            boolean first = connectPause.failed(now.ticks());
+            if (first) {
                 log.notConnected(notConnected);
             }
+            link = LineLink.down(notConnected.why(), first ? now : link.since());
             controllers.lineDown(notConnected.why(), now);
             return true;
         }
         if (connectPause.connected()) {
+            link = LineLink.up(now);
             log.connected();
             controllers.all().forEach(controller -> agenda.restart(controller, now.ticks()));
         }
@@ -267,6 +273,31 @@ public final class LinePoller implements AutoCloseable {
      */
     public OptionalDouble load() {
         return progress.paces().load(clock.ticks());
+    }
+
+    /** Whether the line is connected. */
+    public LineLink link() {
+        return link;
+    }
+
+    /** Whether more is wanted of the line than it can do, as it was told last. */
+    public boolean isOverloaded() {
+        return progress.isBehind();
+    }
+
+    /** What became of its requests so far. */
+    public LineCounts counts() {
+        return transport.counts();
+    }
+
+    /** The same of one unit alone. */
+    public LineCounts counts(UnitId unit) {
+        return transport.counts(unit);
+    }
+
+    /** What somebody should look at on it. */
+    public List<Finding> findings() {
+        return transport.findings();
     }
 
     /** Where people's tools ask for reads. */

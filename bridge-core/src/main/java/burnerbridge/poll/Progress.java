@@ -24,6 +24,11 @@ final class Progress {
         return paces;
     }
 
+    /** For any thread. */
+    boolean isBehind() {
+        return behind.isBehind();
+    }
+
     /**
      * A request was made.
      *

@@ -1,7 +1,11 @@
 package burnerbridge.write;
 
+import burnerbridge.health.HealthSource;
+import burnerbridge.health.Trouble;
 import burnerbridge.line.WritableLine;
 import burnerbridge.line.WriteTemplate;
+import burnerbridge.measure.MetricSink;
+import burnerbridge.measure.MetricSource;
 import burnerbridge.model.BridgeClock;
 import burnerbridge.poll.LineErrand;
 import burnerbridge.site.Name;
@@ -24,6 +28,7 @@ import java.time.Duration;
 import java.util.List;
 import java.util.Map;
 import java.util.Optional;
+import java.util.function.Consumer;
 import java.util.function.LongConsumer;
 import org.slf4j.Logger;
 import org.slf4j.LoggerFactory;
@@ -31,7 +36,7 @@ import org.slf4j.LoggerFactory;
 /**
  * The gate of a site with all that belongs to it, as the composition root uses it. Safe for any number of threads.
  */
-public final class Gatehouse implements AutoCloseable {
+public final class Gatehouse implements AutoCloseable, HealthSource, MetricSource {
     private static final Logger LOG = LoggerFactory.getLogger(Gatehouse.class);
     private static final long REMEMBER_EVERY = Duration.ofSeconds(5).toNanos();
     private static final long LOOK_AGAIN = Duration.ofMillis(20).toNanos();
@@ -209,6 +214,23 @@ public final class Gatehouse implements AutoCloseable {
 
     public List<PermitStatus> statuses() {
         return gate.statuses();
+    }
+
+    /** What is wrong with its permits right now; nothing where there are none. */
+    @Override
+    public void tell(Consumer<Trouble> troubles) {
+        if (!book.isEmpty()) {
+            Optional<String> notApproved = isApproved() ? Optional.empty() : Optional.of(whyNotApproved());
+            GateTroubles.tell(gate.statuses(), notApproved, keeping.trouble(), troubles);
+        }
+    }
+
+    /** What it decided and wrote; nothing where there are no permits. */
+    @Override
+    public void measure(MetricSink sink) {
+        if (!book.isEmpty()) {
+            gate.counts().measure(sink);
+        }
     }
 
     public ApprovalDesk desk() {

@@ -79,6 +79,7 @@ public final class WriteGate {
     private final Openness openness;
     private final Followers followers = new Followers();
     private final RefusalNews refusals = new RefusalNews();
+    private final GateCounts counts = new GateCounts();
     private final List<PermitStatus.Watcher> watchers = new ArrayList<>();
     private long tickets;
 
@@ -143,6 +144,11 @@ public final class WriteGate {
         states.values().forEach(state -> watch(state, now));
     }
 
+    /** What it decided and wrote so far. For any thread. */
+    GateCounts counts() {
+        return counts;
+    }
+
     /** Decides on an ask, at once and without I/O. What is admitted is not written yet. */
     public synchronized Decision ask(Ask ask) {
         return ask(ask, Optional.empty());
@@ -166,6 +172,7 @@ public final class WriteGate {
         }
         boolean isEmptyAlready = isEmptyAlready(ask);
         Decision decision = decide(ask, now);
+        counts.decided(decision);
         request.ifPresent(asked -> repeats.answered(asked, decision, now));
         if (!isEmptyAlready || decision instanceof Decision.Refused) {
             keeping.decided(ask, decision, presentText(ask.point()));
@@ -185,6 +192,7 @@ public final class WriteGate {
 
     /** Records and tells what was refused at a door, before it came here. */
     synchronized void refused(PointId point, Source source, String wanted, String code, String sentence) {
+        counts.refusedAtADoor();
         keeping.refused(point, source, wanted, code, sentence, presentText(point));
         if (states.containsKey(point)) {
             refusals.refused(point, code, sentence, clock.ticks()).ifPresent(listener::told);
@@ -725,6 +733,7 @@ public final class WriteGate {
     synchronized void ended(Ticket ticket, Result result) {
         long now = clock.ticks();
         PointState state = Objects.requireNonNull(states.get(ticket.permitted().id()));
+        counts.ended(result);
         state.inFlight = null;
         state.endedAt = now;
         if (result instanceof Result.Withheld withheld) {

@@ -16,7 +16,7 @@ public final class Behind {
     private static final int ONE_IN_WORTH_TELLING = 20;
     private static final int ONE_IN_OVER = 100;
 
-    private boolean behind;
+    private volatile boolean behind;
     private long since;
     private long taken;
     private long leftOut;
@@ -26,6 +26,11 @@ public final class Behind {
 
     public Behind(long now) {
         this.since = now;
+    }
+
+    /** As it was when it was looked at last. For any thread. */
+    public boolean isBehind() {
+        return behind;
     }
 
     /** A turn was taken and so many before it were left out; what that changes, if anything. */
