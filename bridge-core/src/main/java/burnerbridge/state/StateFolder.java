@@ -72,11 +72,59 @@ public final class StateFolder implements AutoCloseable {
                 throw e;
             }
         } catch (IOException e) {
-            throw new StateException(
-                    "the state folder " + folder + " cannot be used: " + reason(e)
-                            + "; say another with --state or in the environment variable STATE_DIRECTORY",
-                    e);
+            String message = "the state folder " + folder + " cannot be used: " + reason(e);
+            throw takesNothing(folder, e) && isFree(folder.resolve(LOCK))
+                    ? new TakesNothingException(message, e)
+                    : new StateException(
+                            message + "; say another with --state or in the environment variable STATE_DIRECTORY", e);
         }
+    }
+
+    /** A read-only or full file system; not what rights or a wrong path keep from being written. */
+    private static boolean takesNothing(Path folder, IOException e) {
+        // A write that finds no room tells it without saying in which file.
+        boolean untold = e.getClass().equals(FileSystemException.class) || e.getClass().equals(IOException.class);
+        return untold && (Files.isDirectory(folder) || !Files.exists(folder, LinkOption.NOFOLLOW_LINKS));
+    }
+
+    /** Whether nobody has the lock, as far as can be seen without writing; a shared lock tells. */
+    private static boolean isFree(Path lock) {
+        if (!Files.exists(lock, LinkOption.NOFOLLOW_LINKS)) {
+            return true;
+        }
+        try (FileChannel file =
+                        FileChannel.open(lock, Set.of(StandardOpenOption.READ, LinkOption.NOFOLLOW_LINKS));
+                FileLock shared = file.tryLock(0, Long.MAX_VALUE, true)) {
+            return shared != null;
+        } catch (IOException | OverlappingFileLockException e) {
+            LOG.debug("state folder: {}: {}", lock, e.toString());
+            return false;
+        }
+    }
+
+    /**
+     * Takes a folder for temporary files in place of a state folder that takes nothing. What is kept there is lost when the
+     * box starts again.
+     *
+     * @param place as {@link StatePlace#substitute} has it
+     * @throws StateException as {@link #take} does, and where the folder is another user's or open to others
+     */
+    public static StateFolder takeSubstitute(Path place, Occupant owner) throws StateException {
+        try {
+            make(place);
+            Set<PosixFilePermission> rights = Files.getPosixFilePermissions(place, LinkOption.NOFOLLOW_LINKS);
+            boolean own = Files.getOwner(place, LinkOption.NOFOLLOW_LINKS)
+                    .getName()
+                    .equals(Files.getOwner(Path.of("/proc/self")).getName());
+            if (!Files.isDirectory(place, LinkOption.NOFOLLOW_LINKS)
+                    || !own
+                    || !PosixFilePermissions.fromString("rwx------").containsAll(rights)) {
+                throw new StateException(place + " cannot stand in for it, since it is not this user's own");
+            }
+        } catch (IOException e) {
+            throw new StateException("nothing can stand in for it either: " + reason(e), e);
+        }
+        return take(place, owner);
     }
 
     private static void make(Path folder) throws IOException {
@@ -159,7 +207,14 @@ public final class StateFolder implements AutoCloseable {
                     + "; say another with --state, or delete it if nothing of it is wanted any more");
         }
         Path whole = record.resolveSibling(SITE + ".new");
-        Files.writeString(whole, now);
+        Files.deleteIfExists(whole);
+        try (FileChannel file = FileChannel.open(
+                whole, Set.of(StandardOpenOption.CREATE_NEW, StandardOpenOption.WRITE), FILE_FOR_ITS_USER_ONLY)) {
+            ByteBuffer words = ByteBuffer.wrap(now.getBytes(StandardCharsets.UTF_8));
+            while (words.hasRemaining()) {
+                file.write(words);
+            }
+        }
         Files.move(whole, record, StandardCopyOption.ATOMIC_MOVE);
         if (!before.isBlank()) {
             LOG.info("state folder {}: site {} is in {} now", record.getParent(), owner.site(), owner.folder());

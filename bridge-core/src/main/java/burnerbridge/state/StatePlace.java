@@ -30,6 +30,16 @@ public final class StatePlace {
         return userState(environment).resolve(PROGRAM).resolve(site.text());
     }
 
+    /**
+     * Where what belongs into a state folder goes for as long as that takes nothing: a folder of the user's own below the
+     * one for temporary files, the same for every command.
+     */
+    public static Path substitute(Path stateFolder, Path temporary, String user) {
+        String path = stateFolder.toAbsolutePath().normalize().toString();
+        return temporary.resolve(PROGRAM + "-" + user.replaceAll("[^A-Za-z0-9._-]", "_") + "-"
+                + Integer.toHexString(path.hashCode()));
+    }
+
     private static Path userState(Map<String, String> environment) throws StateException {
         String state = environment.getOrDefault("XDG_STATE_HOME", "");
         if (state.startsWith("/")) {

@@ -56,6 +56,7 @@ import java.util.stream.Stream;
  * @param bindings the bindings as they were read, for {@link #bind}
  * @param origins by type and point, where each point stands
  * @param namedFiles files outside the folder that {@code site.yaml} names; nobody looked at them
+ * @param files those that it consists of, by their names inside of the folder, whether they are there or not
  */
 public record SiteFolder(
         Path folder,
@@ -63,7 +64,8 @@ public record SiteFolder(
         List<Problem> problems,
         BindingDraft bindings,
         Map<Name, Map<Name, PointOrigin>> origins,
-        List<NamedFile> namedFiles) {
+        List<NamedFile> namedFiles,
+        List<String> files) {
 
     /**
      * What {@link #bind} did.
@@ -77,6 +79,7 @@ public record SiteFolder(
     public SiteFolder {
         problems = List.copyOf(problems);
         namedFiles = List.copyOf(namedFiles);
+        files = List.copyOf(files);
     }
 
     /** Reads every file of the folder. Never throws for what the files hold. */
@@ -85,7 +88,13 @@ public record SiteFolder(
         Optional<SiteFile> file = new SiteFileReader(folder, problems).read();
         if (file.isEmpty()) {
             return new SiteFolder(
-                    folder, Optional.empty(), problems.inOrder(), BindingDraft.NOTHING, Map.of(), List.of());
+                    folder,
+                    Optional.empty(),
+                    problems.inOrder(),
+                    BindingDraft.NOTHING,
+                    Map.of(),
+                    List.of(),
+                    List.of(SiteFile.NAME));
         }
         Map<Name, ControllerType> types = new LinkedHashMap<>();
         ZoneId zone = file.get().zone().orElse(ZoneOffset.UTC);
@@ -134,7 +143,19 @@ public record SiteFolder(
                 problems.inOrder(),
                 new BindingDraft(bindings, planner),
                 origins(lists, file.get(), groups),
-                file.get().namedFiles());
+                file.get().namedFiles(),
+                files(file.get()));
+    }
+
+    private static List<String> files(SiteFile file) {
+        return Stream.concat(
+                        Stream.of(SiteFile.NAME, BindingsFile.NAME),
+                        file.types().values().stream()
+                                .flatMap(type -> Stream.of(type.points(), type.causes().file())))
+                .filter(name -> !name.isBlank())
+                .distinct()
+                .sorted()
+                .toList();
     }
 
     /** Points of groups stand where their group does. */
@@ -249,7 +270,7 @@ public record SiteFolder(
     /** The same with what else was found out about it. */
     public SiteFolder with(List<Problem> further) {
         List<Problem> all = Stream.concat(problems.stream(), further.stream()).toList();
-        return new SiteFolder(folder, site, Problems.ordered(all), bindings, origins, namedFiles);
+        return new SiteFolder(folder, site, Problems.ordered(all), bindings, origins, namedFiles, files);
     }
 
     public boolean hasErrors() {

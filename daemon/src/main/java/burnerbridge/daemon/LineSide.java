@@ -25,6 +25,7 @@ final class LineSide implements AutoCloseable {
     private final Optional<Gatehouse> gate;
     private final StopStack started = new StopStack();
     private final List<LinePoller> pollers = new ArrayList<>();
+    private final List<DutyThread> duties = new ArrayList<>();
 
     /** Lines that are only read. */
     LineSide(Site site, ValueTable table, BridgeClock clock, LineThreads lineThreads) {
@@ -79,7 +80,13 @@ final class LineSide implements AutoCloseable {
         return List.copyOf(pollers);
     }
 
+    /** What must keep moving, once it was started. */
+    List<DutyThread> duties() {
+        return List.copyOf(duties);
+    }
+
     private void startDuty(DutyThread thread) {
+        duties.add(thread);
         started.push(thread);
         thread.start();
     }

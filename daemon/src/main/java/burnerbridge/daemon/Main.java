@@ -15,6 +15,7 @@ import picocli.CommandLine.Command;
             RunCommand.class,
             CheckCommand.class,
             ValuesCommand.class,
+            ExplainCommand.class,
             FromSpreadsheetCommand.class,
             SchemaCommand.class,
             DocumentsCommand.class,

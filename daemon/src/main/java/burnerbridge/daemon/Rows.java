@@ -152,7 +152,7 @@ record Rows<S extends AutoCloseable>(S source, StopStack started, String origin,
             throws StateException, ControlException {
         for (int tries = 1; ; tries++) {
             try {
-                return ofTheBridge(place.site(), place.state().of(place.site()), maker);
+                return ofTheBridge(place, maker);
             } catch (NobodyAnswersException nobody) {
                 try {
                     return ofTheLines(place, clock, maker);
@@ -166,9 +166,11 @@ record Rows<S extends AutoCloseable>(S source, StopStack started, String origin,
         }
     }
 
-    private static <S extends AutoCloseable> Rows<S> ofTheBridge(Site site, Path folder, Maker<S> maker)
-            throws ControlException {
-        ControlClient client = ControlClient.connect(StateFolder.socketIn(folder));
+    private static <S extends AutoCloseable> Rows<S> ofTheBridge(Place place, Maker<S> maker)
+            throws StateException, ControlException {
+        Site site = place.site();
+        Path folder = place.state().of(site);
+        ControlClient client = place.state().connect(folder);
         if (!client.greeting().site().equals(site.name().text())) {
             client.close();
             throw new ControlException("the bridge that runs with the state folder " + folder + " is that of site "

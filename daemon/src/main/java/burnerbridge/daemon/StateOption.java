@@ -1,10 +1,16 @@
 package burnerbridge.daemon;
 
+import burnerbridge.control.ControlClient;
+import burnerbridge.control.ControlException;
+import burnerbridge.control.NobodyAnswersException;
+import burnerbridge.site.Name;
 import burnerbridge.site.Site;
 import burnerbridge.state.Occupant;
 import burnerbridge.state.StateException;
 import burnerbridge.state.StateFolder;
 import burnerbridge.state.StatePlace;
+import java.nio.file.Files;
+import java.nio.file.LinkOption;
 import java.nio.file.Path;
 import java.util.Optional;
 import org.jspecify.annotations.Nullable;
@@ -24,14 +30,64 @@ final class StateOption {
         return StatePlace.of(Optional.ofNullable(folder), site.name(), System.getenv());
     }
 
+    /** The same of a site of which only the name is known, if even that. */
+    Path of(Optional<Name> site) throws StateException {
+        if (site.isEmpty() && folder == null && System.getenv("STATE_DIRECTORY") == null) {
+            throw new StateException("which state folder is meant cannot be told without the name of the site; say it"
+                    + " with --state");
+        }
+        Name name = site.orElseGet(() -> new Name("unnamed"));
+        return StatePlace.of(Optional.ofNullable(folder), name, System.getenv());
+    }
+
+    /** As the command line has it. */
+    Optional<Path> asked() {
+        return Optional.ofNullable(folder);
+    }
+
+    /**
+     * Connects to the bridge that runs with a state folder, or with what stands in for it.
+     *
+     * @throws ControlException as the client has it
+     */
+    ControlClient connect(Path stateFolder) throws ControlException {
+        try {
+            return ControlClient.connect(StateFolder.socketIn(stateFolder));
+        } catch (NobodyAnswersException e) {
+            Path other = StateFolder.socketIn(substitute(stateFolder));
+            if (Files.exists(other, LinkOption.NOFOLLOW_LINKS)) {
+                return ControlClient.connect(other);
+            }
+            throw e;
+        }
+    }
+
+    /** Where what belongs there is while it takes nothing. */
+    Path substituteOf(Site site) throws StateException {
+        return substitute(of(site));
+    }
+
+    private static Path substitute(Path state) {
+        return StatePlace.substitute(
+                state, Path.of(System.getProperty("java.io.tmpdir")), System.getProperty("user.name", "user"));
+    }
+
     /** Takes it for this process. */
     StateFolder take(String command, Site site, Path siteFolder) throws StateException {
-        Occupant self = new Occupant(
+        return StateFolder.take(of(site), self(command, site, siteFolder));
+    }
+
+    /** Takes what stands in for it while it takes nothing. */
+    StateFolder takeSubstitute(String command, Site site, Path siteFolder) throws StateException {
+        return StateFolder.takeSubstitute(substituteOf(site), self(command, site, siteFolder));
+    }
+
+    private static Occupant self(String command, Site site, Path siteFolder) {
+        return new Occupant(
                 command,
                 ProcessHandle.current().pid(),
                 new MachineClock().now().wall(),
                 site.name().text(),
                 siteFolder.toAbsolutePath().normalize());
-        return StateFolder.take(of(site), self);
     }
 }

@@ -1,5 +1,8 @@
 package burnerbridge.daemon;
 
+import burnerbridge.health.Place;
+import burnerbridge.health.Trouble;
+import burnerbridge.measure.MetricSink;
 import burnerbridge.model.BridgeClock;
 import burnerbridge.permits.PermitsHandler;
 import burnerbridge.site.Site;
@@ -16,6 +19,7 @@ import java.util.List;
 import java.util.Optional;
 import java.util.concurrent.CopyOnWriteArrayList;
 import java.util.concurrent.locks.LockSupport;
+import java.util.function.Consumer;
 import org.slf4j.Logger;
 import org.slf4j.LoggerFactory;
 
@@ -35,9 +39,25 @@ final class WriteSide {
 
     /** @param stateFolder taken by this process */
     WriteSide(Site site, ValueTable table, BridgeClock clock, Path stateFolder) {
+        this(site, table, clock, stateFolder, Optional.empty());
+    }
+
+    /**
+     * @param stateFolder taken by this process
+     * @param closed why nothing may be written whatever is approved; what is kept of permits is not touched then
+     */
+    WriteSide(Site site, ValueTable table, BridgeClock clock, Path stateFolder, Optional<String> closed) {
         this.disk = new FolderDisk(FolderDisk.in(stateFolder));
         this.anyPermit = !site.permits().isEmpty();
-        this.gatehouse = open(site, table, clock);
+        this.gatehouse = closed.isPresent() ? asleep(closed.get()) : open(site, table, clock);
+    }
+
+    private Optional<Gatehouse> asleep(String closed) {
+        why = closed;
+        if (anyPermit) {
+            LOG.warn("write permits: nothing is written, and what stood in a controller stays there: {}", closed);
+        }
+        return Optional.empty();
     }
 
     private Optional<Gatehouse> open(Site site, ValueTable table, BridgeClock clock) {
@@ -71,6 +91,25 @@ final class WriteSide {
 
     Optional<Gatehouse> gatehouse() {
         return gatehouse;
+    }
+
+    /** What is wrong with it right now. */
+    void tell(Consumer<Trouble> troubles) {
+        if (gatehouse.isPresent()) {
+            gatehouse.get().tell(troubles);
+        } else if (anyPermit) {
+            troubles.accept(new Trouble(
+                    Place.BRIDGE,
+                    "write permits",
+                    "nothing may be written: " + why,
+                    "the state folder and the log of the start",
+                    null,
+                    Trouble.Weight.DEGRADED));
+        }
+    }
+
+    void measure(MetricSink sink) {
+        gatehouse.ifPresent(house -> house.measure(sink));
     }
 
     /** What answers the command that shows, approves and withdraws permits. */

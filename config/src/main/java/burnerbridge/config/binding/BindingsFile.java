@@ -28,7 +28,7 @@ import java.util.Set;
 
 /** Reads {@code bindings.csv}: which BACnet object instance each point of a type has, for ever. */
 public final class BindingsFile {
-    static final String NAME = "bindings.csv";
+    public static final String NAME = "bindings.csv";
     static final List<String> COLUMNS = List.of("type", "point", "object", "offset", "states", "at", "was", "gone");
 
     private static final List<String> REQUIRED = COLUMNS.subList(0, 4);
