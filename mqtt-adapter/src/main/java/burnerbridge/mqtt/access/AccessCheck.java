@@ -1,6 +1,7 @@
 package burnerbridge.mqtt.access;
 
 import burnerbridge.model.Stamp;
+import burnerbridge.secret.FileMark;
 import burnerbridge.site.MqttSettings;
 import java.nio.file.Files;
 import java.nio.file.Path;

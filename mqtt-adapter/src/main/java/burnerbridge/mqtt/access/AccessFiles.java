@@ -1,9 +1,10 @@
 package burnerbridge.mqtt.access;
 
 import burnerbridge.mqtt.broker.Access;
+import burnerbridge.secret.FileMark;
+import burnerbridge.secret.SecretException;
+import burnerbridge.secret.SecretFile;
 import burnerbridge.site.MqttSettings;
-import java.io.IOException;
-import java.nio.file.Files;
 import java.nio.file.Path;
 import java.util.ArrayList;
 import java.util.List;
@@ -23,7 +24,6 @@ public final class AccessFiles {
     static final String USER = "BURNER_BRIDGE_MQTT_USER";
     static final String PASSWORD = "BURNER_BRIDGE_MQTT_PASSWORD";
     private static final long LONGEST_PASSWORD = 65_535;
-    private static final String BYTE_ORDER_MARK = "\uFEFF";
 
     private final MqttSettings settings;
     private final Map<String, String> environment;
@@ -88,23 +88,10 @@ public final class AccessFiles {
 
     /** Without the line end that editors leave; nothing may follow it. */
     static String firstLine(Path file) throws AccessException {
-        String text;
         try {
-            if (Files.size(file) > LONGEST_PASSWORD) {
-                throw new AccessException("the password in " + file + " is longer than MQTT allows");
-            }
-            text = Files.readString(file);
-        } catch (IOException e) {
-            throw new AccessException("the password file " + file + " cannot be read: " + FileMark.reason(file, e), e);
+            return SecretFile.line(file, "password", LONGEST_PASSWORD, "longer than MQTT allows");
+        } catch (SecretException e) {
+            throw new AccessException(String.valueOf(e.getMessage()), e);
         }
-        if (text.startsWith(BYTE_ORDER_MARK)) {
-            throw new AccessException("the password file " + file + " begins with a byte order mark, which some editors"
-                    + " put there; save it as UTF-8 without");
-        }
-        String line = text.replaceFirst("\\R\\z", "");
-        if (line.isEmpty() || line.lines().count() != 1) {
-            throw new AccessException("the password file " + file + " must hold one line, the password");
-        }
-        return line;
     }
 }

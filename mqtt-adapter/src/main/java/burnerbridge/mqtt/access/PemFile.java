@@ -1,5 +1,6 @@
 package burnerbridge.mqtt.access;
 
+import burnerbridge.secret.FileMark;
 import java.io.ByteArrayInputStream;
 import java.io.IOException;
 import java.nio.charset.StandardCharsets;

@@ -1,4 +1,4 @@
-package burnerbridge.mqtt.access;
+package burnerbridge.secret;
 
 import java.io.IOException;
 import java.nio.charset.CharacterCodingException;
@@ -15,9 +15,10 @@ import org.jspecify.annotations.Nullable;
  * What tells a file from the one that will be in its place. Links are followed: some systems renew a file
  * by turning a link.
  */
-record FileMark(Path file, @Nullable Object key, @Nullable FileTime modified, long size) {
+public record FileMark(
+        Path file, @Nullable Object key, @Nullable FileTime modified, long size) {
 
-    static FileMark of(Path file) {
+    public static FileMark of(Path file) {
         try {
             BasicFileAttributes now = Files.readAttributes(file, BasicFileAttributes.class);
             return new FileMark(file, now.fileKey(), now.lastModifiedTime(), now.size());
@@ -26,7 +27,7 @@ record FileMark(Path file, @Nullable Object key, @Nullable FileTime modified, lo
         }
     }
 
-    static boolean isReadableByAll(Path file) {
+    public static boolean isReadableByAll(Path file) {
         try {
             return Files.getPosixFilePermissions(file).contains(PosixFilePermission.OTHERS_READ);
         } catch (IOException | UnsupportedOperationException e) {
@@ -35,7 +36,7 @@ record FileMark(Path file, @Nullable Object key, @Nullable FileTime modified, lo
     }
 
     /** Why a file cannot be read, for people. */
-    static String reason(Path file, IOException e) {
+    public static String reason(Path file, IOException e) {
         if (e instanceof NoSuchFileException) {
             return "there is no such file";
         }
