@@ -2,6 +2,7 @@
 //
 //   node bacnet-client.js HOST:PORT OWN-PORT who-is
 //   node bacnet-client.js HOST:PORT OWN-PORT who-is-through INSTANCE
+//   node bacnet-client.js HOST:PORT OWN-PORT i-am INSTANCE
 //   node bacnet-client.js HOST:PORT OWN-PORT read TYPE:INSTANCE[,TYPE:INSTANCE...] PROPERTY[,PROPERTY...]
 //   node bacnet-client.js HOST:PORT OWN-PORT read-multiple TYPE:INSTANCE[,...] PROPERTY[,...]
 //   node bacnet-client.js HOST:PORT OWN-PORT write TYPE:INSTANCE PROPERTY VALUE [DATATYPE [PRIORITY]]
@@ -58,6 +59,11 @@ const verbs = {
       const again = setInterval(() => client.whoIsThroughBBMD(receiver), 500);
     });
   },
+  // Says to one station that a device of this instance is here; nothing answers that.
+  'i-am': (instance) => new Promise((resolve) => {
+    client.iAmResponse(receiver, Number(instance), 3, 99);
+    setTimeout(() => resolve('said'), 300);
+  }),
   read: async (list, properties) => {
     const result = {};
     for (const object of objects(list)) {

@@ -12,6 +12,10 @@ import burnerbridge.bacnet.edge.PortCounters;
 import burnerbridge.bacnet.edge.PortSettings;
 import burnerbridge.bacnet.plan.ObjectChoices;
 import burnerbridge.bacnet.plan.ObjectPlan;
+import burnerbridge.health.HealthSource;
+import burnerbridge.health.Trouble;
+import burnerbridge.measure.MetricSink;
+import burnerbridge.measure.MetricSource;
 import burnerbridge.model.BridgeClock;
 import burnerbridge.site.BacnetOptions;
 import burnerbridge.site.BacnetSettings;
@@ -21,6 +25,7 @@ import java.io.IOException;
 import java.util.ArrayList;
 import java.util.List;
 import java.util.Optional;
+import java.util.function.Consumer;
 import org.jspecify.annotations.Nullable;
 import org.slf4j.Logger;
 import org.slf4j.LoggerFactory;
@@ -31,9 +36,9 @@ import org.slf4j.LoggerFactory;
  *
  * <p>Its threads: {@code bacnet apply}, where there are permits {@code bacnet permits}, one or two that listen, {@code bacnet requests}, where
  * it registers elsewhere {@code bacnet registration}, and {@code bacnet timer}, which rests. All methods may be
- * called from any thread; they exclude each other.
+ * called from any thread; they exclude each other, but for {@link #tell} and {@link #measure}, which wait for nobody.
  */
-public final class BacnetAdapter implements AutoCloseable {
+public final class BacnetAdapter implements HealthSource, MetricSource, AutoCloseable {
     private static final Logger LOG = LoggerFactory.getLogger(BacnetAdapter.class);
 
     private final BacnetSettings settings;
@@ -44,7 +49,7 @@ public final class BacnetAdapter implements AutoCloseable {
     private final ObjectChoices choices;
     private final ObjectPlan plan;
 
-    private @Nullable Running running;
+    private volatile @Nullable Running running;
     private boolean closed;
 
     private record Running(EdgePort port, BridgeDevice device, List<StepRunner> runners) {}
@@ -103,7 +108,7 @@ public final class BacnetAdapter implements AutoCloseable {
         try {
             return EdgePort.open(portSettings(), clock);
         } catch (IOException e) {
-            throw new BacnetStartException("bacnet: " + e.getMessage(), e);
+            throw BacnetStartException.ofPort(e, clock.now());
         }
     }
 
@@ -125,7 +130,7 @@ public final class BacnetAdapter implements AutoCloseable {
             device.start();
         } catch (Exception e) {
             device.close();
-            throw new BacnetStartException("bacnet " + port.place() + ": cannot start: " + e.getMessage(), e);
+            throw BacnetStartException.ofDevice(port.place(), clock.now(), e);
         }
         List<StepRunner> runners = new ArrayList<>();
         ChangeApplier applier = device.applier();
@@ -149,25 +154,29 @@ public final class BacnetAdapter implements AutoCloseable {
 
     /** The UDP port that is really bound. */
     public synchronized int port() {
-        if (running == null) {
-            throw new IllegalStateException("bacnet: not started");
-        }
-        return running.port().port();
+        return present()
+                .orElseThrow(() -> new IllegalStateException("bacnet: not started"))
+                .port()
+                .port();
+    }
+
+    private Optional<Running> present() {
+        return Optional.ofNullable(running);
     }
 
     /** How it stands with the registration as a foreign device; empty where none is wanted or nothing runs. */
     public synchronized Optional<ForeignDevice.State> foreignDevice() {
-        return running == null ? Optional.empty() : running.port().foreignDeviceState();
+        return present().flatMap(run -> run.port().foreignDeviceState());
     }
 
     /** What the port has done; empty where nothing runs. */
     public synchronized Optional<PortCounters> counters() {
-        return running == null ? Optional.empty() : Optional.of(running.port().counters());
+        return present().map(run -> run.port().counters());
     }
 
     /** Who is subscribed to what; empty where nothing runs. */
     public synchronized Optional<CovDesk> subscriptions() {
-        return running == null ? Optional.empty() : Optional.of(running.device().subscriptions());
+        return present().map(run -> run.device().subscriptions());
     }
 
     /** How many objects there are; the device object is not counted. */
@@ -180,14 +189,33 @@ public final class BacnetAdapter implements AutoCloseable {
         return plan.off();
     }
 
+    /** What is wrong with the network as this side sees it; nothing where nothing runs. */
+    @Override
+    public void tell(Consumer<Trouble> troubles) {
+        Running present = running;
+        if (present != null) {
+            present.port().tell(troubles);
+        }
+    }
+
+    /** What this side counts; nothing where nothing runs. */
+    @Override
+    public void measure(MetricSink sink) {
+        Running present = running;
+        if (present != null) {
+            new BacnetFigures(present.port(), present.device(), plan.count()).measure(sink);
+        }
+    }
+
     /** Ends everything within some seconds; does nothing the second time. */
     @Override
     public synchronized void close() {
         closed = true;
-        if (running != null) {
-            running.runners().forEach(StepRunner::close);
-            running.device().close();
+        Running ending = running;
+        if (ending != null) {
             running = null;
+            ending.runners().forEach(StepRunner::close);
+            ending.device().close();
             LOG.info("bacnet: device {} closed", settings.deviceInstance());
         }
     }

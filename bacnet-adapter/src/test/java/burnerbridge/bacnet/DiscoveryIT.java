@@ -48,9 +48,11 @@ final class DiscoveryIT {
                 BacnetAdapter adapter =
                         new BacnetAdapter(Plant.settings(port), plant.site, plant.table, new RunningClock())) {
             adapter.start();
-            // The library first asks for routers; then comes the I-Am, and no restart notification.
+            // The library first asks for routers; then come the I-Am and the question who else has our instance, and no
+            // restart notification.
             assertThat(all.hear(Station.PATIENCE_MILLIS)).hasValue("81 0B 00 07 01 80 00");
             assertIAm(all.hear(Station.PATIENCE_MILLIS));
+            assertThat(all.hear(Station.PATIENCE_MILLIS)).hasValue("81 0B 00 10 01 20 FF FF 00 FF 10 08 09 03 19 03");
             assertThat(all.hear(200)).isEmpty();
         }
     }

@@ -50,6 +50,7 @@ final class ForeignDeviceIT {
                                 () -> assertThat(rig.adapter.foreignDevice()).hasValue(ForeignDevice.State.REGISTERED));
                 // It tells everybody where it is as soon as the manager would pass that on, and not before.
                 assertThat(hear(manager, "81 09")).isEqualTo("81 09 00 18 01 20 FF FF 00 FF " + I_AM);
+                assertThat(hear(manager, "81 09")).isEqualTo("81 09 00 10 01 20 FF FF 00 FF 10 08 09 03 19 03");
                 // A Who-Is of 192.0.2.9 that the manager forwards; the I-Am goes to all by way of the manager.
                 reply.sendRaw(Hex.bytes("81 04 00 12 C0 00 02 09 BA C0 01 20 FF FF 00 FF 10 08"));
                 assertThat(hear(manager, "81 09")).isEqualTo("81 09 00 18 01 20 FF FF 00 FF " + I_AM);

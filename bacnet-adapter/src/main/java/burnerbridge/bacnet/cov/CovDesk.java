@@ -40,6 +40,7 @@ public final class CovDesk {
     private final Post post;
     private final BridgeClock clock;
     private final CovLimits limits;
+    private final CovCounters counters = new CovCounters();
     private final Map<ObjectIdentifier, List<Subscription>> byObject = new ConcurrentHashMap<>();
     private final Map<Address, Integer> counts = new HashMap<>();
     private final Map<Address, PeerQueue> queues = new HashMap<>();
@@ -147,6 +148,7 @@ public final class CovDesk {
     private void owe(Subscription subscription) {
         if (!subscription.confirmed()) {
             post.tell(subscription.subscriber.station(), unconfirmed(subscription));
+            counters.told();
             return;
         }
         PeerQueue queue =
@@ -163,11 +165,13 @@ public final class CovDesk {
                 continue;
             }
             long round = queue.round();
+            counters.asked();
             post.ask(station, confirmed(next), reply -> answered(station, queue, round, reply));
         }
     }
 
     private synchronized void answered(Address station, PeerQueue queue, long round, Post.Reply reply) {
+        counters.answered(reply);
         if (reply == Post.Reply.SILENT) {
             queue.silent(round);
         } else {
@@ -262,6 +266,15 @@ public final class CovDesk {
     /** Subscriptions that are kept, those that are over but not swept yet included. */
     public synchronized int count() {
         return count;
+    }
+
+    /** Notifications that wait until those before them are acknowledged. */
+    public synchronized int waiting() {
+        return queues.values().stream().mapToInt(PeerQueue::waiting).sum();
+    }
+
+    public CovCounters counters() {
+        return counters;
     }
 
     /** Peers that were forgotten since they never acknowledged. */

@@ -76,6 +76,10 @@ final class PeerQueue {
         return silences >= SILENCES;
     }
 
+    int waiting() {
+        return queue.size();
+    }
+
     /** What came out of the queue was not sent. */
     void passedOver() {
         onTheirWay--;

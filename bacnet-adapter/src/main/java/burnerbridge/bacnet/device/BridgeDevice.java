@@ -62,6 +62,7 @@ public final class BridgeDevice implements AutoCloseable {
 
     private void afterEach() {
         desk.tellFresh();
+        port.step();
         long now = clock.ticks();
         if (now - nextSweep >= 0) {
             nextSweep = now + SWEEP_NANOS;

@@ -22,12 +22,15 @@ import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Map;
 import java.util.Optional;
+import java.util.concurrent.atomic.LongAdder;
 
 /** The objects of permitted points, and the way from their present values to the gate. Safe for any number of threads. */
 public final class Door implements WriteDoor {
     private final Gate gate;
     private final Map<PointId, Pair> pairs = new LinkedHashMap<>();
     private final Map<ObjectId, RequestObject> requests = new HashMap<>();
+    private final LongAdder admitted = new LongAdder();
+    private final LongAdder refused = new LongAdder();
 
     /** What one point has. */
     private record Pair(RequestObject request, Optional<LeaseObject> lease) {
@@ -119,8 +122,21 @@ public final class Door implements WriteDoor {
                 meant.wanted(),
                 wish.priority(),
                 new Source.Bacnet(from.address(), from.port(), from.network())));
-        return decision instanceof Decision.Refused refused
-                ? Optional.of(Codes.of(refused.question(), meant.otherwise()))
-                : Optional.empty();
+        if (decision instanceof Decision.Refused no) {
+            refused.increment();
+            return Optional.of(Codes.of(no.question(), meant.otherwise()));
+        }
+        admitted.increment();
+        return Optional.empty();
+    }
+
+    /** Asks that the gate has admitted. */
+    public long admittedCount() {
+        return admitted.sum();
+    }
+
+    /** Asks that the gate has refused; writes that lead to nothing that can be asked for are not among them. */
+    public long refusedCount() {
+        return refused.sum();
     }
 }

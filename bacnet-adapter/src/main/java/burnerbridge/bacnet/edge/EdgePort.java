@@ -8,6 +8,9 @@ import burnerbridge.bacnet.edge.frame.Verdict;
 import burnerbridge.bacnet.edge.service.DropReason;
 import burnerbridge.bacnet.edge.service.ObjectDirectory;
 import burnerbridge.bacnet.edge.service.WriteDoor;
+import burnerbridge.bacnet.edge.watch.NetworkWatch;
+import burnerbridge.health.HealthSource;
+import burnerbridge.health.Trouble;
 import burnerbridge.model.BridgeClock;
 import com.serotonin.bacnet4j.enums.MaxApduLength;
 import com.serotonin.bacnet4j.npdu.MessageValidationException;
@@ -24,6 +27,7 @@ import java.net.InetSocketAddress;
 import java.util.ArrayList;
 import java.util.List;
 import java.util.Optional;
+import java.util.function.Consumer;
 import org.jspecify.annotations.Nullable;
 import org.slf4j.Logger;
 import org.slf4j.LoggerFactory;
@@ -36,9 +40,11 @@ import org.slf4j.LoggerFactory;
  * <p>On 0.0.0.0 it cannot be told whether a datagram came to a broadcast address, so there the function of
  * the datagram alone decides whether it was for all.
  */
-public final class EdgePort extends Network implements AutoCloseable {
+public final class EdgePort extends Network implements HealthSource, AutoCloseable {
     private static final Logger LOG = LoggerFactory.getLogger(EdgePort.class);
     private static final long JOIN_MILLIS = 1000;
+    private static final long STEP = 1_000_000_000L;
+    private static final Verdict NOISE = new Verdict.Drop(DropReason.NOT_BACNET_IP);
 
     private final PortSettings settings;
     private final PortSockets sockets;
@@ -47,13 +53,15 @@ public final class EdgePort extends Network implements AutoCloseable {
     private final LimitedLog trouble;
     private final RequestQueue requests;
     private final Flood flood;
+    private final NetworkWatch watch;
     private final Optional<ForeignDevice> foreign;
     private final Optional<Renewal> renewal;
     private final List<Listener> listeners = new ArrayList<>();
     private volatile @Nullable Judges judges;
     private volatile Runnable announce = () -> {};
+    private long nextStep;
 
-    private record Judges(FrameJudge frames, Assemblies segments) {}
+    private record Judges(FrameJudge frames, Assemblies segments, int instance) {}
 
     private EdgePort(PortSettings settings, PortSockets sockets, BridgeClock clock) throws IOException {
         super(Address.LOCAL_NETWORK);
@@ -64,6 +72,14 @@ public final class EdgePort extends Network implements AutoCloseable {
         this.requests = new RequestQueue(settings.limits(), clock);
         this.flood = new Flood(settings.limits(), clock.ticks());
         this.foreign = foreignDevice();
+        this.watch = new NetworkWatch(
+                "bacnet " + sockets.place(),
+                sockets.address().host(),
+                sockets.port(),
+                sockets.address().broadcast(),
+                foreign.isPresent(),
+                clock);
+        this.nextStep = clock.ticks();
         this.renewal = foreign.map(device -> new Renewal(device, clock));
     }
 
@@ -73,7 +89,7 @@ public final class EdgePort extends Network implements AutoCloseable {
         }
         PortSettings.Registration wanted = settings.registration().get();
         InetSocketAddress manager = new InetSocketAddress(PortAddress.dotted(wanted.host()), wanted.port());
-        return Optional.of(new ForeignDevice(manager, wanted.seconds(), this::send, clock.ticks()));
+        return Optional.of(new ForeignDevice(manager, wanted.seconds(), this::send, clock.now()));
     }
 
     /**
@@ -103,9 +119,13 @@ public final class EdgePort extends Network implements AutoCloseable {
         if (judges != null) {
             throw new IllegalStateException("the port listens already");
         }
-        this.announce = announce;
+        int instance = directory.deviceInstance();
+        this.announce = () -> {
+            announce.run();
+            sendQuestion(watch.firstQuestion(instance));
+        };
         FrameJudge frames = new FrameJudge(directory, door, clock, settings.endlessSubscriptions());
-        judges = new Judges(frames, new Assemblies(frames));
+        judges = new Judges(frames, new Assemblies(frames), instance);
         listeners.add(new Listener("bacnet port " + sockets.place(), sockets.unicast(), false, this::receive));
         sockets.broadcasts()
                 .forEach(socket -> listeners.add(new Listener(
@@ -114,7 +134,31 @@ public final class EdgePort extends Network implements AutoCloseable {
                         true,
                         this::receive)));
         listeners.forEach(Listener::start);
-        renewal.ifPresentOrElse(Renewal::start, announce);
+        renewal.ifPresentOrElse(Renewal::start, this.announce);
+    }
+
+    /**
+     * Looks at what time alone changes, and asks now and then whether another device has our instance. To be called
+     * every second or more often, by one thread; most calls do nothing.
+     */
+    public void step() {
+        long now = clock.ticks();
+        if (now - nextStep < 0) {
+            return;
+        }
+        nextStep = now + STEP;
+        watch.step();
+        if (judges != null && reachesEverybody()) {
+            watch.dueQuestion().ifPresent(this::sendQuestion);
+        }
+    }
+
+    private boolean reachesEverybody() {
+        return foreign.isEmpty() || foreign.get().state() == ForeignDevice.State.REGISTERED;
+    }
+
+    private void sendQuestion(Octets question) {
+        distribute(FrameJudge.toEveryNetwork(question));
     }
 
     /** What passed and waits to be worked on. */
@@ -141,13 +185,27 @@ public final class EdgePort extends Network implements AutoCloseable {
         return counters;
     }
 
+    /** What the port notices of its network. */
+    public NetworkWatch watch() {
+        return watch;
+    }
+
+    @Override
+    public void tell(Consumer<Trouble> troubles) {
+        foreign.ifPresent(device -> device.tell(troubles));
+        watch.tell(troubles);
+    }
+
     private void receive(Datagram datagram) {
         Judges present = judges;
         if (present == null
-                || sockets.isOwn(datagram.sender())
                 || datagram.sender().getPort() == 0
                 || !(datagram.sender().getAddress() instanceof Inet4Address)) {
             // Annex J is BACnet over IPv4; an address of 16 octets would be answered at some other host.
+            return;
+        }
+        if (watch.isOwn(datagram.sender())) {
+            watch.returned();
             return;
         }
         counters.received(datagram.octets().length());
@@ -156,6 +214,9 @@ public final class EdgePort extends Network implements AutoCloseable {
             return;
         }
         Verdict verdict = present.frames().judge(datagram);
+        if (!verdict.equals(NOISE)) {
+            watch.heard(datagram.sender(), isToAll(datagram));
+        }
         if (verdict instanceof Verdict.Part part) {
             present.segments().take(part, clock.ticks()).forEach(next -> follow(next, datagram));
         } else {
@@ -170,9 +231,21 @@ public final class EdgePort extends Network implements AutoCloseable {
             answer(answer, datagram);
         } else if (verdict instanceof Verdict.Drop drop) {
             drop(drop.reason(), datagram);
+        } else if (verdict instanceof Verdict.OwnInstance same) {
+            drop(DropReason.OWN_INSTANCE, datagram);
+            Judges present = judges;
+            if (present != null) {
+                watch.heardOwnInstance(same.from(), present.instance());
+            }
         } else if (verdict instanceof Verdict.Result result && !isForForeignDevice(result, datagram)) {
             drop(DropReason.LINK_RESULT, datagram);
         }
+    }
+
+    /** Whether it came as a broadcast of IP; on 0.0.0.0 that is not told, so there its function decides. */
+    private boolean isToAll(Datagram datagram) {
+        return datagram.toAll()
+                || sockets.address().isEveryAddress() && FrameJudge.isForAll(datagram.octets(), foreign.isEmpty());
     }
 
     private boolean isForForeignDevice(Verdict.Result result, Datagram datagram) {
@@ -181,7 +254,7 @@ public final class EdgePort extends Network implements AutoCloseable {
 
     private boolean isAnswerTo(ForeignDevice device, Verdict.Result result, Datagram datagram) {
         boolean before = device.state() == ForeignDevice.State.REGISTERED;
-        boolean answer = device.answered(result.code(), datagram.sender(), clock.ticks());
+        boolean answer = device.answered(result.code(), datagram.sender(), clock.now());
         if (!before && device.state() == ForeignDevice.State.REGISTERED) {
             announce.run();
         }
@@ -227,15 +300,18 @@ public final class EdgePort extends Network implements AutoCloseable {
         try {
             sockets.send(datagram.toArray(), to);
             counters.sent(datagram.length());
+            watch.sent();
         } catch (IOException e) {
             notSent(to.toString(), e);
         }
     }
 
     private void sendToAll(Octets datagram) {
+        long at = clock.ticks();
         try {
             sockets.sendToAll(datagram.toArray());
             counters.sent(datagram.length());
+            watch.sentToAll(at);
         } catch (IOException e) {
             notSent("the broadcast address", e);
         }
@@ -244,6 +320,7 @@ public final class EdgePort extends Network implements AutoCloseable {
     private void notSent(String to, IOException cause) {
         counters.unsent();
         if (!sockets.unicast().isClosed()) {
+            watch.unsent(to, String.valueOf(cause.getMessage()));
             trouble.tell(IOException.class, () -> place() + ": cannot send to " + to + ": " + cause.getMessage());
         }
     }
@@ -255,13 +332,18 @@ public final class EdgePort extends Network implements AutoCloseable {
         Octets message = Octets.copyOf(bytes, bytes.length);
         OctetString destination = getDestination(recipient, router);
         if (broadcast || recipient.isGlobal() || destination.equals(getBroadcastMAC())) {
-            if (foreign.isPresent()) {
-                send(FrameJudge.distributed(message), foreign.get().manager());
-            } else {
-                sendToAll(FrameJudge.broadcast(message));
-            }
+            distribute(message);
         } else {
             send(FrameJudge.unicast(message), station(destination));
+        }
+    }
+
+    /** Sends a network message to everybody: as a broadcast, or by way of the broadcast management device. */
+    private void distribute(Octets message) {
+        if (foreign.isPresent()) {
+            send(FrameJudge.distributed(message), foreign.get().manager());
+        } else {
+            sendToAll(FrameJudge.broadcast(message));
         }
     }
 

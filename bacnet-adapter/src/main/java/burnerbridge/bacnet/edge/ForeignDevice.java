@@ -2,10 +2,16 @@ package burnerbridge.bacnet.edge;
 
 import burnerbridge.bacnet.edge.coding.Octets;
 import burnerbridge.bacnet.edge.frame.FrameJudge;
+import burnerbridge.health.HealthSource;
+import burnerbridge.health.Place;
+import burnerbridge.health.Trouble;
+import burnerbridge.model.Stamp;
 import java.net.InetSocketAddress;
 import java.time.Duration;
 import java.util.Locale;
+import java.util.Optional;
 import java.util.function.BiConsumer;
+import java.util.function.Consumer;
 import org.slf4j.Logger;
 import org.slf4j.LoggerFactory;
 
@@ -14,7 +20,7 @@ import org.slf4j.LoggerFactory;
  * asked for, renewed at half its time, and asked for again every ten seconds while it is refused or nobody
  * answers. Stepped by one thread; told of results by another.
  */
-public final class ForeignDevice {
+public final class ForeignDevice implements HealthSource {
     private static final Logger LOG = LoggerFactory.getLogger(ForeignDevice.class);
     private static final long SECOND = 1_000_000_000L;
     private static final long AGAIN = Duration.ofSeconds(10).toNanos();
@@ -46,12 +52,14 @@ public final class ForeignDevice {
     private long askedAt;
     private long due;
     private long endsAt;
+    private Stamp since;
 
-    ForeignDevice(InetSocketAddress manager, int seconds, BiConsumer<Octets, InetSocketAddress> sender, long now) {
+    ForeignDevice(InetSocketAddress manager, int seconds, BiConsumer<Octets, InetSocketAddress> sender, Stamp now) {
         this.manager = manager;
         this.seconds = seconds;
         this.sender = sender;
-        this.due = now;
+        this.due = now.ticks();
+        this.since = now;
     }
 
     InetSocketAddress manager() {
@@ -63,11 +71,12 @@ public final class ForeignDevice {
     }
 
     /** Does what is due and says when something is next. */
-    synchronized long step(long now) {
+    synchronized long step(Stamp stamp) {
+        long now = stamp.ticks();
         if (awaited && now - askedAt >= PATIENCE) {
             awaited = false;
             if (state != State.REGISTERED || now - endsAt >= 0) {
-                become(State.NO_REPLY);
+                become(State.NO_REPLY, stamp);
             }
         }
         if (now - due >= 0) {
@@ -80,7 +89,8 @@ public final class ForeignDevice {
     }
 
     /** Whether a result was an answer to us. */
-    synchronized boolean answered(int code, InetSocketAddress from, long now) {
+    synchronized boolean answered(int code, InetSocketAddress from, Stamp stamp) {
+        long now = stamp.ticks();
         if (!awaited || !from.equals(manager) || (code != DONE && code != REFUSED)) {
             return false;
         }
@@ -88,19 +98,20 @@ public final class ForeignDevice {
         if (code == DONE) {
             due = now + seconds * SECOND / 2;
             endsAt = now + seconds * SECOND;
-            become(State.REGISTERED);
+            become(State.REGISTERED, stamp);
         } else {
-            become(State.REFUSED);
+            become(State.REFUSED, stamp);
         }
         return true;
     }
 
-    private void become(State next) {
+    private void become(State next, Stamp now) {
         if (next == state) {
             return;
         }
         state = next;
-        String place = manager.getAddress().getHostAddress() + ":" + manager.getPort();
+        since = now;
+        String place = place();
         switch (next) {
             case REGISTERED -> LOG.info("bacnet: registered as a foreign device with {} for {} s", place, seconds);
             case REFUSED ->
@@ -110,5 +121,35 @@ public final class ForeignDevice {
                         "bacnet: {} does not answer the registration as a foreign device; asking again every 10 s",
                         place);
         }
+    }
+
+    private String place() {
+        return manager.getAddress().getHostAddress() + ":" + manager.getPort();
+    }
+
+    @Override
+    public void tell(Consumer<Trouble> troubles) {
+        Optional<Trouble> trouble;
+        synchronized (this) {
+            trouble = switch (state) {
+                case ASKING, REGISTERED -> Optional.empty();
+                case REFUSED ->
+                    Optional.of(trouble(
+                            place()
+                                    + " refuses the registration as a foreign device, so that no broadcast comes or goes",
+                            "what that device is, and whether its list of foreign devices has room"));
+                case NO_REPLY ->
+                    Optional.of(trouble(
+                            place()
+                                    + " does not answer the registration as a foreign device, so that no broadcast comes"
+                                    + " or goes",
+                            "the way there, and bacnet.foreign-device in site.yaml"));
+            };
+        }
+        trouble.ifPresent(troubles);
+    }
+
+    private Trouble trouble(String seen, String lookAt) {
+        return new Trouble(Place.NETWORK, "bacnet", seen, lookAt, since, Trouble.Weight.DEGRADED);
     }
 }

@@ -1,5 +1,6 @@
 package burnerbridge.bacnet.edge;
 
+import burnerbridge.bacnet.edge.PortException.Reason;
 import java.io.IOException;
 import java.net.Inet4Address;
 import java.net.InetAddress;
@@ -50,8 +51,10 @@ record PortAddress(InetAddress host, int port, InetAddress broadcast) {
                 return address.getBroadcast();
             }
         }
-        throw new IOException(
-                "the network interface of " + host.getHostAddress() + " has no broadcast address; state one");
+        throw new PortException(
+                Reason.NO_ADDRESS,
+                "the network interface of " + host.getHostAddress() + " has no broadcast address; state one",
+                "its network mask (ip -br address), and bacnet.broadcast in site.yaml");
     }
 
     private static void checkIsLocal(InetAddress host) throws IOException {
@@ -63,7 +66,10 @@ record PortAddress(InetAddress host, int port, InetAddress broadcast) {
     private static NetworkInterface interfaceOf(InetAddress host) throws IOException {
         NetworkInterface found = NetworkInterface.getByInetAddress(host);
         if (found == null) {
-            throw new IOException("no network interface of this machine has the address " + host.getHostAddress());
+            throw new PortException(
+                    Reason.NO_ADDRESS,
+                    "no network interface of this machine has the address " + host.getHostAddress(),
+                    "the addresses of this machine (ip -br address), and bacnet.bind in site.yaml");
         }
         return found;
     }
@@ -78,8 +84,13 @@ record PortAddress(InetAddress host, int port, InetAddress broadcast) {
                 }
             }
         } catch (UnknownHostException e) {
-            throw new IOException("'" + address + "' is no IPv4 address", e);
+            throw noAddress(address);
         }
-        throw new IOException("'" + address + "' is no IPv4 address");
+        throw noAddress(address);
+    }
+
+    private static PortException noAddress(String address) {
+        return new PortException(
+                Reason.NOT_AN_ADDRESS, "'" + address + "' is no IPv4 address", "the addresses of bacnet in site.yaml");
     }
 }

@@ -14,6 +14,8 @@ public final class PortCounters {
     private final LongAdder unsent = new LongAdder();
     private final LongAdder octetsIn = new LongAdder();
     private final LongAdder octetsOut = new LongAdder();
+    private final LongAdder datagramsIn = new LongAdder();
+    private final LongAdder datagramsOut = new LongAdder();
 
     PortCounters() {
         for (DropReason reason : DropReason.values()) {
@@ -26,10 +28,12 @@ public final class PortCounters {
 
     void received(int octets) {
         octetsIn.add(octets);
+        datagramsIn.increment();
     }
 
     void sent(int octets) {
         octetsOut.add(octets);
+        datagramsOut.increment();
     }
 
     void passed() {
@@ -68,11 +72,23 @@ public final class PortCounters {
         return unsent.sum();
     }
 
-    long octetsIn() {
+    /** Datagrams of others that came. */
+    public long receivedCount() {
+        return datagramsIn.sum();
+    }
+
+    /** Datagrams of ours that the operating system took. */
+    public long sentCount() {
+        return datagramsOut.sum();
+    }
+
+    /** Octets of UDP that came, of others. */
+    public long octetsIn() {
         return octetsIn.sum();
     }
 
-    long octetsOut() {
+    /** Octets of UDP that left. */
+    public long octetsOut() {
         return octetsOut.sum();
     }
 

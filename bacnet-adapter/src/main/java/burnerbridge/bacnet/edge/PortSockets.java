@@ -1,5 +1,6 @@
 package burnerbridge.bacnet.edge;
 
+import burnerbridge.bacnet.edge.PortException.Reason;
 import java.io.IOException;
 import java.net.BindException;
 import java.net.DatagramPacket;
@@ -60,15 +61,25 @@ record PortSockets(PortAddress address, int port, DatagramSocket unicast, List<D
             return socket;
         } catch (IOException e) {
             socket.close();
-            throw new IOException(objection(host, port, e), e);
+            throw objection(host, port, e);
         }
     }
 
-    private static String objection(InetAddress host, int port, IOException cause) {
+    private static PortException objection(InetAddress host, int port, IOException cause) {
         String place = "UDP port " + port + " on " + host.getHostAddress();
         String why = String.valueOf(cause.getMessage());
         boolean taken = cause instanceof BindException && why.contains("already in use");
-        return taken ? place + " is taken by another program" : place + " cannot be opened: " + why;
+        PortException objection = taken
+                ? new PortException(
+                        Reason.TAKEN,
+                        place + " is taken by another program",
+                        "who has it: ss -ulpn 'sport = :" + port + "', as root")
+                : new PortException(
+                        Reason.NOT_ALLOWED,
+                        place + " cannot be opened: " + why,
+                        "bacnet.bind, bacnet.broadcast and bacnet.port in site.yaml");
+        objection.initCause(cause);
+        return objection;
     }
 
     /** Where the port is, as people write it: {@code 127.0.0.1:47808}. */
@@ -82,11 +93,6 @@ record PortSockets(PortAddress address, int port, DatagramSocket unicast, List<D
 
     void sendToAll(byte[] datagram) throws IOException {
         send(datagram, new InetSocketAddress(address.broadcast(), port));
-    }
-
-    /** Whether a datagram is one of our own broadcasts; on 0.0.0.0 not told, but none of those passes anyway. */
-    boolean isOwn(InetSocketAddress sender) {
-        return sender.getPort() == port && sender.getAddress().equals(address.host());
     }
 
     @Override

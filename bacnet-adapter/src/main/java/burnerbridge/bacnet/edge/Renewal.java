@@ -1,6 +1,7 @@
 package burnerbridge.bacnet.edge;
 
 import burnerbridge.model.BridgeClock;
+import burnerbridge.model.Stamp;
 import java.util.concurrent.CountDownLatch;
 import java.util.concurrent.TimeUnit;
 import org.slf4j.Logger;
@@ -33,8 +34,8 @@ final class Renewal implements AutoCloseable {
         try {
             long pause = 0;
             while (!closing.await(pause, TimeUnit.NANOSECONDS)) {
-                long now = clock.ticks();
-                pause = Math.min(LONGEST_PAUSE, Math.max(1, device.step(now) - now));
+                Stamp now = clock.now();
+                pause = Math.min(LONGEST_PAUSE, Math.max(1, device.step(now) - now.ticks()));
             }
         } catch (InterruptedException e) {
             Thread.currentThread().interrupt();

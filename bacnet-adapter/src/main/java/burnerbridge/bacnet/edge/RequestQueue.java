@@ -137,6 +137,16 @@ public final class RequestQueue {
         return null;
     }
 
+    /** How many messages wait now. */
+    public int waiting() {
+        lock.lock();
+        try {
+            return waiting + replies.size();
+        } finally {
+            lock.unlock();
+        }
+    }
+
     private long untilAllowed() {
         long now = clock.ticks();
         long least = Long.MAX_VALUE;

@@ -56,6 +56,17 @@ public final class FrameJudge {
         };
     }
 
+    /**
+     * Whether the function of a datagram says that it is for everybody.
+     *
+     * @param passedOn whether one that a broadcast management device passed on counts, which it sends to some alone too
+     */
+    public static boolean isForAll(Octets octets, boolean passedOn) {
+        return octets.length() >= HEADER
+                && octets.at(0) == BACNET_IP
+                && (octets.at(1) == BROADCAST || passedOn && octets.at(1) == FORWARDED);
+    }
+
     private static Verdict result(Octets octets) {
         return octets.length() == HEADER + 2
                 ? new Verdict.Result((int) octets.slice(HEADER, 2).number())
@@ -119,6 +130,9 @@ public final class FrameJudge {
         if (verdict instanceof ApduVerdict.Drop drop) {
             return new Verdict.Drop(drop.reason());
         }
+        if (verdict instanceof ApduVerdict.OwnInstance) {
+            return new Verdict.OwnInstance(header.sender(source));
+        }
         if (verdict instanceof ApduVerdict.Answer answer) {
             return new Verdict.Answer(reply(header, answer.apdu()), answer.kind());
         }
@@ -150,6 +164,11 @@ public final class FrameJudge {
     /** As {@link #broadcast}, by way of a broadcast management device (J.2.10). */
     public static Octets distributed(Octets networkMessage) {
         return frame(DISTRIBUTE, networkMessage);
+    }
+
+    /** A network message to every station of every network (6.2.2), around one of the application layer. */
+    public static Octets toEveryNetwork(Octets apdu) {
+        return NetworkHeader.toEverybody().octets(apdu).done();
     }
 
     /** Register-Foreign-Device (J.2.6). */

@@ -28,6 +28,7 @@ record NetworkHeader(boolean toAllNetworks, Optional<Remote> remote, boolean bet
     private static final int WITH_DESTINATION = 0x20;
     private static final int WITH_SOURCE = 0x08;
     private static final int EVERY_NETWORK = 0xFFFF;
+    private static final int MOST_HOPS = 0xFF;
     /** The longest address of a data link: seven octets, a neuron id; from memory. */
     private static final int LONGEST_ADDRESS = 7;
 
@@ -101,7 +102,17 @@ record NetworkHeader(boolean toAllNetworks, Optional<Remote> remote, boolean bet
                 .u16(station.network())
                 .u8(station.address().length())
                 .octets(station.address())
-                .u8(0xFF);
+                .u8(MOST_HOPS);
+    }
+
+    /** The header of what goes to every station of every network, so far as routers pass it on. */
+    static OctetWriter toEverybody() {
+        return new OctetWriter()
+                .u8(VERSION)
+                .u8(WITH_DESTINATION)
+                .u16(EVERY_NETWORK)
+                .u8(0)
+                .u8(MOST_HOPS);
     }
 
     /** Whether this is an I-Am-Router-To-Network of a router on our own network (6.4.2). */

@@ -3,6 +3,7 @@ package burnerbridge.bacnet.edge.frame;
 import burnerbridge.bacnet.edge.coding.Octets;
 import burnerbridge.bacnet.edge.service.AnswerKind;
 import burnerbridge.bacnet.edge.service.DropReason;
+import burnerbridge.bacnet.edge.service.Peer;
 import java.net.InetSocketAddress;
 
 /** What becomes of a datagram. */
@@ -22,6 +23,9 @@ public sealed interface Verdict {
 
     /** What a broadcast management device says to what we asked of it (J.2.1); nobody else asks for results. */
     record Result(int code) implements Verdict {}
+
+    /** An I-Am with our own device instance, of somebody or our own by a way around. */
+    record OwnInstance(Peer from) implements Verdict {}
 
     /** Nothing happens. */
     record Drop(DropReason reason) implements Verdict {}

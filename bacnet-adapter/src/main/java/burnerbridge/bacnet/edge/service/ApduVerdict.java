@@ -16,6 +16,9 @@ public sealed interface ApduVerdict {
 
     record Drop(DropReason reason) implements ApduVerdict {}
 
+    /** An I-Am with our own device instance; whose it is the layers below know. */
+    record OwnInstance() implements ApduVerdict {}
+
     /** The application layer's octets of the answer. */
     record Answer(Octets apdu, AnswerKind kind) implements ApduVerdict {}
 

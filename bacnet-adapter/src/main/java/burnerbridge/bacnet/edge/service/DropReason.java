@@ -25,6 +25,8 @@ public enum DropReason {
     PARAMETERS(false),
     /** An unconfirmed service that we do not take, such as everybody else's I-Am. */
     SERVICE_NOT_TAKEN(true),
+    /** An I-Am with our own device instance, which is told elsewhere where it is another device's. */
+    OWN_INSTANCE(true),
     /** A Who-Is or Who-Has for other devices than ours. */
     OTHER_DEVICE(true),
     /** A confirmed request to everybody, which the standard tells to ignore. */

@@ -13,6 +13,13 @@ import java.util.Optional;
  * network, which a tool that asks from a port of its own does not hear.
  */
 final class UnconfirmedJudge {
+    private static final int I_AM = 0;
+    private static final int UNSIGNED = 2;
+    private static final int ENUMERATED = 9;
+    private static final int OBJECT_ID = 12;
+    /** Of segmentation: none (clause 21, BACnetSegmentation). */
+    private static final int LAST_SEGMENTATION = 3;
+
     private final ObjectDirectory directory;
 
     UnconfirmedJudge(ObjectDirectory directory) {
@@ -25,6 +32,9 @@ final class UnconfirmedJudge {
         }
         Optional<TakenService> service = TakenService.of(false, apdu.at(1));
         if (service.isEmpty()) {
+            if (apdu.at(1) == I_AM && isOfOwnInstance(apdu.from(2))) {
+                return new ApduVerdict.OwnInstance();
+            }
             return new ApduVerdict.Drop(DropReason.SERVICE_NOT_TAKEN);
         }
         Octets data = apdu.from(2);
@@ -46,6 +56,26 @@ final class UnconfirmedJudge {
         return service.get() == TakenService.WHO_IS && !toAll
                 ? new ApduVerdict.Answer(directory.iAm(), AnswerKind.I_AM)
                 : ApduVerdict.PASS;
+    }
+
+    /**
+     * Whether the parameters of an I-Am are sound and name our own device: its identifier, the longest message that it
+     * takes, its segmentation and its vendor (16.10.1).
+     */
+    private boolean isOfOwnInstance(Octets data) {
+        if (!TagWalk.isSound(data)) {
+            return false;
+        }
+        Parameters parameters = new Parameters(data);
+        ObjectId device =
+                ObjectId.ofNumber(parameters.application(OBJECT_ID, 4, 4).number());
+        parameters.application(UNSIGNED, 1, 4);
+        long segmentation = parameters.application(ENUMERATED, 1, 1).number();
+        parameters.application(UNSIGNED, 1, 2);
+        parameters.end();
+        return parameters.objection().isEmpty()
+                && segmentation <= LAST_SEGMENTATION
+                && device.equals(new ObjectId(ObjectId.DEVICE, directory.deviceInstance()));
     }
 
     /** Both limits of a range of device instances, or none (16.9 and 16.10); whether we are within. */

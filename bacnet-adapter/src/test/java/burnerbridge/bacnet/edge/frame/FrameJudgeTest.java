@@ -7,6 +7,7 @@ import burnerbridge.bacnet.edge.coding.Octets;
 import burnerbridge.bacnet.edge.service.AnswerKind;
 import burnerbridge.bacnet.edge.service.DropReason;
 import burnerbridge.bacnet.edge.service.FakeDirectory;
+import burnerbridge.bacnet.edge.service.Peer;
 import burnerbridge.bacnet.edge.service.WriteDoor;
 import burnerbridge.model.HandClock;
 import java.net.InetSocketAddress;
@@ -183,6 +184,46 @@ final class FrameJudgeTest {
         assertDropped(
                 application(String.format(Locale.ROOT, "10 %02X A4 5B 01 18 04", choice)),
                 DropReason.SERVICE_NOT_TAKEN);
+    }
+
+    /** F.4.9, which is of device 3, as public libraries' tests have it too. */
+    @ParameterizedTest
+    @ValueSource(
+            strings = {
+                "10 00 C4 02 00 00 03 22 04 00 91 03 21 63",
+                "10 00 C4 02 00 00 03 24 00 00 01 E0 91 00 22 03 E7",
+            })
+    void anIAmOfOurOwnInstanceIsSomebodysWhoeverItIs(String apdu) {
+        Peer sender = new Peer(0xC0000207, 47808, 0, Octets.of());
+        assertThat(application(apdu)).isEqualTo(new Verdict.OwnInstance(sender));
+        assertThat(link("81 0B 00 18 01 20 FF FF 00 FF" + "10 00 C4 02 00 00 03 22 04 00 91 03 21 63", true))
+                .isEqualTo(new Verdict.OwnInstance(sender));
+    }
+
+    @Test
+    void anIAmOfOurOwnInstanceIsOfWhomItsHeadersName() {
+        // Passed on by a broadcast management device (J.2.5): from 192.0.2.9.
+        assertThat(link("81 04 00 1A C0 00 02 09 BA C0 01 00 10 00 C4 02 00 00 03 22 04 00 91 03 21 63", false))
+                .isEqualTo(new Verdict.OwnInstance(new Peer(0xC0000209, 47808, 0, Octets.of())));
+        // Passed on by a router (6.2.2): from station 25 of network 1001.
+        assertThat(link("81 0B 00 1C 01 28 FF FF 00 03 E9 01 19 FE 10 00 C4 02 00 00 03 22 04 00 91 03 21 63", true))
+                .isEqualTo(new Verdict.OwnInstance(new Peer(0xC0000207, 47808, 1001, Octets.of(0x19))));
+    }
+
+    @ParameterizedTest
+    @ValueSource(
+            strings = {
+                "10 00 C4 02 00 00 04 22 04 00 91 03 21 63", // of another device
+                "10 00 C4 00 00 00 03 22 04 00 91 03 21 63", // of no device
+                "10 00 C4 02 00 00 03 22 04 00 91 03", // no vendor
+                "10 00 C4 02 00 00 03 22 04 00 91 04 21 63", // a segmentation that there is not
+                "10 00 C4 02 00 00 03 22 04 00 91 03 21 63 21 63",
+                "10 00 C4 02 00 00 03 22 04 00 91 03 25 FF 63",
+                "10 00 0C 02 00 00 03 22 04 00 91 03 21 63",
+                "10 00",
+            })
+    void anyOtherIAmIsDropped(String apdu) {
+        assertDropped(application(apdu), DropReason.SERVICE_NOT_TAKEN);
     }
 
     @Test
