@@ -83,7 +83,8 @@ public final class StateFolder implements AutoCloseable {
     /** A read-only or full file system; not what rights or a wrong path keep from being written. */
     private static boolean takesNothing(Path folder, IOException e) {
         // A write that finds no room tells it without saying in which file.
-        boolean untold = e.getClass().equals(FileSystemException.class) || e.getClass().equals(IOException.class);
+        boolean untold =
+                e.getClass().equals(FileSystemException.class) || e.getClass().equals(IOException.class);
         return untold && (Files.isDirectory(folder) || !Files.exists(folder, LinkOption.NOFOLLOW_LINKS));
     }
 
@@ -92,8 +93,7 @@ public final class StateFolder implements AutoCloseable {
         if (!Files.exists(lock, LinkOption.NOFOLLOW_LINKS)) {
             return true;
         }
-        try (FileChannel file =
-                        FileChannel.open(lock, Set.of(StandardOpenOption.READ, LinkOption.NOFOLLOW_LINKS));
+        try (FileChannel file = FileChannel.open(lock, Set.of(StandardOpenOption.READ, LinkOption.NOFOLLOW_LINKS));
                 FileLock shared = file.tryLock(0, Long.MAX_VALUE, true)) {
             return shared != null;
         } catch (IOException | OverlappingFileLockException e) {

@@ -36,8 +36,8 @@ public final class StatePlace {
      */
     public static Path substitute(Path stateFolder, Path temporary, String user) {
         String path = stateFolder.toAbsolutePath().normalize().toString();
-        return temporary.resolve(PROGRAM + "-" + user.replaceAll("[^A-Za-z0-9._-]", "_") + "-"
-                + Integer.toHexString(path.hashCode()));
+        return temporary.resolve(
+                PROGRAM + "-" + user.replaceAll("[^A-Za-z0-9._-]", "_") + "-" + Integer.toHexString(path.hashCode()));
     }
 
     private static Path userState(Map<String, String> environment) throws StateException {

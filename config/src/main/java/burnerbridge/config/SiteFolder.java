@@ -151,7 +151,8 @@ public record SiteFolder(
         return Stream.concat(
                         Stream.of(SiteFile.NAME, BindingsFile.NAME),
                         file.types().values().stream()
-                                .flatMap(type -> Stream.of(type.points(), type.causes().file())))
+                                .flatMap(type ->
+                                        Stream.of(type.points(), type.causes().file())))
                 .filter(name -> !name.isBlank())
                 .distinct()
                 .sorted()

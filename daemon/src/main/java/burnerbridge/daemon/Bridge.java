@@ -18,10 +18,13 @@ import burnerbridge.scan.PollerScan;
 import burnerbridge.scan.ScanHandler;
 import burnerbridge.site.Site;
 import burnerbridge.site.SitePoint;
+import burnerbridge.site.WebSettings;
 import burnerbridge.state.StateFolder;
 import burnerbridge.table.ValueTable;
 import burnerbridge.values.AskedFor;
 import burnerbridge.values.ValuesHandler;
+import burnerbridge.web.Pages;
+import burnerbridge.web.WebAdapter;
 import java.io.IOException;
 import java.util.List;
 import java.util.Map;
@@ -77,6 +80,8 @@ final class Bridge implements AutoCloseable {
                         ? "nothing is writable"
                         : site.permits().size() + " write permits");
         watchTheBox();
+        // First of all, so that whoever watches sees how the rest comes up.
+        // WEB site.web().ifPresent(this::startWeb);
         WriteSide writes = new WriteSide(site, table, clock, state.folder(), circumstances.writesClosed());
         vitals.watch(writes::tell);
         vitals.count(writes::measure);
@@ -85,8 +90,8 @@ final class Bridge implements AutoCloseable {
                     .publishing(writes::head)
                     .asking(writes.gatehouse());
             writes.telling(mqtt.writeEvents());
-            vitals.watch(mqtt);
-            vitals.count(mqtt);
+            // MQ vitals.watch(mqtt);
+            // MQ vitals.count(mqtt);
             started.push(mqtt);
             mqtt.start();
         });
@@ -115,9 +120,11 @@ final class Bridge implements AutoCloseable {
     }
 
     private void watchTheBox() {
-        MachineVitals machine =
-                new MachineVitals(site.name().text(), state.folder(), vitals.startedAt(), () -> clock.now()
-                        .believed());
+        MachineVitals machine = new MachineVitals(
+                site.name().text(),
+                state.folder(),
+                vitals.startedAt(),
+                () -> clock.now().believed());
         vitals.watch(machine);
         vitals.count(machine);
         vitals.watch(troubles -> circumstances.troubles().forEach(troubles));
@@ -125,6 +132,15 @@ final class Bridge implements AutoCloseable {
             vitals.count(runLog);
             startDuty(new DutyThread("log", runLog::step, clock));
         });
+    }
+
+    private void startWeb(WebSettings settings) {
+        Pages pages = new Pages(vitals::report, vitals);
+        WebSide web = new WebSide(() -> new WebAdapter(settings, pages, clock), clock);
+        vitals.watch(web::tell);
+        vitals.count(web::measure);
+        startDuty(new DutyThread("web start", web::step, clock));
+        started.push(web);
     }
 
     /** Without it the bridge does its work all the same; only nobody can look into it. */

@@ -46,8 +46,9 @@ final class RunCommand implements Callable<Integer> {
 
     @Option(
             names = "--or-last-accepted",
-            description = "Where the site folder has errors or is not there: run the copy of it that was accepted last,"
-                    + " with nothing writable, and say so until the bridge is started with a site folder without errors.")
+            description =
+                    "Where the site folder has errors or is not there: run the copy of it that was accepted last,"
+                            + " with nothing writable, and say so until the bridge is started with a site folder without errors.")
     private boolean orLastAccepted;
 
     @Option(
@@ -59,8 +60,8 @@ final class RunCommand implements Callable<Integer> {
     @Option(
             names = "--log-format",
             paramLabel = "FORMAT",
-            description = "How a line of the log looks: text, or json, an object a line. Without it:"
-                    + " $" + FORMAT_VARIABLE + ", else text.")
+            description = "How a line of the log looks: text, or json, an object a line. Without it:" + " $"
+                    + FORMAT_VARIABLE + ", else text.")
     private String logFormat = "";
 
     @Spec
@@ -100,8 +101,8 @@ final class RunCommand implements Callable<Integer> {
                 return Optional.of(format);
             }
         }
-        say("error: " + (logFormat.isEmpty() ? FORMAT_VARIABLE : "--log-format") + ": must be text or json (was " + asked
-                + ")");
+        say("error: " + (logFormat.isEmpty() ? FORMAT_VARIABLE : "--log-format") + ": must be text or json (was "
+                + asked + ")");
         return Optional.empty();
     }
 
