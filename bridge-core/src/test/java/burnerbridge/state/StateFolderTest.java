@@ -104,4 +104,52 @@ class StateFolderTest {
                 .isExactlyInstanceOf(StateException.class)
                 .hasMessageContaining(file.toString());
     }
+
+    @Test
+    void whatStandsInForAFolderThatTakesNothingIsTheSameForEveryCommandOfOneUser() {
+        Path temporary = Path.of("/tmp");
+        Path one = StatePlace.substitute(Path.of("/srv/state"), temporary, "burner-bridge");
+        assertThat(one).isEqualTo(StatePlace.substitute(Path.of("/srv/../srv/state"), temporary, "burner-bridge"));
+        assertThat(one).isNotEqualTo(StatePlace.substitute(Path.of("/srv/state2"), temporary, "burner-bridge"));
+        assertThat(one).isNotEqualTo(StatePlace.substitute(Path.of("/srv/state"), temporary, "root"));
+        assertThat(StatePlace.substitute(Path.of("/srv/state"), temporary, "a/../b")
+                        .getParent())
+                .isEqualTo(temporary);
+    }
+
+    @Test
+    void oneThatOthersMayOpenDoesNotStandIn() throws Exception {
+        Path open = Files.createDirectory(folder.resolve("open"));
+        Files.setPosixFilePermissions(open, PosixFilePermissions.fromString("rwxr-xr-x"));
+
+        assertThatThrownBy(() -> StateFolder.takeSubstitute(open, QUILLMERE))
+                .isInstanceOf(StateException.class)
+                .hasMessageContaining("is not this user's own");
+    }
+
+    @Test
+    void norDoesALinkToOne() throws Exception {
+        Path real = Files.createDirectory(folder.resolve("real"));
+        Files.setPosixFilePermissions(real, PosixFilePermissions.fromString("rwx------"));
+        Path link = Files.createSymbolicLink(folder.resolve("link"), real);
+
+        assertThatThrownBy(() -> StateFolder.takeSubstitute(link, QUILLMERE)).isInstanceOf(StateException.class);
+    }
+
+    @Test
+    void whatStandsInIsTakenByOneAtATimeToo() throws Exception {
+        Path place = folder.resolve("instead");
+        try (StateFolder taken = StateFolder.takeSubstitute(place, QUILLMERE)) {
+            assertThat(permissions(taken.folder())).isEqualTo("rwx------");
+            assertThatThrownBy(() -> StateFolder.takeSubstitute(place, QUILLMERE))
+                    .isInstanceOf(OccupiedException.class);
+        }
+    }
+
+    @Test
+    void everyFileInItIsItsUsersOnly() throws Exception {
+        try (StateFolder taken = StateFolder.take(state(), QUILLMERE)) {
+            assertThat(permissions(taken.folder().resolve("site"))).isEqualTo("rw-------");
+        }
+    }
 }
