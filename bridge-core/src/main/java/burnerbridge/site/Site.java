@@ -14,6 +14,7 @@ import java.util.stream.Stream;
  * One installation, loaded and free of errors.
  *
  * @param permits what may be written once a person has approved it; empty: the bridge only reads
+ * @param web over which health and metrics are asked for; empty: no port is opened
  * @param language that was chosen for its texts, by its code; empty where they are as they stand
  */
 public record Site(
@@ -27,7 +28,8 @@ public record Site(
         Bindings bindings,
         Optional<BacnetSettings> bacnet,
         Optional<MqttSettings> mqtt,
-        List<WritePermit> permits) {
+        List<WritePermit> permits,
+        Optional<WebSettings> web) {
 
     public Site {
         permits = List.copyOf(permits);
@@ -36,7 +38,35 @@ public record Site(
         groups = List.copyOf(groups);
     }
 
-    /** A site in which nothing can be written. */
+    /** A site that serves neither health nor metrics. */
+    public Site(
+            Name name,
+            String description,
+            Optional<String> language,
+            ZoneId zone,
+            List<LineDefinition> lines,
+            List<ControllerDefinition> controllers,
+            List<ControllerDefinition> groups,
+            Bindings bindings,
+            Optional<BacnetSettings> bacnet,
+            Optional<MqttSettings> mqtt,
+            List<WritePermit> permits) {
+        this(
+                name,
+                description,
+                language,
+                zone,
+                lines,
+                controllers,
+                groups,
+                bindings,
+                bacnet,
+                mqtt,
+                permits,
+                Optional.empty());
+    }
+
+    /** The same in which nothing can be written. */
     public Site(
             Name name,
             String description,
@@ -53,7 +83,8 @@ public record Site(
 
     /** The same with other permits. */
     public Site with(List<WritePermit> others) {
-        return new Site(name, description, language, zone, lines, controllers, groups, bindings, bacnet, mqtt, others);
+        return new Site(
+                name, description, language, zone, lines, controllers, groups, bindings, bacnet, mqtt, others, web);
     }
 
     /** A site without groups whose texts are as they stand. */

@@ -252,7 +252,8 @@ public record SiteFolder(
                         .toList()),
                 file.bacnet(),
                 file.mqtt(),
-                permits);
+                permits,
+                file.web());
     }
 
     /** Where the row of a point of the site stands. */

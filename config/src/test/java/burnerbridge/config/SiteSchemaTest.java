@@ -187,6 +187,10 @@ class SiteSchemaTest {
             "'256.0.0.1'",
             "'1.2.3'",
             "'::1'",
+            "'::'",
+            "'127.0.0.9'",
+            "'127.0.0.256'",
+            "'environment'",
             "'a b'",
             "'Europe/Lisbon'",
             "'+01:00'",
@@ -351,6 +355,17 @@ class SiteSchemaTest {
                 "no  # '{certificate: /a, key: /b}' # '{ca: /c, key: /b}'",
                 "yes # '{certificate: /a, key: /b}' # '{ca: /c}'",
                 "yes # '{certificate: /a, key: /b}' # '{}'",
+                "yes # 'web: {}' # ''",
+                "no  # 'web: {}' # 'web: '",
+                "yes # 'web: {}' # 'web: {bind: 127.1.2.3, port: 1}'",
+                "no  # 'web: {}' # 'web: {bind: 192.0.2.10}'",
+                "no  # 'web: {}' # 'web: {bind: \"::\"}'",
+                "yes # 'web: {}' # 'web: {bind: 0.0.0.0, token: environment}'",
+                "yes # 'web: {}' # 'web: {bind: \"2001:db8::1\", token-file: /run/secrets/web}'",
+                "yes # 'web: {}' # 'web: {token-file: /run/secrets/web}'",
+                "no  # 'web: {}' # 'web: {token: environment, token-file: /run/secrets/web}'",
+                "no  # 'web: {}' # 'web: {bind: localhost}'",
+                "no  # 'web: {}' # 'web: {token: x}'",
                 "no  # 'device-instance: 711001,' # ''",
                 "no  # , bind: 127.0.0.1 # ''",
                 "no  # site: quillmere # description: nothing else",
@@ -405,7 +420,7 @@ class SiteSchemaTest {
     }
 
     @ParameterizedTest
-    @CsvSource({"lines", "types", "controllers", "mqtt", "bacnet", "site"})
+    @CsvSource({"lines", "types", "controllers", "mqtt", "bacnet", "web", "site"})
     void bothSayWhatMayBeAbsent(String key) {
         String yaml = WholeSite.TEXT.replaceAll("(?m)^" + key + ":.*\n( .*\n)*", "");
         assertThat(yaml).isNotEqualTo(WholeSite.TEXT);

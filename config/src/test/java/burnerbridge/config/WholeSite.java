@@ -41,6 +41,7 @@ final class WholeSite {
               boiler-2: {line: house, unit: 2, type: outside}
             bacnet: {device-instance: 711001, bind: 127.0.0.1, foreign-device: {host: 192.0.2.9}}
             mqtt: {brokers: ['tcp://127.0.0.1:1883'], root: plant, tls: {certificate: /a, key: /b}}
+            web: {}
             write-permits:
               - {point: boiler-2.load, from: {bacnet: [192.0.2.9]}, range: 20..90, interval: 1 h, lifetime-writes: 100000,
                  function: 6, silence-after: 15 min, on-silence: write 20, reason: summer}

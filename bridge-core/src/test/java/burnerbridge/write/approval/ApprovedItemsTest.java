@@ -43,6 +43,12 @@ class ApprovedItemsTest {
             "BacnetSettings.deviceName",
             // Of dates and times, in which nothing can be permitted; a format that shows one has its own.
             "Site.zone",
+            // Over which nobody can ask for a write.
+            "Site.web",
+            "WebSettings.bind",
+            "WebSettings.port",
+            "WebSettings.token",
+            "WebSettings$TokenPlace$InFile.file",
             // Groups are on no line.
             "Site.groups",
             // Where it stands in the file.

@@ -89,7 +89,8 @@ final class Mutants {
             return List.of(number + 1);
         }
         if (value instanceof String text) {
-            return List.of(text + "x");
+            // An address with a letter behind it is none.
+            return text.matches("[0-9.]+") ? List.of(text + "x", text + "1") : List.of(text + "x");
         }
         if (value instanceof BigDecimal number) {
             return List.of(number.add(BigDecimal.ONE), number.subtract(BigDecimal.ONE));

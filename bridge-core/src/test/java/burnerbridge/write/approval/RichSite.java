@@ -32,6 +32,7 @@ import burnerbridge.site.StateNumbers;
 import burnerbridge.site.States;
 import burnerbridge.site.TypeOptions;
 import burnerbridge.site.UnitId;
+import burnerbridge.site.WebSettings;
 import burnerbridge.site.WordOrder;
 import burnerbridge.site.permit.AddressBlock;
 import burnerbridge.site.permit.Allowed;
@@ -88,7 +89,9 @@ final class RichSite {
                 bindings(),
                 Optional.of(bacnet()),
                 Optional.of(mqtt()),
-                permits());
+                permits(),
+                Optional.of(new WebSettings(
+                        "127.0.0.1", 9311, Optional.of(new WebSettings.TokenPlace.InFile(Path.of("/run/web"))))));
     }
 
     private static List<LineDefinition> lines() {

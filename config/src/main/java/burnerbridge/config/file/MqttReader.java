@@ -1,6 +1,5 @@
 package burnerbridge.config.file;
 
-import burnerbridge.config.problem.Problems.Place;
 import burnerbridge.config.yaml.YamlMap;
 import burnerbridge.site.MqttSettings;
 import burnerbridge.site.MqttSettings.Tls;
@@ -26,13 +25,11 @@ final class MqttReader {
     private static final String ADDRESS = "must be tcp://host:port, or tls://host:port for an encrypted connection";
 
     private final YamlMap map;
-    private final Path folder;
-    private final List<NamedFile> files = new ArrayList<>();
+    private final OutsideFiles outside;
 
-    /** @param folder the site folder, which is no place for secrets */
-    MqttReader(YamlMap map, Path folder) {
+    MqttReader(YamlMap map, OutsideFiles outside) {
         this.map = map;
-        this.folder = folder.toAbsolutePath().normalize();
+        this.outside = outside;
     }
 
     Optional<MqttSettings> read() {
@@ -44,17 +41,12 @@ final class MqttReader {
         Version version = version();
         Optional<String> clientId = clientId();
         Optional<String> user = user();
-        Optional<Path> passwordFile = secret(map, "password-file");
+        Optional<Path> passwordFile = outside.secret(map, "password-file");
         Tls tls = map.map("tls").map(this::tls).orElse(Tls.NONE);
         warn(brokers);
         return root.isEmpty() || brokers.isEmpty()
                 ? Optional.empty()
                 : Optional.of(new MqttSettings(brokers, root.get(), version, clientId, user, passwordFile, tls));
-    }
-
-    /** The files that were named, after {@link #read}. */
-    List<NamedFile> files() {
-        return List.copyOf(files);
     }
 
     private Optional<String> root() {
@@ -112,9 +104,9 @@ final class MqttReader {
 
     private Tls tls(YamlMap files) {
         files.allowOnly(new TreeSet<>(Set.of("ca", "certificate", "key")), Set.of());
-        Optional<Path> authority = path(files, "ca");
-        Optional<Path> certificate = path(files, "certificate");
-        Optional<Path> key = secret(files, "key");
+        Optional<Path> authority = outside.path(files, "ca");
+        Optional<Path> certificate = outside.path(files, "certificate");
+        Optional<Path> key = outside.secret(files, "key");
         if (files.has("certificate") != files.has("key")) {
             String there = files.has("key") ? "key" : "certificate";
             files.error(there, "certificate and key come together");
@@ -122,31 +114,6 @@ final class MqttReader {
         return certificate.isPresent() && key.isPresent()
                 ? new Tls(authority, certificate, key)
                 : new Tls(authority, Optional.empty(), Optional.empty());
-    }
-
-    private Optional<Path> path(YamlMap at, String key) {
-        Optional<String> text = at.text(key);
-        if (text.isPresent() && !text.get().matches("/\\P{Cc}*[^/\\p{Cc}]")) {
-            at.error(key, "must be the whole path of a file, from / on (was '" + text.get() + "')");
-            return Optional.empty();
-        }
-        text.map(Path::of).ifPresent(file -> files.add(named(at, key, file)));
-        return text.map(Path::of);
-    }
-
-    private static NamedFile named(YamlMap at, String key, Path file) {
-        Place place = at.placeOf(key);
-        return new NamedFile(at.path(key), file, place.file(), place.line(), place.column());
-    }
-
-    /** The site folder is copied, mailed and kept in version control. */
-    private Optional<Path> secret(YamlMap at, String key) {
-        Optional<Path> path = path(at, key);
-        if (path.isPresent() && path.get().normalize().startsWith(folder)) {
-            at.error(key, "must not be in the site folder, which is copied about (was '" + path.get() + "')");
-            return Optional.empty();
-        }
-        return path;
     }
 
     private void warn(List<URI> brokers) {

@@ -10,6 +10,7 @@ import burnerbridge.site.LineDefinition;
 import burnerbridge.site.MqttSettings;
 import burnerbridge.site.Name;
 import burnerbridge.site.UnitId;
+import burnerbridge.site.WebSettings;
 import burnerbridge.site.unit.UnitSystem;
 import java.time.ZoneId;
 import java.util.List;
@@ -38,6 +39,7 @@ public record SiteFile(
         List<GroupEntry> groups,
         Optional<BacnetSettings> bacnet,
         Optional<MqttSettings> mqtt,
+        Optional<WebSettings> web,
         PermitPart permits,
         List<NamedFile> namedFiles) {
 

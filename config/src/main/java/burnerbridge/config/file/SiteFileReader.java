@@ -44,6 +44,7 @@ public final class SiteFileReader {
             "groups",
             "bacnet",
             "mqtt",
+            "web",
             PermitPart.KEY);
     static final String ADDRESS_OFFSET = "address-offset";
 
@@ -72,7 +73,7 @@ public final class SiteFileReader {
         List<LineDefinition> lines = new LineReader(problems).read(top);
         Map<Name, TypeSettings> types = new TypeReader(folder, new CausesReader(folder, language, problems)).read(top);
         new UseCheck(top, problems).run();
-        Optional<MqttReader> mqtt = top.map("mqtt").map(map -> new MqttReader(map, folder));
+        OutsideFiles outside = new OutsideFiles(folder);
         return new SiteFile(
                 top.name("site", "it names the site in topics, like 'site: quillmere'"),
                 top.text("description").orElse(""),
@@ -86,9 +87,10 @@ public final class SiteFileReader {
                 controllers(top),
                 new GroupReader(top, problems).read(),
                 top.map("bacnet").flatMap(map -> new BacnetReader(map).read()),
-                mqtt.flatMap(MqttReader::read),
+                top.map("mqtt").flatMap(map -> new MqttReader(map, outside).read()),
+                top.map("web").flatMap(map -> new WebReader(map, outside).read()),
                 PermitPart.of(top),
-                mqtt.map(MqttReader::files).orElse(List.of()));
+                outside.named());
     }
 
     private static Optional<ZoneId> zone(YamlMap top) {

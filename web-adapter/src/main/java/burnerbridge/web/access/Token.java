@@ -61,10 +61,8 @@ public final class Token {
                 throw new SecretException("the token in " + VARIABLE + " " + objection.get());
             }
             digest = digest(variable);
-        } else if (settings.tokenFromEnvironment()) {
+        } else if (settings.token().isPresent()) {
             throw new SecretException(VARIABLE + " is to hold the token, and is empty or not there");
-        } else if (!settings.isLoopback()) {
-            throw new SecretException("what others can reach needs a token");
         }
     }
 
