@@ -130,7 +130,14 @@ final class Bridge implements AutoCloseable {
         vitals.watch(troubles -> circumstances.troubles().forEach(troubles));
         log.ifPresent(runLog -> {
             vitals.count(runLog);
-            startDuty(new DutyThread("log", runLog::step, clock));
+            ClockWatch clockWatch = new ClockWatch(clock);
+            startDuty(new DutyThread(
+                    "log",
+                    now -> {
+                        clockWatch.step();
+                        return runLog.step(now);
+                    },
+                    clock));
         });
     }
 

@@ -35,7 +35,7 @@ public final class Program implements AutoCloseable {
         return process.isAlive();
     }
 
-    long pid() {
+    public long pid() {
         return process.pid();
     }
 
