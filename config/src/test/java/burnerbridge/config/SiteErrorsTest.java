@@ -218,6 +218,12 @@ class SiteErrorsTest {
                 files,
                 "site.yaml:11:85: mqtt.password-file: must not be in the site folder, which is copied about (was '"
                         + inside + "')");
+        SiteFiles web = new SiteFiles(folder)
+                .spoil("site.yaml", "site: quillmere", "web: {token-file: '" + inside + "'}\nsite: quillmere");
+        assertOnly(
+                web,
+                "site.yaml:1:19: web.token-file: must not be in the site folder, which is copied about (was '" + inside
+                        + "')");
     }
 
     @ParameterizedTest

@@ -14,6 +14,7 @@ import burnerbridge.site.MqttSettings;
 import burnerbridge.site.Site;
 import burnerbridge.site.SitePoint;
 import burnerbridge.site.TypeOptions;
+import burnerbridge.site.WebSettings;
 import java.io.PrintWriter;
 import java.math.BigDecimal;
 import java.util.ArrayList;
@@ -83,7 +84,7 @@ final class CheckJson {
     }
 
     private void noSite() {
-        List.of("site", "bacnet", "mqtt").forEach(name -> member(name, "null"));
+        List.of("site", "bacnet", "mqtt", "web").forEach(name -> member(name, "null"));
         List.of("lines", "controllers", "groups", "points").forEach(name -> list(name, List.of()));
     }
 
@@ -98,6 +99,7 @@ final class CheckJson {
                         .text());
         member("bacnet", site.bacnet().map(CheckJson::bacnet).orElse("null"));
         member("mqtt", site.mqtt().map(mqtt -> mqtt(mqtt, site)).orElse("null"));
+        member("web", site.web().map(CheckJson::web).orElse("null"));
         List<SitePoint> points = site.points();
         list(
                 "lines",
@@ -146,6 +148,14 @@ final class CheckJson {
                         OwnTopic.all(mqtt.root(), site).stream()
                                 .map(CheckJson::topic)
                                 .toList())
+                .text();
+    }
+
+    private static String web(WebSettings web) {
+        return new JsonMembers()
+                .put("bind", web.bind())
+                .number("port", web.port())
+                .put("token", web.token().isPresent())
                 .text();
     }
 

@@ -46,6 +46,7 @@ final class CheckReport {
         printAlarms(out, points);
         printBacnet(out, site, points);
         printMqtt(out, site, points);
+        printWeb(out, site);
         new WritableReport(Writable.of(folder, site), folder.folder()).print(out);
     }
 
@@ -190,6 +191,14 @@ final class CheckReport {
     private static String object(Site site, SitePoint point) {
         return point.definition().object().word() + " "
                 + site.bindings().instanceOf(point).orElseThrow();
+    }
+
+    private static void printWeb(PrintWriter out, Site site) {
+        out.println();
+        out.println(site.web()
+                .map(web -> "Web: " + web.hostAndPort() + ", /health and /metrics"
+                        + (web.token().isPresent() ? ", with a token" : ""))
+                .orElse("Web: off"));
     }
 
     private static void printMqtt(PrintWriter out, Site site, List<SitePoint> points) {

@@ -44,6 +44,7 @@ class CheckJsonTest {
             groups: {plant: [boiler-1, boiler-2]}
             bacnet: {device-instance: 711001, bind: 127.0.0.1}
             mqtt: {brokers: ['tcp://127.0.0.1:1883'], root: plant}
+            web: {bind: '::1', token: environment}
             """;
 
     private static final String POINTS = """
@@ -417,6 +418,11 @@ class CheckJsonTest {
                             + controller.get("unit").asInt());
         }
         assertThat(text).contains("Topics: plant/quillmere/<controller>/<point>");
+        assertThat(text).contains("Web: [::1]:9311, /health and /metrics, with a token");
+        JsonNode web = json.get("web");
+        assertThat(web.get("bind").asString()).isEqualTo("::1");
+        assertThat(web.get("port").asInt()).isEqualTo(9311);
+        assertThat(web.get("token").asBoolean()).isTrue();
     }
 
     @Test
@@ -446,7 +452,7 @@ class CheckJsonTest {
         }
         found.addAll(json.get("lines").get(0).get("foretold").propertyNames());
         found.addAll(json.get("controllers").get(0).get("readable").get(0).propertyNames());
-        for (String object : List.of("site", "bacnet", "mqtt")) {
+        for (String object : List.of("site", "bacnet", "mqtt", "web")) {
             found.addAll(json.get(object).propertyNames());
         }
         found.addAll(json.get("mqtt").get("topics").get(0).propertyNames());

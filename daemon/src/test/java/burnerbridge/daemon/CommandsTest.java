@@ -10,6 +10,7 @@ import java.io.StringWriter;
 import java.nio.charset.StandardCharsets;
 import java.nio.file.Files;
 import java.nio.file.Path;
+import java.nio.file.attribute.PosixFilePermissions;
 import java.util.ArrayList;
 import java.util.List;
 import java.util.zip.ZipEntry;
@@ -164,6 +165,38 @@ class CommandsTest {
         assertThat(out.toString()).contains("\"line\":12,\"column\":15,\"message\":\"mqtt.tls.ca: ");
         Files.delete(here.resolve("ca.pem"));
         Files.delete(here);
+    }
+
+    @Test
+    void theFileOfTheTokenIsToldWhereItIsNamedAndNeverAsAnError() throws IOException {
+        execute("check", folder.toString(), "--bind");
+        assertThat(out.toString()).contains("Web: off");
+        Path elsewhere = folder.resolveSibling(folder.getFileName() + "-nowhere");
+        writeWeb(elsewhere.resolve("web.token"));
+        assertThat(execute("check", folder.toString())).isEqualTo(ExitCode.FINE);
+        assertThat(out.toString())
+                .contains("web.token-file: there is no file " + elsewhere + "/web.token here; it has to be where the"
+                        + " bridge runs")
+                .contains("Web: 192.0.2.10:9311, /health and /metrics, with a token");
+
+        Path token = folder.resolveSibling(folder.getFileName() + "-token");
+        Files.writeString(token, "too-short\n");
+        Files.setPosixFilePermissions(token, PosixFilePermissions.fromString("rw-r--r--"));
+        writeWeb(token);
+        assertThat(execute("check", folder.toString())).isEqualTo(ExitCode.WARNINGS);
+        assertThat(out.toString())
+                .contains("web.token-file: the token in " + token + " must have 16 to 512 characters (has 9)")
+                .contains("web.token-file: every user of this machine can read " + token + "; chmod 600 keeps it")
+                .contains("0 errors, 2 warnings.")
+                .doesNotContain("too-short");
+        Files.writeString(token, "a-token-that-is-long-enough\n");
+        Files.setPosixFilePermissions(token, PosixFilePermissions.fromString("rw-------"));
+        assertThat(execute("check", folder.toString())).isEqualTo(ExitCode.FINE);
+        Files.delete(token);
+    }
+
+    private void writeWeb(Path token) throws IOException {
+        Files.writeString(folder.resolve("site.yaml"), SITE + "web: {bind: 192.0.2.10, token-file: " + token + "}\n");
     }
 
     private void writeEncrypted(Path files) throws IOException {

@@ -44,7 +44,11 @@ public final class Token {
         this.environment = environment;
     }
 
-    /** @throws SecretException where one is wanted and cannot be used; the one before counts on */
+    /**
+     * Reads it from where the settings say, or from the environment.
+     *
+     * @throws SecretException where one is wanted and cannot be used; the one before counts on
+     */
     public void read() throws SecretException {
         Optional<Path> file = settings.tokenFile();
         if (file.isPresent()) {
@@ -102,7 +106,7 @@ public final class Token {
     /** Looks whether the file is another, once a second at most. */
     void refresh(Stamp now) {
         Optional<Path> file = settings.tokenFile();
-        if (file.isEmpty() || hasLooked && now.ticks() - lookedAt < LOOK) {
+        if (file.isEmpty() || (hasLooked && now.ticks() - lookedAt < LOOK)) {
             return;
         }
         hasLooked = true;

@@ -65,7 +65,7 @@ final class HeadReader {
             return afterReturn && octet == '\n';
         }
         int value = octet & 0xFF;
-        return value >= 0x20 && value != 0x7F || value == '\t' || value == '\r';
+        return (value >= 0x20 && value != 0x7F) || value == '\t' || value == '\r';
     }
 
     private Optional<Outcome> lineEnded() {
@@ -110,7 +110,7 @@ final class HeadReader {
         int minor = parts.group(4).charAt(0) - '0';
         int hosts = headers.getOrDefault("host", List.of()).size();
         // RFC 9112, 3.2: one of HTTP/1.1 has just one.
-        if (hosts > 1 || minor == 1 && hosts == 0) {
+        if (hosts > 1 || (minor == 1 && hosts == 0)) {
             return new Outcome.Refused(Answer.refusal(400, "one Host header"));
         }
         return new Outcome.Whole(new Request(parts.group(1), parts.group(2), minor, headers));

@@ -266,9 +266,9 @@ public final class Port implements AutoCloseable, MetricSource {
 
     @Override
     public void measure(MetricSink sink) {
-        sink.sample(ACCEPTED, accepted.get());
-        sink.sample(CUT, tooSlow.get(), "time");
-        sink.sample(CUT, forRoom.get(), "room");
+        sink.sample(ACCEPTED, (double) accepted.get());
+        sink.sample(CUT, (double) tooSlow.get(), "time");
+        sink.sample(CUT, (double) forRoom.get(), "room");
         sink.sample(OPEN, openNow);
     }
 

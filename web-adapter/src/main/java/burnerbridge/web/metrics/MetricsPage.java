@@ -20,7 +20,11 @@ public final class MetricsPage {
         this.source = source;
     }
 
-    /** @param accept the types that the collector reads; may be empty */
+    /**
+     * Makes the page.
+     *
+     * @param accept the types that the collector reads; may be empty
+     */
     public Answer answer(String accept) {
         Scrape scrape = Scrape.of(source);
         for (String defect : scrape.defects()) {

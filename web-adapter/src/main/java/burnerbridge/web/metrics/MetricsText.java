@@ -15,21 +15,25 @@ import java.io.UncheckedIOException;
 import java.util.List;
 import java.util.Map;
 
-/** Writes a scrape in the text formats that collectors read. */
-enum MetricsText {
-    /** The Prometheus text format 0.0.4. */
-    PLAIN(new PrometheusTextFormatWriter(false)),
-    /** OpenMetrics 1.0. */
-    OPEN_METRICS(new OpenMetricsTextFormatWriter(false, false));
+/** Writes a scrape in one of the text formats that collectors read. */
+final class MetricsText {
+    // Made by hand: what the library would choose depends on properties of the process.
+    private static final MetricsText PLAIN = new MetricsText(PrometheusTextFormatWriter.builder()
+            .setIncludeCreatedTimestamps(false)
+            .build());
+
+    private static final MetricsText OPEN_METRICS = new MetricsText(OpenMetricsTextFormatWriter.builder()
+            .setCreatedTimestampsEnabled(false)
+            .setExemplarsOnAllMetricTypesEnabled(false)
+            .build());
 
     private final ExpositionFormatWriter writer;
 
-    // Made by hand: what the library would choose depends on properties of the process.
-    MetricsText(ExpositionFormatWriter writer) {
+    private MetricsText(ExpositionFormatWriter writer) {
         this.writer = writer;
     }
 
-    /** OpenMetrics for who names it and does not refuse it; every collector that does reads it. */
+    /** OpenMetrics 1.0 for who names it and does not refuse it; the Prometheus text format 0.0.4 for all others. */
     static MetricsText wanted(String accept) {
         for (String choice : accept.split(",", -1)) {
             List<String> parts = List.of(choice.strip().split("\\s*;\\s*", -1));
