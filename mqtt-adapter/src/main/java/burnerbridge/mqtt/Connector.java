@@ -1,7 +1,8 @@
 package burnerbridge.mqtt;
 
+import burnerbridge.health.HealthSource;
+import burnerbridge.health.Trouble;
 import burnerbridge.model.Stamp;
-import burnerbridge.mqtt.ConnectionLog.Ending;
 import burnerbridge.mqtt.access.AccessException;
 import burnerbridge.mqtt.broker.Broker;
 import burnerbridge.mqtt.broker.Broker.Event;
@@ -9,6 +10,10 @@ import burnerbridge.mqtt.broker.Broker.Introduction;
 import burnerbridge.mqtt.broker.Broker.Message;
 import burnerbridge.mqtt.broker.Broker.Session;
 import burnerbridge.mqtt.broker.ReasonCode;
+import burnerbridge.mqtt.watch.BrokerTroubles;
+import burnerbridge.mqtt.watch.Contest;
+import burnerbridge.mqtt.watch.Ending;
+import burnerbridge.mqtt.watch.MqttFigures;
 import java.net.URI;
 import java.util.List;
 import java.util.Objects;
@@ -18,7 +23,7 @@ import java.util.function.Consumer;
 import org.jspecify.annotations.Nullable;
 
 /** Connects, and connects again, for ever. One thread; only {@link #state} is for all. */
-final class Connector {
+final class Connector implements HealthSource {
     /** How long an attempt may take from its begin to the broker's answer. */
     static final long OPEN_LIMIT = TimeUnit.SECONDS.toNanos(15);
 
@@ -35,6 +40,8 @@ final class Connector {
     private final Consumer<Event> events;
     private final Rota rota;
     private final ConnectionLog log;
+    private final Contest contest = new Contest();
+    private final MqttFigures figures;
     private @Nullable Session session;
     private boolean open;
     private boolean renewing;
@@ -43,7 +50,11 @@ final class Connector {
     /** Of the next attempt while there is no session, and of the latest end of one that is renewed. */
     private long dueTicks;
 
+    /** Since when there is no connection. */
+    private Stamp missedSince;
+
     private volatile BrokerState state;
+    private volatile Optional<Trouble> trouble;
 
     /** @param will what the broker says in our name when the connection breaks */
     Connector(
@@ -53,6 +64,7 @@ final class Connector {
             Message will,
             AccessWatch access,
             Consumer<Event> events,
+            MqttFigures figures,
             Stamp startedAt) {
         this.broker = broker;
         this.clientId = clientId;
@@ -60,9 +72,13 @@ final class Connector {
         this.access = access;
         this.events = events;
         this.rota = new Rota(addresses);
-        this.log = new ConnectionLog(clientId);
+        this.log = new ConnectionLog(clientId, contest);
         this.dueTicks = startedAt.ticks();
+        this.figures = figures;
+        this.missedSince = startedAt;
         this.state = new BrokerState(false, "not connected yet", startedAt);
+        this.trouble = Optional.of(BrokerTroubles.notConnected(
+                "the first attempt is on its way to " + Rota.text(rota.current()), startedAt));
     }
 
     /**
@@ -80,6 +96,10 @@ final class Connector {
         } else if (open && !renewing && access.isRenewed(now)) {
             renew(now);
         }
+        if (open && contest.isOverBy(now.ticks() - sinceTicks)) {
+            log.undisputed(rota.current());
+            trouble = Optional.empty();
+        }
     }
 
     private void begin(Stamp now) {
@@ -88,6 +108,7 @@ final class Connector {
             session = broker.open(rota.current(), new Introduction(clientId, will, access.read(now)), events);
         } catch (AccessException e) {
             ended(ReasonCode.NONE, String.valueOf(e.getMessage()), now);
+            trouble = Optional.of(BrokerTroubles.noAccess(String.valueOf(e.getMessage()), missedSince));
         }
     }
 
@@ -119,11 +140,18 @@ final class Connector {
         return state;
     }
 
+    @Override
+    public void tell(Consumer<Trouble> troubles) {
+        trouble.ifPresent(troubles);
+    }
+
     void opened(Event.Opened opened, Stamp now) {
         open = true;
         sinceTicks = now.ticks();
         log.opened(rota.current(), opened.receiveMaximum());
+        figures.opened(now);
         state = new BrokerState(true, "connected to " + Rota.text(rota.current()), now);
+        trouble = contested();
     }
 
     void ended(Event.Ended ended, Stamp now) {
@@ -144,32 +172,48 @@ final class Connector {
             session.cut();
         }
         log.closed(rota.current());
+        figures.closed(now);
         rest("stopped", now.ticks(), now);
     }
 
     private void ended(ReasonCode reason, String detail, Stamp now) {
         URI address = rota.current();
-        Ending ending = endingOf(reason, now);
+        Ending ending = endingOf(reason, detail, now);
+        figures.ended(ending, now);
+        if (open) {
+            missedSince = now;
+        }
         long pause = switch (ending) {
             case NOT_OPENED, SOON_LOST -> rota.pauseAfterFailure();
             case LOST -> rota.pauseAfterLoss();
-            case TAKEN -> rota.pauseAfterTakeover();
+            case TAKEN, CONTESTED -> contest.nextPause();
             case RENEWED -> 0;
         };
         rest(log.ended(address, ending, detail, pause), now.ticks() + pause, now);
+        trouble = ending == Ending.TAKEN || ending == Ending.CONTESTED
+                ? contested()
+                : Optional.of(BrokerTroubles.notConnected(state.detail(), missedSince));
     }
 
-    private Ending endingOf(ReasonCode reason, Stamp now) {
+    private Optional<Trouble> contested() {
+        return contest.since()
+                .map(since -> BrokerTroubles.contested(Rota.text(rota.current()), clientId, contest, since, open));
+    }
+
+    private Ending endingOf(ReasonCode reason, String detail, Stamp now) {
         if (renewing) {
             return Ending.RENEWED;
         }
-        if (reason.equals(ReasonCode.TAKEN_OVER)) {
-            return Ending.TAKEN;
-        }
-        if (!open) {
+        boolean taken = reason.equals(ReasonCode.TAKEN_OVER);
+        if (!open && !taken) {
             return Ending.NOT_OPENED;
         }
-        return now.ticks() - sinceTicks >= LASTED ? Ending.LOST : Ending.SOON_LOST;
+        long held = open ? now.ticks() - sinceTicks : 0;
+        boolean silently = !reason.isFailure() && ConnectionLog.isBrokenOff(detail);
+        if (contest.ended(taken, silently, held, now)) {
+            return taken ? Ending.TAKEN : Ending.CONTESTED;
+        }
+        return held >= LASTED ? Ending.LOST : Ending.SOON_LOST;
     }
 
     private void rest(String detail, long untilTicks, Stamp now) {

@@ -1,5 +1,9 @@
 package burnerbridge.mqtt;
 
+import burnerbridge.health.HealthSource;
+import burnerbridge.health.Trouble;
+import burnerbridge.measure.MetricSink;
+import burnerbridge.measure.MetricSource;
 import burnerbridge.model.BridgeClock;
 import burnerbridge.mqtt.access.AccessFiles;
 import burnerbridge.mqtt.broker.Broker;
@@ -13,6 +17,7 @@ import burnerbridge.write.Gatehouse;
 import burnerbridge.write.WriteEvent;
 import java.util.Optional;
 import java.util.concurrent.atomic.AtomicBoolean;
+import java.util.function.Consumer;
 import java.util.function.Supplier;
 import org.jspecify.annotations.Nullable;
 
@@ -27,7 +32,7 @@ import org.jspecify.annotations.Nullable;
  * <p>It only reads the table. Where the gate is given to it, it takes asks for writes, which the gate decides on, and tells
  * how permits stand. Safe for any number of threads.
  */
-public final class MqttAdapter implements AutoCloseable {
+public final class MqttAdapter implements HealthSource, MetricSource, AutoCloseable {
     private final MqttSettings settings;
     private final Site site;
     private final ValueTable table;
@@ -104,6 +109,24 @@ public final class MqttAdapter implements AutoCloseable {
     /** How the connection stands; empty before the start. */
     public Optional<BrokerState> state() {
         return Optional.ofNullable(thread).map(SendThread::state);
+    }
+
+    /** What is wrong with the broker or the way to it; nothing before the start and after the end. */
+    @Override
+    public void tell(Consumer<Trouble> troubles) {
+        SendThread begun = thread;
+        if (begun != null && !closed.get()) {
+            begun.tell(troubles);
+        }
+    }
+
+    /** What this side counts; nothing before the start. */
+    @Override
+    public void measure(MetricSink sink) {
+        SendThread begun = thread;
+        if (begun != null) {
+            begun.measure(sink);
+        }
     }
 
     /**

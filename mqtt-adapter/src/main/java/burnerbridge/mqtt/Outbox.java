@@ -1,5 +1,7 @@
 package burnerbridge.mqtt;
 
+import burnerbridge.health.HealthSource;
+import burnerbridge.health.Trouble;
 import burnerbridge.model.Stamp;
 import burnerbridge.mqtt.broker.Broker.Message;
 import burnerbridge.mqtt.broker.Broker.Session;
@@ -7,6 +9,7 @@ import burnerbridge.mqtt.broker.ReasonCode;
 import burnerbridge.mqtt.door.Reply;
 import burnerbridge.mqtt.topic.SiteTopics;
 import burnerbridge.mqtt.topic.Teller;
+import burnerbridge.mqtt.watch.MqttFigures;
 import burnerbridge.site.ControllerDefinition;
 import burnerbridge.site.PointId;
 import burnerbridge.table.Change;
@@ -18,6 +21,7 @@ import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Map;
 import java.util.Optional;
+import java.util.function.Consumer;
 import org.jspecify.annotations.Nullable;
 
 /**
@@ -25,7 +29,7 @@ import org.jspecify.annotations.Nullable;
  * is made when it is sent. At most one message of a topic is under way, and no more in all than the
  * broker allows.
  */
-final class Outbox {
+final class Outbox implements HealthSource {
     /** More under way at once would make nothing faster. */
     static final int WIDEST_WINDOW = 64;
 
@@ -46,15 +50,18 @@ final class Outbox {
 
     private final Deque<Topic> ready = new ArrayDeque<>();
     private final Map<String, Topic> underWay = new LinkedHashMap<>();
-    private final Replies replies = new Replies();
+    private final MqttFigures figures;
+    private final Replies replies;
     private final Appointments appointments = new Appointments();
     private final RefusalLog refusals = new RefusalLog();
     private int window;
     private boolean leaving;
     private boolean stuck;
 
-    Outbox(SiteTopics topics) {
+    Outbox(SiteTopics topics, MqttFigures figures) {
         this.topics = topics;
+        this.figures = figures;
+        this.replies = new Replies(figures);
         bridge = new Topic(topics.bridge());
         bridgeEvents = new Topic(topics.bridgeEvents());
         controllers = all(topics.controllers());
@@ -189,14 +196,15 @@ final class Outbox {
         if (topic == null) {
             return;
         }
+        figures.answered(reason);
         if (replies.answered(topic)) {
             if (reason.isFailure()) {
-                refusals.refused(name, reason);
+                refusals.replyRefused(name, reason);
             }
             return;
         }
         if (reason.isFailure()) {
-            refusals.refused(name, reason);
+            refusals.refused(name, reason, now);
             appointments.make(topic, topic.refused(now));
         } else {
             refusals.accepted(name);
@@ -208,6 +216,17 @@ final class Outbox {
                 makeReady(topic);
             }
         }
+    }
+
+    /** What waits now. */
+    MqttFigures.Queues queues() {
+        int owed = window > 0 ? ready.size() : states.size();
+        return new MqttFigures.Queues(owed, underWay.size(), replies.count(), refusals.count());
+    }
+
+    @Override
+    public void tell(Consumer<Trouble> troubles) {
+        refusals.tell(troubles);
     }
 
     boolean isAwaitingAnswers() {
@@ -243,6 +262,7 @@ final class Outbox {
             Topic reply = next.get();
             if (session.publish(reply.compose(now).orElseThrow())) {
                 reply.sent(now);
+                figures.sent();
                 underWay.put(reply.name(), reply);
             } else {
                 replies.back(reply);
@@ -293,6 +313,7 @@ final class Outbox {
             appointments.make(topic, topic.held(now));
         } else if (session.publish(message.get())) {
             topic.sent(now);
+            figures.sent();
             underWay.put(topic.name(), topic);
         } else {
             ready.addFirst(topic);

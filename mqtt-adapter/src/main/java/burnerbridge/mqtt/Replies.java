@@ -3,6 +3,7 @@ package burnerbridge.mqtt;
 import burnerbridge.model.Stamp;
 import burnerbridge.mqtt.door.Reply;
 import burnerbridge.mqtt.topic.ReplyTeller;
+import burnerbridge.mqtt.watch.MqttFigures;
 import java.util.ArrayDeque;
 import java.util.ArrayList;
 import java.util.Deque;
@@ -29,12 +30,18 @@ final class Replies {
 
     private final Deque<Waiting> waiting = new ArrayDeque<>();
     private final Map<Topic, Waiting> underWay = new HashMap<>();
+    private final MqttFigures figures;
     private long dropped;
 
     private record Waiting(Topic topic, long madeAt) {}
 
+    Replies(MqttFigures figures) {
+        this.figures = figures;
+    }
+
     void add(Reply reply, Stamp now) {
         if (waiting.size() + underWay.size() >= MOST_WAITING) {
+            figures.replyTooMany();
             if (dropped++ == 0) {
                 LOG.warn("mqtt: an answer on {} is dropped, since more wait than the broker takes", reply.topic());
             } else {
@@ -56,6 +63,7 @@ final class Replies {
             Waiting next = all.next();
             if (nowTicks - next.madeAt >= LIFE) {
                 all.remove();
+                figures.replyTooLate();
                 LOG.debug("mqtt: an answer on {} is dropped, since nobody waits for it any more", next.topic.name());
             } else if (!busy.contains(next.topic.name())) {
                 all.remove();
@@ -77,6 +85,10 @@ final class Replies {
     /** Whether it was one of these, which is done now. */
     boolean answered(Topic topic) {
         return underWay.remove(topic) != null;
+    }
+
+    int count() {
+        return waiting.size();
     }
 
     boolean isEmpty() {

@@ -49,9 +49,4 @@ final class Rota {
         failures = 0;
         return FIRST_PAUSE;
     }
-
-    /** Two clients that take each other's place must not do so every second. */
-    long pauseAfterTakeover() {
-        return LONGEST_PAUSE;
-    }
 }

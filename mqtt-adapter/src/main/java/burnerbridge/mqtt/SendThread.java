@@ -1,5 +1,9 @@
 package burnerbridge.mqtt;
 
+import burnerbridge.health.HealthSource;
+import burnerbridge.health.Trouble;
+import burnerbridge.measure.MetricSink;
+import burnerbridge.measure.MetricSource;
 import burnerbridge.model.BridgeClock;
 import burnerbridge.model.Stamp;
 import burnerbridge.model.VitalThread;
@@ -8,6 +12,7 @@ import burnerbridge.mqtt.broker.Broker;
 import burnerbridge.mqtt.broker.Broker.Event;
 import burnerbridge.mqtt.door.AskDoor;
 import burnerbridge.mqtt.topic.SiteTopics;
+import burnerbridge.mqtt.watch.MqttFigures;
 import burnerbridge.site.MqttSettings;
 import burnerbridge.site.Site;
 import burnerbridge.table.Change;
@@ -17,11 +22,12 @@ import java.util.List;
 import java.util.Optional;
 import java.util.UUID;
 import java.util.concurrent.TimeUnit;
+import java.util.function.Consumer;
 import org.slf4j.Logger;
 import org.slf4j.LoggerFactory;
 
 /** The thread that steps the sender on the change feed and the broker's events. */
-final class SendThread {
+final class SendThread implements HealthSource, MetricSource {
     private static final Logger LOG = LoggerFactory.getLogger(SendThread.class);
     /** The longest wait for changes, after which events and the wish to close are looked at. */
     private static final long QUIET_LOOK = TimeUnit.MILLISECONDS.toNanos(100);
@@ -37,6 +43,9 @@ final class SendThread {
     private final ChangeFeed feed;
     private final Inbox<Event> inbox = new Inbox<>();
     private final Sender sender;
+    private final MqttFigures figures;
+    private final AccessWatch access;
+    private final Optional<AskDoor> door;
     private final Thread thread = new Thread(this::run, "mqtt send");
     private volatile boolean closing;
 
@@ -46,31 +55,34 @@ final class SendThread {
             ValueTable table,
             BridgeClock clock,
             Broker broker,
-            AccessFiles access,
+            AccessFiles files,
             Writes writes) {
         this.table = table;
         this.clock = clock;
         this.feed = table.subscribe();
         Stamp now = clock.now();
+        this.figures = new MqttFigures(now);
+        this.access = new AccessWatch(files);
         String startId = UUID.randomUUID().toString();
         SiteTopics topics = new SiteTopics(
                         settings, site, table, startId, now, writes.gate().map(gate -> gate::status))
                 .publishing(writes.auditHead());
-        Optional<AskDoor> door = writes.gate().map(gate -> new AskDoor(settings, site, gate, clock));
+        this.door = writes.gate().map(gate -> new AskDoor(settings, site, gate, clock));
         Connector connector = new Connector(
                 broker,
                 settings.brokers(),
                 settings.clientIdOf(site.name()),
                 topics.will(),
-                new AccessWatch(access),
-                event -> post(event, door),
+                access,
+                this::post,
+                figures,
                 now);
-        this.sender = new Sender(topics, connector, new WriteDesk(site, door, writes.news()));
+        this.sender = new Sender(topics, connector, new WriteDesk(site, door, writes.news()), figures);
         thread.setUncaughtExceptionHandler(new VitalThread());
     }
 
     /** On whatever thread the client library has at hand. What is asked goes where no more of it waits than may. */
-    private void post(Event event, Optional<AskDoor> door) {
+    private void post(Event event) {
         if (event instanceof Event.Arrived arrived
                 && door.isPresent()
                 && door.get().takes(arrived.topic())) {
@@ -86,6 +98,19 @@ final class SendThread {
 
     BrokerState state() {
         return sender.state();
+    }
+
+    @Override
+    public void tell(Consumer<Trouble> troubles) {
+        sender.tell(troubles);
+        access.tell(troubles, clock.now());
+    }
+
+    @Override
+    public void measure(MetricSink sink) {
+        figures.measure(sink, clock.ticks());
+        access.measure(sink);
+        door.ifPresent(open -> open.measure(sink));
     }
 
     void close() {

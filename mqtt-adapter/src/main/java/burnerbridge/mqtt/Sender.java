@@ -1,18 +1,22 @@
 package burnerbridge.mqtt;
 
+import burnerbridge.health.HealthSource;
+import burnerbridge.health.Trouble;
 import burnerbridge.model.Stamp;
 import burnerbridge.mqtt.broker.Broker.Event;
 import burnerbridge.mqtt.broker.Broker.Session;
 import burnerbridge.mqtt.topic.SiteTopics;
+import burnerbridge.mqtt.watch.MqttFigures;
 import burnerbridge.table.Change;
 import java.util.List;
 import java.util.concurrent.TimeUnit;
+import java.util.function.Consumer;
 
 /**
  * Brings the newest state of every topic to the broker. Stepped: {@link #step} does what is due and says
  * when it is next due; one thread steps it, a test with a clock of its own.
  */
-final class Sender {
+final class Sender implements HealthSource {
     /** How long a message may wait for its acknowledgement before the connection counts as dead. */
     static final long ANSWER_LIMIT = TimeUnit.SECONDS.toNanos(10);
     /** How long leaving may wait for the last message's acknowledgement, and then for the connection's end. */
@@ -36,14 +40,17 @@ final class Sender {
     private final Outbox outbox;
     private final ReadBack readBack;
     private final WriteDesk writes;
+    private final MqttFigures figures;
     private Stage stage = Stage.RUNNING;
     private long stageEnd;
     private long due;
 
-    Sender(SiteTopics topics, Connector connector, WriteDesk writes) {
+    /** @param figures the connector's too */
+    Sender(SiteTopics topics, Connector connector, WriteDesk writes, MqttFigures figures) {
         this.topics = topics;
         this.connector = connector;
-        this.outbox = new Outbox(topics);
+        this.figures = figures;
+        this.outbox = new Outbox(topics, figures);
         this.readBack = new ReadBack(topics, outbox);
         this.writes = writes;
         this.due = connector.nextDue();
@@ -60,6 +67,7 @@ final class Sender {
         }
         connector.session().ifPresent(session -> send(session, now));
         leaveFurther(now);
+        figures.show(outbox.queues());
         due = soonest(now.ticks());
         return due;
     }
@@ -75,6 +83,13 @@ final class Sender {
 
     BrokerState state() {
         return connector.state();
+    }
+
+    @Override
+    public void tell(Consumer<Trouble> troubles) {
+        connector.tell(troubles);
+        outbox.tell(troubles);
+        writes.tell(troubles);
     }
 
     /** From now on only says that the bridge was stopped, and then disconnects. A second call does nothing. */
@@ -109,7 +124,7 @@ final class Sender {
         } else if (event instanceof Event.Answered answered) {
             outbox.answered(answered.topic(), answered.reason(), now);
         } else if (event instanceof Event.Granted granted) {
-            if (!writes.granted(granted)) {
+            if (!writes.granted(granted, now)) {
                 readBack.granted(granted.reason(), now);
             }
         } else if (event instanceof Event.Arrived arrived) {

@@ -158,6 +158,15 @@ class EncryptionIT {
         await().atMost(LONG).until(() -> adapter.state().orElseThrow().connected());
         assertThat(logged("CN=renewed in " + certificates.path("bridge") + " ends on"))
                 .isTrue();
+        assertThat(Told.sentences(adapter))
+                .singleElement()
+                .asString()
+                .startsWith("notice site mqtt: the certificate of CN=renewed in " + certificates.path("bridge")
+                        + " ends on")
+                .endsWith("look at the files of mqtt.tls in site.yaml; new ones count within a minute");
+        assertThat(Told.figures(adapter).get("burner_bridge_mqtt_certificate_end_timestamp_seconds[]"))
+                .isBetween((double) Instant.now().plus(Duration.ofDays(18)).getEpochSecond(), (double)
+                        Instant.now().plus(Duration.ofDays(21)).getEpochSecond());
 
         clock.forward(Duration.ofSeconds(122));
         await().pollDelay(Duration.ofSeconds(1)).atMost(LONG).until(() -> true);

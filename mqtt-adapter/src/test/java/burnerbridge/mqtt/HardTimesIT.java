@@ -14,6 +14,7 @@ import burnerbridge.mqtt.broker.Broker.Message;
 import burnerbridge.mqtt.broker.ClientThreads;
 import burnerbridge.mqtt.broker.PahoBroker;
 import burnerbridge.mqtt.broker.PahoBroker.Protocol;
+import burnerbridge.mqtt.watch.MqttFigures;
 import burnerbridge.site.MqttSettings;
 import burnerbridge.site.PointDefinition;
 import burnerbridge.site.Site;
@@ -209,6 +210,7 @@ class HardTimesIT {
                 new Message("t/link", "{}", 0),
                 new AccessWatch(new AccessFiles(settings, Map.of())),
                 inbox::post,
+                new MqttFigures(hand.now()),
                 hand.now());
         for (int i = 0; i < 300; i++) {
             connector.step(hand.now());

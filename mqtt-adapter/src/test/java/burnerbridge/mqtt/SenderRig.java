@@ -11,6 +11,7 @@ import burnerbridge.mqtt.broker.FakeBroker;
 import burnerbridge.mqtt.door.AskDoor;
 import burnerbridge.mqtt.door.FakeGate;
 import burnerbridge.mqtt.topic.SiteTopics;
+import burnerbridge.mqtt.watch.MqttFigures;
 import burnerbridge.site.MqttSettings;
 import burnerbridge.site.Site;
 import burnerbridge.site.SitePoint;
@@ -31,6 +32,7 @@ final class SenderRig {
     final Inbox<Event> inbox = new Inbox<>();
     final ValueTable table;
     final Sender sender;
+    final MqttFigures figures;
     final FakeGate gate = new FakeGate();
     final WriteNews news = new WriteNews(clock);
     private final ChangeFeed feed;
@@ -43,6 +45,7 @@ final class SenderRig {
                 new SiteTopics(settings, site, table, "start-1", clock.now(), Optional.of(point -> gate.status(point)));
         AskDoor door = new AskDoor(settings, site, gate, clock);
         AccessWatch access = new AccessWatch(new AccessFiles(settings, Map.of()));
+        figures = new MqttFigures(clock.now());
         sender = new Sender(
                 topics,
                 new Connector(
@@ -58,8 +61,10 @@ final class SenderRig {
                                 inbox.post(event);
                             }
                         },
+                        figures,
                         clock.now()),
-                new WriteDesk(site, Optional.of(door), news));
+                new WriteDesk(site, Optional.of(door), news),
+                figures);
     }
 
     /** A rig of a site that was connected a second ago, with every topic told and acknowledged. */

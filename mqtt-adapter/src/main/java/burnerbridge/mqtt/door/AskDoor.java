@@ -1,5 +1,8 @@
 package burnerbridge.mqtt.door;
 
+import burnerbridge.measure.Metric;
+import burnerbridge.measure.MetricSink;
+import burnerbridge.measure.MetricSource;
 import burnerbridge.model.BridgeClock;
 import burnerbridge.model.Stamp;
 import burnerbridge.mqtt.broker.Broker.Event;
@@ -17,6 +20,7 @@ import java.util.Optional;
 import java.util.OptionalLong;
 import java.util.Queue;
 import java.util.concurrent.ConcurrentLinkedQueue;
+import java.util.concurrent.atomic.LongAdder;
 
 /**
  * Where asks over MQTT come in. A message is looked at as strictly as anything that may move a burner: what is kept by a
@@ -26,7 +30,7 @@ import java.util.concurrent.ConcurrentLinkedQueue;
  *
  * <p>{@link #offer} is for any thread and waits for nothing; one thread steps it.
  */
-public final class AskDoor {
+public final class AskDoor implements MetricSource {
     /** A second message of the same ask, or of the same correlation data. */
     static final String DOUBLED = "doubled";
     /** More than is taken. */
@@ -37,6 +41,16 @@ public final class AskDoor {
     /** What is written at an ask's last moment has an end soon after. */
     static final Duration PATIENCE = Duration.ofSeconds(30);
 
+    private static final Metric ASKS = Metric.counter(
+            "burner_bridge_mqtt_asks",
+            "Asks for writes that came over MQTT, by what was said: admitted or refused by the gate, refused before it was"
+                    + " asked (not-taken), or never looked at since too many came.",
+            "decision");
+
+    private final LongAdder admitted = new LongAdder();
+    private final LongAdder refusedByGate = new LongAdder();
+    private final LongAdder notTaken = new LongAdder();
+    private final LongAdder leftOut = new LongAdder();
     private final MqttSettings.Version version;
     private final List<AskPoint> points;
     private final Arrivals arrivals;
@@ -65,6 +79,14 @@ public final class AskDoor {
         return arrivals.takes(topic);
     }
 
+    @Override
+    public void measure(MetricSink sink) {
+        sink.sample(ASKS, admitted.sum(), "admitted");
+        sink.sample(ASKS, refusedByGate.sum(), "refused");
+        sink.sample(ASKS, notTaken.sum(), "not-taken");
+        sink.sample(ASKS, leftOut.sum(), "left-out");
+    }
+
     /** A message came on one of the topics. */
     public void offer(Event.Arrived arrived) {
         arrivals.offer(arrived, clock.now());
@@ -90,6 +112,7 @@ public final class AskDoor {
     }
 
     private void tellLeftOut(Arrivals.LeftOut leftOut) {
+        this.leftOut.add(leftOut.count());
         gate.refused(
                 leftOut.point().id(),
                 new Source.Mqtt(""),
@@ -134,8 +157,10 @@ public final class AskDoor {
                 Optional.empty());
         Decision decision = gate.ask(ask, fate -> fates.add(new Became(asked, fate)));
         if (decision instanceof Decision.Refused refused) {
+            refusedByGate.increment();
             return Optional.of(asked.answer(ReplyPayload.of(refused), now));
         }
+        admitted.increment();
         asked.renewed = ((Decision.Admitted) decision).standing() == Decision.Standing.RENEWED;
         return Optional.empty();
     }
@@ -165,6 +190,7 @@ public final class AskDoor {
     }
 
     private void record(AskPoint point, Refusal refusal) {
+        notTaken.increment();
         gate.refused(point.id(), refusal.source(), refusal.wanted(), refusal.code(), refusal.sentence());
     }
 }
