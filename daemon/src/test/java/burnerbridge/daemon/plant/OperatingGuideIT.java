@@ -2,6 +2,7 @@ package burnerbridge.daemon.plant;
 
 import static org.assertj.core.api.Assertions.assertThat;
 
+import burnerbridge.daemon.box.PackedArchive;
 import burnerbridge.daemon.outside.FreePorts;
 import burnerbridge.daemon.outside.GuidePage;
 import burnerbridge.daemon.outside.GuidePage.Block;
@@ -25,14 +26,16 @@ import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.io.TempDir;
 
 /**
- * {@code docs/operating.md}, followed to the letter with the packaged bridge on the example site, but for the
- * blocks that say that they are for hands. The box is a folder, and its administrator whoever runs the test.
+ * {@code docs/operating.md}, followed to the letter with the archive that the build has made, on the example site, but
+ * for the blocks that say that they are for hands. The box is a folder, and its administrator whoever runs the test.
  */
 class OperatingGuideIT {
     private static final Duration LONGEST = Duration.ofMinutes(3);
-    private static final Path PACKAGE = Path.of("target", "package").toAbsolutePath();
     /** What no block may touch outside the folder. */
     private static final Pattern OF_THE_MACHINE = Pattern.compile("(?<![\\w./])/(etc|opt|var|usr|root|home)\\b");
+
+    /** The figure as it stands; the signs around it are those of the terminal. */
+    private static final Pattern EXPOSURE = Pattern.compile("Overall exposure level for \\S+: [0-9.]+ [A-Z]+");
 
     private final int brokerPort = FreePorts.tcp();
     private final int bacnetPort = FreePorts.udp();
@@ -131,6 +134,12 @@ class OperatingGuideIT {
         if (!Files.exists(box.resolve("burner-bridge-0.2.0.tar.gz"))) {
             Files.copy(box.resolve("burner-bridge-0.1.0.tar.gz"), box.resolve("burner-bridge-0.2.0.tar.gz"));
         }
+        for (String version : List.of("0.1.0", "0.2.0")) {
+            Path unit = box.resolve("opt/burner-bridge/" + version + "/service/burner-bridge.service");
+            if (Files.exists(unit)) {
+                Files.writeString(unit, here(Files.readString(unit)));
+            }
+        }
     }
 
     /** Typed in the folder in which the archive and the site lie, with the box's commands before those of the machine. */
@@ -139,7 +148,8 @@ class OperatingGuideIT {
                 + System.getenv("PATH");
         String strict = script.contains("exit code $?") ? "" : "set -e; ";
         String typed = strict + "set -o pipefail; cd " + box + "\n" + script;
-        return Program.start(log, List.of("env", "PATH=" + path, "bash", "-c", typed));
+        String state = "STATE_DIRECTORY=" + box.resolve("var/lib/burner-bridge");
+        return Program.start(log, List.of("env", "PATH=" + path, state, "bash", "-c", typed));
     }
 
     /** What the page says in words of two of its commands. */
@@ -175,6 +185,10 @@ class OperatingGuideIT {
     /** The line without what is another each time; exit codes, counts of errors and versions are not. */
     private static String shape(String line) {
         String plain = line.strip().replaceAll("\\s+", " ");
+        Matcher exposure = EXPOSURE.matcher(plain);
+        if (exposure.find()) {
+            return exposure.group();
+        }
         if (plain.startsWith("exit code ") || plain.endsWith(" warnings.") || plain.startsWith("burner-bridge 0.")) {
             return plain;
         }
@@ -191,8 +205,9 @@ class OperatingGuideIT {
                                 + "|usr/local/bin)\\b",
                         Matcher.quoteReplacement(box.toString()) + "/$1")
                 .replace("tar -C / ", "tar -C " + box + " ")
-                .replace("daemon/target/package", PACKAGE.toString())
-                .replace("./burner-bridge ", "java -cp '" + PACKAGE.resolve("lib") + "/*' burnerbridge.daemon.Main ")
+                .replace(
+                        "daemon/target/" + PackedArchive.top(),
+                        PackedArchive.file().resolveSibling(PackedArchive.top()).toString())
                 .replace(" -o root -g burner-bridge", "")
                 .replace(" -o burner-bridge -g burner-bridge", "")
                 .replace("root:burner-bridge", "$(id -u):$(id -g)")
