@@ -90,8 +90,8 @@ final class Bridge implements AutoCloseable {
                     .publishing(writes::head)
                     .asking(writes.gatehouse());
             writes.telling(mqtt.writeEvents());
-            // MQ vitals.watch(mqtt);
-            // MQ vitals.count(mqtt);
+            vitals.watch(mqtt);
+            vitals.count(mqtt);
             started.push(mqtt);
             mqtt.start();
         });

@@ -99,8 +99,7 @@ class BadStartIT {
     private Program runMounted(String mounting, Path state, String... options) {
         OutsideProgram.require("unshare", "util-linux");
         OutsideProgram.require("setpriv", "util-linux");
-        OutsideProgram.require(
-                System.getProperty("user.name").equals("root"), "the right to mount", "run as root");
+        OutsideProgram.require(System.getProperty("user.name").equals("root"), "the right to mount", "run as root");
         List<String> words = new ArrayList<>(List.of("run", site.toString(), "--state", state.toString()));
         words.addAll(List.of(options));
         String java = PackagedProgram.command(words.toArray(String[]::new)).stream()
@@ -260,14 +259,16 @@ class BadStartIT {
                 .collect(Collectors.joining(" "));
         // The first start has room, the second has none; both see one and the same file system.
         Program bridge = runMounted(
-                "mount -t tmpfs -o size=1m none '" + disk + "' && (timeout -s TERM 20 " + java + " || true) && (cat /dev/zero"
-                        + " > '" + disk + "/fill' 2>/dev/null || true) && echo second",
+                "mount -t tmpfs -o size=1m none '" + disk + "' && (timeout -s TERM 20 " + java
+                        + " || true) && (cat /dev/zero" + " > '" + disk + "/fill' 2>/dev/null || true) && echo second",
                 state);
 
         Awaitility.await().atMost(LONGEST).until(() -> bridge.said().contains("second\n"));
-        Awaitility.await().atMost(LONGEST).until(() -> bridge.said()
-                .substring(bridge.said().indexOf("second\n"))
-                .contains("device 711001 serves "));
+        Awaitility.await()
+                .atMost(LONGEST)
+                .until(() -> bridge.said()
+                        .substring(bridge.said().indexOf("second\n"))
+                        .contains("device 711001 serves "));
         assertThat(bridge.said().substring(bridge.said().indexOf("second\n")))
                 .contains("state folder: ")
                 .doesNotContain("The bridge was not started");
@@ -277,7 +278,8 @@ class BadStartIT {
     @Test
     void aStateFolderOfAnotherUserIsRefusedOrWaitedFor() throws Exception {
         OutsideProgram.require("setpriv", "util-linux");
-        Files.createDirectory(state(), PosixFilePermissions.asFileAttribute(PosixFilePermissions.fromString("rwx------")));
+        Files.createDirectory(
+                state(), PosixFilePermissions.asFileAttribute(PosixFilePermissions.fromString("rwx------")));
         assertThat(OutsideProgram.output(List.of("chown", "65534:65534", state().toString())))
                 .isEmpty();
 
