@@ -21,6 +21,7 @@ final class WebMetrics implements MetricSource {
 
     @Override
     public void measure(MetricSink sink) {
-        new TreeMap<>(answers).forEach((status, count) -> sink.sample(ANSWERS, (double) count.sum(), Integer.toString(status)));
+        new TreeMap<>(answers)
+                .forEach((status, count) -> sink.sample(ANSWERS, (double) count.sum(), Integer.toString(status)));
     }
 }
