@@ -20,11 +20,11 @@ record BacnetFigures(EdgePort port, BridgeDevice device, int objects) implements
     private static final Metric RECEIVED =
             Metric.counter("burner_bridge_bacnet_received_datagrams", "Datagrams of other stations that came.");
     private static final Metric RECEIVED_BYTES =
-            Metric.counter("burner_bridge_bacnet_received_bytes", "What those datagrams held.");
+            Metric.counter("burner_bridge_bacnet_received_bytes", "Octets in datagrams of other stations that came.");
     private static final Metric SENT =
             Metric.counter("burner_bridge_bacnet_sent_datagrams", "Datagrams that the operating system took.");
     private static final Metric SENT_BYTES =
-            Metric.counter("burner_bridge_bacnet_sent_bytes", "What those datagrams held.");
+            Metric.counter("burner_bridge_bacnet_sent_bytes", "Octets in datagrams that the operating system took.");
     private static final Metric UNSENT = Metric.counter(
             "burner_bridge_bacnet_unsent_datagrams", "Datagrams that the operating system did not take.");
     private static final Metric PASSED = Metric.counter(

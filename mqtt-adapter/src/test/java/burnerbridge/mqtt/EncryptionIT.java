@@ -159,7 +159,11 @@ class EncryptionIT {
         assertThat(logged("CN=renewed in " + certificates.path("bridge") + " ends on"))
                 .isTrue();
         assertThat(Told.sentences(adapter))
-                .singleElement()
+                .first()
+                .isEqualTo("notice site mqtt: every user of this machine can read " + folder.resolve("password")
+                        + "; look at its rights; chmod 600 keeps it");
+        assertThat(Told.sentences(adapter))
+                .last()
                 .asString()
                 .startsWith("notice site mqtt: the certificate of CN=renewed in " + certificates.path("bridge")
                         + " ends on")

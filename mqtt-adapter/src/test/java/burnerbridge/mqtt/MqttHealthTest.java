@@ -96,10 +96,9 @@ final class MqttHealthTest {
         rig.step();
 
         assertThat(Told.sentences(rig.sender))
-                .containsExactly(
-                        "degraded broker mqtt: the broker refuses 1 topics, " + rig.topicOf(0) + " among them: 0x87"
-                                + " not authorized; look at the rights of the bridge's user on the broker; documents writes the"
-                                + " list that they need");
+                .containsExactly("degraded broker mqtt: the broker refuses " + rig.topicOf(0) + ": 0x87"
+                        + " not authorized; look at the rights of the bridge's user on the broker; documents writes the"
+                        + " list that they need");
         assertThat(figure(rig, "refused_messages[not-authorized]")).isEqualTo(1);
         assertThat(figure(rig, "refused_topics[]")).isEqualTo(1);
 

@@ -47,8 +47,10 @@ record PortAddress(InetAddress host, int port, InetAddress broadcast) {
 
     private static InetAddress broadcastOf(InetAddress host) throws IOException {
         for (InterfaceAddress address : interfaceOf(host).getInterfaceAddresses()) {
-            if (address.getAddress().equals(host) && address.getBroadcast() != null) {
-                return address.getBroadcast();
+            InetAddress broadcast = address.getBroadcast();
+            // In a network of one address the system says 0.0.0.0.
+            if (address.getAddress().equals(host) && broadcast != null && !broadcast.isAnyLocalAddress()) {
+                return broadcast;
             }
         }
         throw new PortException(

@@ -90,6 +90,15 @@ final class LostBroadcastsIT {
     }
 
     @Test
+    void anAddressWithoutABroadcastAddressIsRefusedWithWhatToDo() throws IOException, InterruptedException {
+        String said = between(
+                "APART=", "true", "ip addr add 10.9.9.9/32 dev elbac; " + DEVICE.replace("10.77.0.1", "10.9.9.9"));
+        assertThat(said)
+                .contains("bacnet: the network interface of 10.9.9.9 has no broadcast address; state one")
+                .doesNotContain("taken by another program");
+    }
+
+    @Test
     void aLinkThatGoesAndComesBackIsTold() throws IOException, InterruptedException {
         String said = between(
                 "APART=", "(sleep 5; ip link set cable down; sleep 5; ip link set cable up) & " + DEVICE, "sleep 15");

@@ -66,7 +66,8 @@ public final class BrokerTroubles {
         return new Trouble(
                 Place.BROKER,
                 ABOUT,
-                "the broker refuses " + topics + " topics, " + example + " among them: " + reason,
+                "the broker refuses " + example + (topics == 1 ? "" : " and " + (topics - 1) + " more topics") + ": "
+                        + reason,
                 "the rights of the bridge's user on the broker; documents writes the list that they need",
                 since,
                 Weight.DEGRADED);

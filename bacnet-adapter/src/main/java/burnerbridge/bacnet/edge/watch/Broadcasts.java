@@ -198,8 +198,9 @@ final class Broadcasts implements HealthSource {
                         "stations of this network " + ownPlace.networks()
                                 + " speak to this port, and no broadcast of anybody arrives at "
                                 + broadcast.getHostAddress(),
-                        "the network mask and broadcast address here and there, and at switches and access points that"
-                                + " keep broadcasts back",
+                        "the network mask and broadcast address here and there, at switches and access points that keep"
+                                + " broadcasts back, and at whether this is a container in a network of its own, which needs host or"
+                                + " macvlan networking",
                         Weight.NOTICE);
             case NOT_KNOWN ->
                 ownPlace.isAlone() && !ownPlace.isLoopback()

@@ -72,10 +72,11 @@ final class BroadcastsTest {
         rig.pass(Duration.ofMinutes(15));
         assertThat(state(rig)).isEqualTo("only-direct");
         assertThat(rig.told())
-                .containsExactly("notice network bacnet 10.77.0.1:47808: stations of this network 10.77.0.1/24 speak to"
-                        + " this port, and no broadcast of anybody arrives at 10.77.0.255; look at the network mask and"
-                        + " broadcast address here and there, and at switches and access points that keep broadcasts"
-                        + " back");
+                .containsExactly(
+                        "notice network bacnet 10.77.0.1:47808: stations of this network 10.77.0.1/24 speak to"
+                                + " this port, and no broadcast of anybody arrives at 10.77.0.255; look at the network mask and"
+                                + " broadcast address here and there, at switches and access points that keep broadcasts back, and at"
+                                + " whether this is a container in a network of its own, which needs host or macvlan networking");
     }
 
     @Test
