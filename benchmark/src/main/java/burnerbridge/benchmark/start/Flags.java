@@ -12,7 +12,18 @@ enum Flags {
     STACK("-Xss256k", false, "-Xss256k"),
     TIERED("-XX:TieredStopAtLevel=1", false, "-XX:TieredStopAtLevel=1"),
     ARCHIVE("an archive of its classes (AppCDS)", true),
-    TOGETHER("all of these together", true, "-XX:+UseSerialGC", "-Xmx64m", "-Xss256k", "-XX:TieredStopAtLevel=1");
+    TOGETHER("all of these together", true, "-XX:+UseSerialGC", "-Xmx64m", "-Xss256k", "-XX:TieredStopAtLevel=1"),
+    LAUNCHER("as the launcher starts it", false, "-Xmx48m", "-XX:+UseSerialGC", "-XX:TieredStopAtLevel=1"),
+    WITH_ARCHIVE("the same with AppCDS", true, "-Xmx48m", "-XX:+UseSerialGC", "-XX:TieredStopAtLevel=1"),
+    /** As in the image: the archive is mapped where it was made for, and none of its pages need be changed. */
+    IMAGE(
+            "the same, not relocated",
+            true,
+            "-Xmx48m",
+            "-XX:+UseSerialGC",
+            "-XX:TieredStopAtLevel=1",
+            "-XX:+UnlockDiagnosticVMOptions",
+            "-XX:ArchiveRelocationMode=0");
 
     private final String title;
     private final boolean needsArchive;

@@ -86,6 +86,11 @@ class ArchiveIT {
                         "service/burner-bridge.service",
                         "service/serial.conf",
                         "container/Dockerfile",
+                        "container/assemble",
+                        "container/java-options",
+                        "container/compose.yaml",
+                        "container/burner-bridge-container.service",
+                        "container/serial.conf",
                         "examples/quillmere/site.yaml",
                         "examples/quillmere/bindings.csv",
                         "bom.json",
@@ -93,6 +98,9 @@ class ArchiveIT {
                         "CHANGELOG.md",
                         "LICENSE");
         assertThat(text("LICENSE")).contains("GNU GENERAL PUBLIC LICENSE").contains("Version 3");
+        assertThat(text("container/burner-bridge-container.service"))
+                .contains("IMAGE=localhost/burner-bridge:" + PackedArchive.version() + "\n");
+        assertThat(text("container/compose.yaml")).contains("image: burner-bridge:" + PackedArchive.version() + "\n");
         assertThat(text("INSTALL.md")).contains("Burner Bridge is not a safety device");
     }
 

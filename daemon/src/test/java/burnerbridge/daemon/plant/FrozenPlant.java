@@ -15,19 +15,20 @@ import java.util.function.Predicate;
 import java.util.stream.Stream;
 
 /** Quillmere at a moment that a test chose, and the example site with its ports. */
-final class FrozenPlant implements AutoCloseable {
+public final class FrozenPlant implements AutoCloseable {
     private static final Instant BEGINS = Instant.parse("2026-11-28T09:30:00Z");
     private static final int LONGEST_STEPS = 10_000;
 
-    final Quillmere plant = new Quillmere(new Quillmere.Places(InetAddress.getLoopbackAddress(), 0, 0, 0), 7, BEGINS);
+    public final Quillmere plant =
+            new Quillmere(new Quillmere.Places(InetAddress.getLoopbackAddress(), 0, 0, 0), 7, BEGINS);
 
-    FrozenPlant() throws IOException {
+    public FrozenPlant() throws IOException {
         plant.freeze(true);
         plant.start();
     }
 
     /** One boiler modulating, one locked out in a firing, and steam from gas. */
-    void firingAndLockedOut() {
+    public void firingAndLockedOut() {
         until(Quillmere.BOILER_1, s -> s.phase() == Phase.MODULATION && s.firingRate() > 40);
         until(Quillmere.BOILER_2, s -> s.phase() == Phase.MODULATION && s.firingRate() > 40);
         plant.controller(Quillmere.BOILER_2).act(Boiler::failFlame);
@@ -70,12 +71,24 @@ final class FrozenPlant implements AutoCloseable {
     }
 
     /** The same for the whole bridge: with a broker, and a BACnet port. */
-    Path siteForAll(Path to, int brokerPort, int bacnetPort) throws IOException {
+    public Path siteForAll(Path to, int brokerPort, int bacnetPort) throws IOException {
         Path site = site(to);
         Path yaml = site.resolve("site.yaml");
         String text = replaced(Files.readString(yaml), "127.0.0.1:1883", "127.0.0.1:" + brokerPort);
         Files.writeString(yaml, replaced(text, "port: 47808", "port: " + bacnetPort));
         return site;
+    }
+
+    /** The same with the boiler house on a serial port, which like a pseudo-terminal has no parity. */
+    public Path siteOnASerialPort(Path to, Path port, int brokerPort, int bacnetPort) throws IOException {
+        Path yaml = siteForAll(to, brokerPort, bacnetPort).resolve("site.yaml");
+        Files.writeString(
+                yaml,
+                replaced(
+                        Files.readString(yaml),
+                        "rtu-over-tcp: {host: 127.0.0.1, port: " + plant.boilerHousePort() + ", baud: 19200}",
+                        "serial: {port: " + port + ", baud: 19200, parity: none, stop-bits: 1}"));
+        return to;
     }
 
     /** The example site with all its controllers behind the second door. */
