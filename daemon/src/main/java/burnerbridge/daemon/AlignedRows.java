@@ -32,15 +32,15 @@ final class AlignedRows {
         if (isEmpty()) {
             return;
         }
-        int width = INDENT.length()
-                + IntStream.range(0, columns()).map(i -> width(i) + 1).sum()
-                - 1;
+        // Once for all rows: a large site has a hundred thousand of them.
+        int[] widths = IntStream.range(0, columns()).map(this::width).toArray();
+        int width = INDENT.length() + IntStream.of(widths).map(each -> each + 1).sum() - 1;
         if (width <= TERMINAL) {
-            rows.forEach(row -> out.println(INDENT + text(row, 0)));
+            rows.forEach(row -> out.println(INDENT + text(row, 0, widths)));
         } else {
             rows.forEach(row -> {
                 out.println(INDENT + row.get(0));
-                out.println(INDENT + INDENT + text(row, 1));
+                out.println(INDENT + INDENT + text(row, 1, widths));
             });
         }
     }
@@ -49,11 +49,11 @@ final class AlignedRows {
         return rows.get(0).size();
     }
 
-    private String text(List<String> row, int from) {
+    private static String text(List<String> row, int from, int[] widths) {
         StringBuilder text = new StringBuilder();
         for (int i = from; i < row.size(); i++) {
             text.append(row.get(i));
-            text.append(" ".repeat(width(i) + 1 - length(row.get(i))));
+            text.append(" ".repeat(widths[i] + 1 - length(row.get(i))));
         }
         return text.toString().stripTrailing();
     }

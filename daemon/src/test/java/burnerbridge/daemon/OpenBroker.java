@@ -25,6 +25,10 @@ final class OpenBroker {
                 "apt-get install mosquitto");
     }
 
+    static String program() {
+        return Files.isExecutable(Path.of(DEBIAN)) ? DEBIAN : ELSEWHERE;
+    }
+
     /** Runs when this returns. */
     static Program start(Path folder, int port) throws IOException {
         Path conf = Files.writeString(
@@ -38,9 +42,7 @@ final class OpenBroker {
                         "max_inflight_messages 0",
                         "user " + System.getProperty("user.name"),
                         ""));
-        Program broker = Program.start(
-                folder.resolve("broker.log"),
-                List.of(Files.isExecutable(Path.of(DEBIAN)) ? DEBIAN : ELSEWHERE, "-c", conf.toString()));
+        Program broker = Program.start(folder.resolve("broker.log"), List.of(program(), "-c", conf.toString()));
         Awaitility.await().atMost(Duration.ofSeconds(60)).until(() -> {
             try (Socket socket = new Socket(InetAddress.getLoopbackAddress(), port)) {
                 return socket.isConnected();
