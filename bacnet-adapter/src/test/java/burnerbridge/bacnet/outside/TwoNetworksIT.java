@@ -47,9 +47,9 @@ final class TwoNetworksIT {
                 + System.getProperty("java.class.path") + "' " + program.getName() + " " + arguments;
     }
 
-    /** Until it is answered: the devices need a moment to start. The client asks again itself, for half a minute. */
+    /** Until it is answered: the devices need a moment to start, and to say so. The client asks again itself, for half a minute. */
     private static String patient(String client) {
-        return "for i in {1..12}; do " + client + " && exit 0; done; exit 1";
+        return "for i in {1..12}; do " + client + " && sleep 1 && exit 0; done; exit 1";
     }
 
     private static String client(String broadcast, String device, int ownPort, String verb) {

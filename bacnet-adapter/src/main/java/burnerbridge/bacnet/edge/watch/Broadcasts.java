@@ -32,7 +32,7 @@ final class Broadcasts implements HealthSource {
     private static final Logger LOG = LoggerFactory.getLogger(Broadcasts.class);
     private static final Metric HEARD = Metric.counter(
             "burner_bridge_bacnet_broadcasts_heard",
-            "Broadcasts that arrived, of other stations and of this port itself.",
+            "Broadcasts that arrived, of stations on other machines and of this port itself.",
             "from");
     private static final Metric STATE = Metric.gauge(
             "burner_bridge_bacnet_broadcasts_state",
@@ -40,7 +40,7 @@ final class Broadcasts implements HealthSource {
             "state");
     private static final Metric AGE = Metric.gauge(
             "burner_bridge_bacnet_broadcast_age_seconds",
-            "Since the latest broadcast of another station; none before the first.");
+            "Since the latest broadcast of a station on another machine; none before the first.");
 
     /** What is known of them. */
     enum State {

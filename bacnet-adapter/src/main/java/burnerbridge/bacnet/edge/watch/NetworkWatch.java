@@ -67,9 +67,11 @@ public final class NetworkWatch implements HealthSource, MetricSource {
         broadcasts.returned(clock.ticks());
     }
 
-    /** A datagram of another station came, to everybody or to us. */
+    /** A datagram of another station came, to everybody or to us; one of this machine tells nothing of the network. */
     public void heard(InetSocketAddress from, boolean toAll) {
-        broadcasts.heard(from.getAddress(), toAll, clock.now());
+        if (!ownPlace.isOfThisMachine(from.getAddress())) {
+            broadcasts.heard(from.getAddress(), toAll, clock.now());
+        }
     }
 
     /** We have told everybody of us: now the question who else has our instance is to be asked, to everybody. */

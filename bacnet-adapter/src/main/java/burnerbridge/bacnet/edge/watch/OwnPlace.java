@@ -11,6 +11,7 @@ import java.net.InetSocketAddress;
 import java.nio.ByteBuffer;
 import java.util.List;
 import java.util.Optional;
+import java.util.Set;
 import java.util.function.Consumer;
 import java.util.stream.Collectors;
 import org.jspecify.annotations.Nullable;
@@ -29,7 +30,8 @@ final class OwnPlace implements HealthSource {
     private final InetAddress host;
     private final int port;
     private final LocalAddress.Source source;
-    private volatile List<LocalAddress> seen;
+    private volatile List<LocalAddress> seen = List.of();
+    private volatile Set<InetAddress> ofThisMachine = Set.of();
     private long looked;
     private volatile @Nullable Trouble trouble;
 
@@ -39,7 +41,12 @@ final class OwnPlace implements HealthSource {
         this.port = port;
         this.source = source;
         this.looked = now.ticks();
-        this.seen = source.all();
+        look();
+    }
+
+    private void look() {
+        seen = List.copyOf(source.all());
+        ofThisMachine = seen.stream().map(LocalAddress::address).collect(Collectors.toUnmodifiableSet());
     }
 
     /** Called by one thread. */
@@ -48,7 +55,7 @@ final class OwnPlace implements HealthSource {
             return;
         }
         looked = now.ticks();
-        seen = source.all();
+        look();
         Optional<String> wrong = wrong();
         Trouble before = trouble;
         if (wrong.isEmpty()) {
@@ -126,9 +133,12 @@ final class OwnPlace implements HealthSource {
     }
 
     private boolean isOwn(InetAddress address) {
-        return host.isAnyLocalAddress()
-                ? seen.stream().anyMatch(local -> local.address().equals(address))
-                : address.equals(host);
+        return host.isAnyLocalAddress() ? isOfThisMachine(address) : address.equals(host);
+    }
+
+    /** Whether an address is one of this machine's. */
+    boolean isOfThisMachine(InetAddress address) {
+        return ofThisMachine.contains(address);
     }
 
     /**

@@ -46,6 +46,17 @@ final class BroadcastsTest {
                 .containsEntry("burner_bridge_bacnet_broadcast_age_seconds[]", 10.0);
     }
 
+    /** The system hands its broadcast to us whatever the network does. */
+    @Test
+    void anotherProgramOfThisMachineProvesNothing() {
+        rig.broadcast();
+        rig.watch.heard(station("10.77.0.1", 50_000), true);
+        rig.watch.heard(station("127.0.0.1", 50_000), false);
+        rig.pass(Duration.ofMinutes(20));
+        assertThat(state(rig)).isEqualTo("not-known");
+        assertThat(rig.troubles()).isEmpty();
+    }
+
     @Test
     void stationsOfOtherNetworksAndNoBroadcastLookLikeAContainerOfItsOwn() {
         Stamp start = rig.clock.now();
