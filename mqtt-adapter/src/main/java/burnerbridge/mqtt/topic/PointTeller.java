@@ -31,13 +31,20 @@ final class PointTeller implements Teller {
     @Override
     public Optional<Telling> tell(Stamp now, long sequence) {
         Reading reading = table.reading(point);
-        long validFor = Validity.seconds(reading, point.definition().staleAfter(), now.ticks());
+        Stamp made = notBefore(reading, now);
+        long validFor = Validity.seconds(reading, point.definition().staleAfter(), made.ticks());
         if (validFor == 0) {
             return Optional.empty();
         }
         said = reading;
         return Optional.of(
-                new Telling(PointPayload.of(point.definition(), reading, now, validFor, sequence), validFor));
+                new Telling(PointPayload.of(point.definition(), reading, made, validFor, sequence), validFor));
+    }
+
+    /** The line's thread may have asked and been answered since the sender looked at the clock. */
+    private static Stamp notBefore(Reading reading, Stamp now) {
+        Stamp asked = reading.askedAt();
+        return asked != null && asked.ageAt(now.ticks()) < 0 ? asked : now;
     }
 
     /** A value within the dead band is no news; another quality, reason or exception code always is. */

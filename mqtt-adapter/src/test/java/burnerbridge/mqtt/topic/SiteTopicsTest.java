@@ -3,6 +3,7 @@ package burnerbridge.mqtt.topic;
 import static org.assertj.core.api.Assertions.assertThat;
 
 import burnerbridge.model.HandClock;
+import burnerbridge.model.Stamp;
 import burnerbridge.mqtt.TestPlant;
 import burnerbridge.mqtt.payload.Telling;
 import burnerbridge.site.ControllerDefinition;
@@ -10,6 +11,7 @@ import burnerbridge.site.Site;
 import burnerbridge.table.ControllerLink;
 import burnerbridge.table.ValueTable;
 import java.time.Duration;
+import java.util.Objects;
 import org.junit.jupiter.api.Test;
 
 class SiteTopicsTest {
@@ -60,6 +62,19 @@ class SiteTopicsTest {
         assertThat(some.points().values())
                 .extracting(Teller::topic)
                 .containsExactly("plant/heat/quillmere/boiler-1/load", "plant/heat/quillmere/boiler-1/oxygen");
+    }
+
+    @Test
+    void aMessageIsNotMadeBeforeItsRegistersWereAskedFor() {
+        Stamp looked = clock.now();
+        clock.forward(Duration.ofMillis(2));
+        table.publish(site.points().get(0), TestPlant.real(42.5, clock.now()));
+        Teller load = Objects.requireNonNull(topics.points().get(0));
+        assertThat(load.tell(looked, 1).orElseThrow().payload())
+                .contains("\"readAt\":\"2026-11-25T08:00:00.252Z\",\"sentAt\":\"2026-11-25T08:00:00.252Z\"");
+        clock.forward(Duration.ofMillis(5));
+        assertThat(load.tell(clock.now(), 2).orElseThrow().payload())
+                .contains("\"readAt\":\"2026-11-25T08:00:00.252Z\",\"sentAt\":\"2026-11-25T08:00:00.257Z\"");
     }
 
     @Test
