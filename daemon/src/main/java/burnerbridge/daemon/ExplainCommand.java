@@ -133,11 +133,15 @@ final class ExplainCommand implements Callable<Integer> {
                         true,
                         troubles);
             } catch (NobodyAnswersException e) {
+                boolean closed = Files.exists(stateFolder) && !Files.isExecutable(stateFolder);
                 troubles.add(new Trouble(
                         Place.BRIDGE,
                         "bridge",
-                        "none runs with the state folder " + stateFolder,
-                        "whether its service is started and with which state folder, and what its log says at the end",
+                        closed
+                                ? "this user may not look into the state folder " + stateFolder
+                                        + ", so that nobody knows whether one runs"
+                                : "none runs with the state folder " + stateFolder,
+                        closed ? "who runs the bridge: only that user and root can ask it" : "whether its service is started and with which state folder, and what its log says at the end",
                         null,
                         Weight.NOT_READY));
             }
