@@ -205,8 +205,8 @@ class CommandsPageTest {
     @Test
     void everyVariableOfOurOwnInTheSourcesIsOnThePageAndNoOther() throws IOException {
         TreeSet<String> used = new TreeSet<>();
-        for (String module :
-                List.of("bridge-core", "config", "bacnet-adapter", "mqtt-adapter", "web-adapter", "daemon", "simulator")) {
+        for (String module : List.of(
+                "bridge-core", "config", "bacnet-adapter", "mqtt-adapter", "web-adapter", "daemon", "simulator")) {
             try (Stream<Path> all = Files.walk(ROOT.resolve(module).resolve("src/main"))) {
                 for (Path file : all.filter(Files::isRegularFile).toList()) {
                     used.addAll(variables(Files.readString(file, StandardCharsets.ISO_8859_1)));

@@ -74,7 +74,7 @@ class HostilePortIT {
             assertThat(RawClient.status(client.answer())).isEqualTo(408);
             client.close();
         }
-        assertThat(rig.counted("connections_cut time")).isEqualTo(20);
+        await().until(() -> rig.counted("connections_cut time") == 20);
     }
 
     @Test
@@ -158,6 +158,7 @@ class HostilePortIT {
     void oneConnectionHasOneAnswer() throws IOException {
         String answer = rig.ask(HEALTH + HEALTH + RawClient.request("GET", "/metrics"));
         assertThat(answer.split("HTTP/1[.]1 ", -1)).hasSize(2);
+        await().until(() -> rig.counted("answers 200") > 0);
         assertThat(rig.counted("answers 200")).isEqualTo(1);
     }
 
