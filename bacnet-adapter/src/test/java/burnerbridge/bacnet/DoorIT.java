@@ -384,6 +384,7 @@ final class DoorIT {
 
     @Test
     void whatIsAskedForIsToldToSubscribers() {
+        await().untilAsserted(() -> assertThat(read(DEMAND, 111)).isEqualTo("82 04 00"));
         String subscribe = "00 05 02 05 09 07 1C %08X 29 00 39 3C";
         assertThat(station.ask(String.format(Locale.ROOT, subscribe, DEMAND))).isEqualTo("20 02 05");
         assertThat(notification())
