@@ -203,6 +203,8 @@ class ContainerIT {
                 .as("the classes that were loaded when it was made")
                 .contains("/opt/burner-bridge/classes.jsa");
 
+        assertThat(memoryLimit(root)).isEqualTo(160L * 1024 * 1024);
+
         // The pseudo-terminals are there for the line of this test.
         assertThat(mounts(root).stream().filter(mount -> mount.startsWith("rw ")))
                 .containsExactlyInAnyOrder("rw /var/lib/burner-bridge", "rw /tmp", "rw /dev/pts");
@@ -413,6 +415,22 @@ class ContainerIT {
                 "read",
                 object,
                 property));
+    }
+
+    /** In bytes, of either generation of control groups. */
+    private static long memoryLimit(Path process) throws IOException {
+        for (String group : Files.readAllLines(process.resolve("cgroup"))) {
+            String[] parts = group.split(":", 3);
+            Path first = Path.of("/sys/fs/cgroup/memory" + parts[2], "memory.limit_in_bytes");
+            Path second = Path.of("/sys/fs/cgroup" + parts[2], "memory.max");
+            if (parts[1].equals("memory") && Files.exists(first)) {
+                return Long.parseLong(Files.readString(first).strip());
+            }
+            if (parts[1].isEmpty() && Files.exists(second)) {
+                return Long.parseLong(Files.readString(second).strip());
+            }
+        }
+        throw new AssertionError("no limit of memory: " + Files.readString(process.resolve("cgroup")));
     }
 
     /** Every mount but those of the kernel's own tables: how, and where. */
