@@ -5,6 +5,7 @@ import burnerbridge.benchmark.bacnet.BacnetCommand;
 import burnerbridge.benchmark.bacnet.hostile.HostileCommand;
 import burnerbridge.benchmark.lines.LinesCommand;
 import burnerbridge.benchmark.loss.LossCommand;
+import burnerbridge.benchmark.memory.MemoryCommand;
 import burnerbridge.benchmark.micro.JmhCommand;
 import burnerbridge.benchmark.mqtt.MqttCommand;
 import burnerbridge.benchmark.pace.PaceCommand;
@@ -26,6 +27,7 @@ import picocli.CommandLine.Command;
             BacnetCommand.class,
             HostileCommand.class,
             StartCommand.class,
+            MemoryCommand.class,
             JmhCommand.class
         },
         mixinStandardHelpOptions = true,

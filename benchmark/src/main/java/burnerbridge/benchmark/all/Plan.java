@@ -51,6 +51,12 @@ final class Plan {
                     "--objects 50 --seconds 2 --quiet 1 --warm 0 --asks 50 --flood 1000 --mutations 200 --heap 64m"),
             Measurement.of("start", true, "", "--starts 3 --settle 10", "--starts 1 --settle 0 --flags none"),
             Measurement.of(
+                    "memory",
+                    true,
+                    "",
+                    "--rounds 1 --seconds 30",
+                    "--controllers 3 --points 5 --every 1 --rounds 1 --seconds 1"),
+            Measurement.of(
                     "jmh",
                     false,
                     "-prof gc -f 2 -wi 5 -i 5",

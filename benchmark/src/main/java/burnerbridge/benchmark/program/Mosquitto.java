@@ -59,8 +59,17 @@ public final class Mosquitto implements AutoCloseable {
 
     /** A subscriber that is told each new message of some filters by a line that holds the payload. */
     public Program subscriber(String... filters) {
+        return subscriber("%p", filters);
+    }
+
+    /** The same, by a line that holds the topic, a space and the payload. */
+    public Program subscriberOfTopics(String... filters) {
+        return subscriber("%t %p", filters);
+    }
+
+    private Program subscriber(String line, String... filters) {
         List<String> command = new ArrayList<>(
-                List.of("mosquitto_sub", "-h", "127.0.0.1", "-p", portText(), "-V", "5", "-q", "1", "-R"));
+                List.of("mosquitto_sub", "-h", "127.0.0.1", "-p", portText(), "-V", "5", "-q", "1", "-R", "-F", line));
         for (String filter : filters) {
             command.addAll(List.of("-t", filter));
         }

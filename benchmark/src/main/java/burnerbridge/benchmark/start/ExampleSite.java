@@ -22,12 +22,12 @@ import java.util.stream.Stream;
  * @param inputs Analog Inputs of each controller, as many of each
  * @param topics filters that match the points of controllers and nothing else
  */
-record ExampleSite(Path folder, int bacnet, List<Integer> inputs, List<String> topics) {
+public record ExampleSite(Path folder, int bacnet, List<Integer> inputs, List<String> topics) {
     private static final int INPUTS_OF_A_CONTROLLER = 8;
     private static final String SITE_FILE = "site.yaml";
     private static final Pattern PORT = Pattern.compile("(?m)(?<=^[^#\\n]{0,60}(?:port: |127\\.0\\.0\\.1:))\\d+");
 
-    static ExampleSite copy(Path original, Path folder, PlantProcess plant, int broker) throws IOException {
+    public static ExampleSite copy(Path original, Path folder, PlantProcess plant, int broker) throws IOException {
         copyFiles(original, folder);
         int bacnet = freeUdpPort();
         Path file = folder.resolve(SITE_FILE);
@@ -80,7 +80,7 @@ record ExampleSite(Path folder, int bacnet, List<Integer> inputs, List<String> t
                 .toList();
     }
 
-    private static int freeUdpPort() throws IOException {
+    public static int freeUdpPort() throws IOException {
         try (DatagramSocket socket = new DatagramSocket(0, InetAddress.getLoopbackAddress())) {
             return socket.getLocalPort();
         }

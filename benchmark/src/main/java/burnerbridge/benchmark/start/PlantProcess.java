@@ -6,7 +6,7 @@ import java.io.File;
 import java.util.Arrays;
 
 /** The simulated plant as this process sees it. */
-final class PlantProcess implements AutoCloseable {
+public final class PlantProcess implements AutoCloseable {
     private final Program program;
     private final int[] ports;
 
@@ -17,7 +17,7 @@ final class PlantProcess implements AutoCloseable {
                 .toArray();
     }
 
-    static PlantProcess start() {
+    public static PlantProcess start() {
         return new PlantProcess(Program.start(
                 JavaProgram.OWN,
                 // Where it stands among other jars, more than one of them says how to log.

@@ -54,6 +54,6 @@ class PlanTest {
         assertThat(Plan.ALL.stream()
                         .filter(each -> each.arguments(Length.LONG, javas).contains("--java"))
                         .map(Measurement::name))
-                .containsExactly("lines", "lines-100", "start");
+                .containsExactly("lines", "lines-100", "start", "memory");
     }
 }
