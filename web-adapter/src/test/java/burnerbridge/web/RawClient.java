@@ -18,7 +18,7 @@ final class RawClient implements AutoCloseable {
 
     RawClient(int port) throws IOException {
         socket.setSoTimeout(PATIENCE_MILLIS);
-        socket.connect(new InetSocketAddress(InetAddress.getByName("127.0.0.1"), port), PATIENCE_MILLIS);
+        socket.connect(new InetSocketAddress(InetAddress.getLoopbackAddress(), port), PATIENCE_MILLIS);
     }
 
     static String request(String method, String target) {
