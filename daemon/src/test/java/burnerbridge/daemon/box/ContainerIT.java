@@ -110,7 +110,7 @@ class ContainerIT {
 
     @AfterEach
     void end() {
-        containers.ends("rm", "--force", "--time=5", NAME);
+        containers.ends("rm", "--force", "--volumes", "--time=5", NAME);
         containers.ends("volume", "rm", "--force", VOLUME);
         Stream.of(bridge, cable, broker).forEach(program -> {
             if (program != null) {
