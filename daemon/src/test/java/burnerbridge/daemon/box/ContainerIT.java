@@ -88,6 +88,7 @@ class ContainerIT {
         OutsideProgram.require("mosquitto_sub", "mosquitto-clients");
         OutsideProgram.require("mbpoll", "mbpoll");
         OutsideProgram.require("ss", "iproute2");
+        OutsideProgram.require("systemd-analyze", "systemd");
         OutsideProgram.requireBacnetClient();
         archive = PackedArchive.unpacked(shared.resolve("unpacked"));
         containers = new Containers(Path.of("target", "containers").toAbsolutePath());
@@ -109,7 +110,7 @@ class ContainerIT {
 
     @AfterEach
     void end() {
-        containers.ends("rm", "--force", "--time=5", NAME);
+        containers.ends("rm", "--force", "--volumes", "--time=5", NAME);
         containers.ends("volume", "rm", "--force", VOLUME);
         Stream.of(bridge, cable, broker).forEach(program -> {
             if (program != null) {
@@ -177,6 +178,19 @@ class ContainerIT {
         JsonNode labels = image.path("Labels");
         assertThat(labels.path("org.opencontainers.image.version").asString()).isEqualTo(PackedArchive.version());
         assertThat(labels.path("org.opencontainers.image.licenses").asString()).isEqualTo("GPL-3.0-or-later");
+    }
+
+    @Test
+    void aServiceManagerFindsNothingWrongWithTheUnitAndWhatIsDroppedBesideIt() throws Exception {
+        Path shipped = archive.resolve("container");
+        Path unit = Files.copy(
+                shipped.resolve("burner-bridge-container.service"), folder.resolve("burner-bridge-container.service"));
+        Path beside = Files.createDirectory(folder.resolve("burner-bridge-container.service.d"));
+        Files.copy(shipped.resolve("serial.conf"), beside.resolve("serial.conf"));
+
+        String said = containers.run(List.of("systemd-analyze", "verify", unit.toString()));
+
+        assertThat(said.lines()).noneMatch(line -> line.contains("burner-bridge"));
     }
 
     @Test
