@@ -205,19 +205,13 @@ class CommandsPageTest {
     @Test
     void everyVariableOfOurOwnInTheSourcesIsOnThePageAndNoOther() throws IOException {
         TreeSet<String> used = new TreeSet<>();
-<<<<<<< HEAD
-        for (String module : List.of(
-                "bridge-core", "config", "bacnet-adapter", "mqtt-adapter", "web-adapter", "daemon", "simulator")) {
-            try (Stream<Path> all = Files.walk(ROOT.resolve(module).resolve("src/main"))) {
-=======
         List<String> sources = new ArrayList<>(List.of("daemon/src/dist"));
         for (String module :
-                List.of("bridge-core", "config", "bacnet-adapter", "mqtt-adapter", "daemon", "simulator")) {
+                List.of("bridge-core", "config", "bacnet-adapter", "mqtt-adapter", "web-adapter", "daemon", "simulator")) {
             sources.add(module + "/src/main");
         }
         for (String source : sources) {
             try (Stream<Path> all = Files.walk(ROOT.resolve(source))) {
->>>>>>> box
                 for (Path file : all.filter(Files::isRegularFile).toList()) {
                     used.addAll(variables(Files.readString(file, StandardCharsets.ISO_8859_1)));
                 }
