@@ -87,6 +87,7 @@ class ArchiveIT {
                         "service/serial.conf",
                         "container/Dockerfile",
                         "container/assemble",
+                        "container/Training.java",
                         "container/java-options",
                         "container/compose.yaml",
                         "container/burner-bridge-container.service",
