@@ -40,6 +40,9 @@ class PoorNetworkIT {
     /** And where it was away: a connection is given up after 10 s, and tried again after pauses. */
     private static final Duration JOINED_AGAIN = Duration.ofSeconds(40);
 
+    /** Of a shell that waits for something that may never come. */
+    private static final String PAUSE = "[ ! -e " + PoorlyConnectedPlant.END + " ] || exit; sleep 0.1";
+
     private static final Duration STARTED = Duration.ofSeconds(120);
 
     @TempDir
@@ -82,12 +85,11 @@ class PoorNetworkIT {
                         OpenBroker.program() + " -c " + conf + " > broker.log 2>&1 &",
                         "ours=$!",
                         "trap 'kill $ours 2>/dev/null' EXIT",
-                        "until mosquitto_pub -h 127.0.0.1 -t first -m '' 2>/dev/null; do sleep 0.1; done",
+                        "until mosquitto_pub -h 127.0.0.1 -t first -m '' 2>/dev/null; do " + PAUSE + "; done",
                         "mosquitto_sub -h 127.0.0.1 -V 5 -q 1 -t 'plant/#' -F '%U %t %p' > " + HeardTopics.FILE
                                 + " 2> heard.log &",
                         "ours=\"$ours $!\"",
-                        "until [ -e " + PoorlyConnectedPlant.OBJECTS + " ]; do [ ! -e " + PoorlyConnectedPlant.END
-                                + " ] || exit; sleep 0.1; done",
+                        "until [ -e " + PoorlyConnectedPlant.OBJECTS + " ]; do " + PAUSE + "; done",
                         "request=$(tail -n 1 " + PoorlyConnectedPlant.OBJECTS + ")",
                         "objects=$(grep ' ' " + PoorlyConnectedPlant.OBJECTS + " | cut -d ' ' -f 1 | paste -s -d ,)",
                         "node "
