@@ -141,7 +141,9 @@ final class ExplainCommand implements Callable<Integer> {
                                 ? "this user may not look into the state folder " + stateFolder
                                         + ", so that nobody knows whether one runs"
                                 : "none runs with the state folder " + stateFolder,
-                        closed ? "who runs the bridge: only that user and root can ask it" : "whether its service is started and with which state folder, and what its log says at the end",
+                        closed
+                                ? "who runs the bridge: only that user and root can ask it"
+                                : "whether its service is started and with which state folder, and what its log says at the end",
                         null,
                         Weight.NOT_READY));
             }

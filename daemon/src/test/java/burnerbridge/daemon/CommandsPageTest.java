@@ -206,8 +206,8 @@ class CommandsPageTest {
     void everyVariableOfOurOwnInTheSourcesIsOnThePageAndNoOther() throws IOException {
         TreeSet<String> used = new TreeSet<>();
         List<String> sources = new ArrayList<>(List.of("daemon/src/dist"));
-        for (String module :
-                List.of("bridge-core", "config", "bacnet-adapter", "mqtt-adapter", "web-adapter", "daemon", "simulator")) {
+        for (String module : List.of(
+                "bridge-core", "config", "bacnet-adapter", "mqtt-adapter", "web-adapter", "daemon", "simulator")) {
             sources.add(module + "/src/main");
         }
         for (String source : sources) {

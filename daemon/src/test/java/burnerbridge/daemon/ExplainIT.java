@@ -91,8 +91,8 @@ class ExplainIT {
     }
 
     private Said explain(String... options) throws IOException, InterruptedException {
-        List<String> words = new ArrayList<>(
-                List.of("explain", site.toString(), "--state", folder.resolve("state").toString()));
+        List<String> words = new ArrayList<>(List.of(
+                "explain", site.toString(), "--state", folder.resolve("state").toString()));
         words.addAll(List.of(options));
         Path out = folder.resolve("explained");
         Process process = new ProcessBuilder(PackagedProgram.command(words.toArray(String[]::new)))
@@ -105,7 +105,8 @@ class ExplainIT {
 
     /** Of what is more than worth knowing: the place, and what it is about. */
     private List<String> wrong() throws IOException, InterruptedException {
-        Map<String, @Nullable Object> said = JsonLine.parse(explain("--json").text().strip());
+        Map<String, @Nullable Object> said =
+                JsonLine.parse(explain("--json").text().strip());
         List<String> wrong = new ArrayList<>();
         for (Object trouble : (List<?>) Objects.requireNonNull(said.get("troubles"))) {
             Map<?, ?> members = (Map<?, ?>) trouble;
@@ -172,7 +173,8 @@ class ExplainIT {
                 .contains("burner_bridge_controller_up{controller=\"boiler-1\",line=\"boiler-house\"} 1")
                 .contains("burner_bridge_mqtt_connected 1")
                 .contains("burner_bridge_bacnet_serving 1")
-                .containsPattern("burner_bridge_transactions_total\\{line=\"annex\",outcome=\"answered\",unit=\"1\"} [1-9]");
+                .containsPattern(
+                        "burner_bridge_transactions_total\\{line=\"annex\",outcome=\"answered\",unit=\"1\"} [1-9]");
 
         frozen.close();
         awaitWrong("network: line boiler-house", "network: line annex");
@@ -191,18 +193,29 @@ class ExplainIT {
         Map<String, String> texts = texts(bundle);
         assertThat(texts.keySet())
                 .contains(
-                        "explain.txt", "explain.json", "check.txt", "log.txt", "values.csv", "plan.csv", "permits.txt",
-                        "box.txt", "site/site.yaml", "site/bindings.csv", "site/points/hot-water.csv");
+                        "explain.txt",
+                        "explain.json",
+                        "check.txt",
+                        "log.txt",
+                        "values.csv",
+                        "plan.csv",
+                        "permits.txt",
+                        "box.txt",
+                        "site/site.yaml",
+                        "site/bindings.csv",
+                        "site/points/hot-water.csv");
         assertThat(texts.values()).noneMatch(text -> text.contains(SECRET) || text.contains(TOKEN));
         assertThat(texts.get("site/site.yaml")).contains("the word is [left out]");
         assertThat(texts.get("log.txt")).contains("line annex: is not connected");
         assertThat(texts.get("values.csv")).contains("boiler-1,flame,");
         assertThat(texts.get("box.txt")).contains("accepted-site/site.yaml");
-        assertThat(explain("--bundle", bundle.toString()).code()).as("it is there already").isEqualTo(2);
+        assertThat(explain("--bundle", bundle.toString()).code())
+                .as("it is there already")
+                .isEqualTo(2);
         try (Stream<Path> files = Files.walk(folder.resolve("state"))) {
-            assertThat(files).allSatisfy(path -> assertThat(
-                            PosixFilePermissions.toString(Files.getPosixFilePermissions(path)))
-                    .isEqualTo(Files.isDirectory(path) ? "rwx------" : "rw-------"));
+            assertThat(files)
+                    .allSatisfy(path -> assertThat(PosixFilePermissions.toString(Files.getPosixFilePermissions(path)))
+                            .isEqualTo(Files.isDirectory(path) ? "rwx------" : "rw-------"));
         }
     }
 
@@ -212,7 +225,8 @@ class ExplainIT {
             Enumeration<? extends ZipEntry> entries = zip.entries();
             while (entries.hasMoreElements()) {
                 ZipEntry entry = entries.nextElement();
-                texts.put(entry.getName(), new String(zip.getInputStream(entry).readAllBytes(), StandardCharsets.UTF_8));
+                texts.put(
+                        entry.getName(), new String(zip.getInputStream(entry).readAllBytes(), StandardCharsets.UTF_8));
             }
         }
         return texts;

@@ -25,16 +25,14 @@ class WatchingPageTest {
     private static Map<String, Metric> metrics() {
         Map<String, Metric> all = new TreeMap<>();
         new ClassFileImporter()
-                .withImportOption(ImportOption.Predefined.DO_NOT_INCLUDE_TESTS)
-                .importPackages("burnerbridge")
-                .stream()
-                .flatMap(type -> type.getFields().stream())
-                .filter(field -> field.getRawType().isEquivalentTo(Metric.class)
-                        && field.getModifiers().contains(JavaModifier.STATIC))
-                .map(WatchingPageTest::value)
-                .forEach(metric -> assertThat(all.put(metric.name(), metric))
-                        .as("one definition of " + metric.name())
-                        .isNull());
+                .withImportOption(ImportOption.Predefined.DO_NOT_INCLUDE_TESTS).importPackages("burnerbridge").stream()
+                        .flatMap(type -> type.getFields().stream())
+                        .filter(field -> field.getRawType().isEquivalentTo(Metric.class)
+                                && field.getModifiers().contains(JavaModifier.STATIC))
+                        .map(WatchingPageTest::value)
+                        .forEach(metric -> assertThat(all.put(metric.name(), metric))
+                                .as("one definition of " + metric.name())
+                                .isNull());
         return all;
     }
 
