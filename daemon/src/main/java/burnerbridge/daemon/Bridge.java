@@ -81,7 +81,7 @@ final class Bridge implements AutoCloseable {
                         : site.permits().size() + " write permits");
         watchTheBox();
         // First of all, so that whoever watches sees how the rest comes up.
-        // WEB site.web().ifPresent(this::startWeb);
+        site.web().ifPresent(this::startWeb);
         WriteSide writes = new WriteSide(site, table, clock, state.folder(), circumstances.writesClosed());
         vitals.watch(writes::tell);
         vitals.count(writes::measure);
