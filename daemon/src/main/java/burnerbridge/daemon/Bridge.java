@@ -135,6 +135,7 @@ final class Bridge implements AutoCloseable {
                     "log",
                     now -> {
                         clockWatch.step();
+                        machine.step();
                         return runLog.step(now);
                     },
                     clock));

@@ -15,12 +15,16 @@ import java.nio.file.FileStore;
 import java.nio.file.Files;
 import java.nio.file.Path;
 import java.time.Duration;
+import java.util.Optional;
 import java.util.OptionalLong;
 import java.util.function.BooleanSupplier;
 import java.util.function.Consumer;
+import org.slf4j.Logger;
+import org.slf4j.LoggerFactory;
 
 /** What the process takes of the box, and what of the box it needs. For any thread. */
 final class MachineVitals implements HealthSource, MetricSource {
+    private static final Logger LOG = LoggerFactory.getLogger(MachineVitals.class);
     /** With less than this the audit and what the gate remembers may soon not be kept. */
     private static final long LITTLE_ROOM = 5L << 20;
 
@@ -47,6 +51,7 @@ final class MachineVitals implements HealthSource, MetricSource {
     private final Path stateFolder;
     private final Stamp startedAt;
     private final BooleanSupplier clockBelieved;
+    private boolean toldLittle;
 
     MachineVitals(String site, Path stateFolder, Stamp startedAt, BooleanSupplier clockBelieved) {
         this.site = site;
@@ -55,19 +60,35 @@ final class MachineVitals implements HealthSource, MetricSource {
         this.clockBelieved = clockBelieved;
     }
 
+    /** Tells in the log when there is little room, and when there is enough again. One thread calls it, now and then. */
+    void step() {
+        Optional<Trouble> little = littleRoom();
+        if (little.isPresent() && !toldLittle) {
+            LOG.warn("{}", little.get().sentence());
+        } else if (little.isEmpty() && toldLittle) {
+            LOG.info("state folder: there is room again where {} is", stateFolder);
+        }
+        toldLittle = little.isPresent();
+    }
+
     @Override
     public void tell(Consumer<Trouble> troubles) {
+        littleRoom().ifPresent(troubles);
+    }
+
+    private Optional<Trouble> littleRoom() {
         OptionalLong room = room();
-        if (room.isPresent() && room.getAsLong() < LITTLE_ROOM) {
-            troubles.accept(new Trouble(
-                    Place.BRIDGE,
-                    "state folder",
-                    room.getAsLong() / 1024 + " KiB are left where " + stateFolder + " is; where it is full nothing is"
-                            + " written but what silence asks for",
-                    "what fills it, such as a log",
-                    null,
-                    Weight.DEGRADED));
+        if (room.isEmpty() || room.getAsLong() >= LITTLE_ROOM) {
+            return Optional.empty();
         }
+        return Optional.of(new Trouble(
+                Place.BRIDGE,
+                "state folder",
+                room.getAsLong() / 1024 + " KiB are left where " + stateFolder
+                        + " is; where it is full nothing is written" + " to a controller but what silence asks for",
+                "what fills it, such as a log",
+                null,
+                Weight.DEGRADED));
     }
 
     @Override

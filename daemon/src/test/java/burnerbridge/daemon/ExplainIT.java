@@ -174,7 +174,7 @@ class ExplainIT {
                 .contains("burner_bridge_mqtt_connected 1")
                 .contains("burner_bridge_bacnet_serving 1")
                 .containsPattern(
-                        "burner_bridge_transactions_total\\{line=\"annex\",outcome=\"answered\",unit=\"1\"} [1-9]");
+                        "burner_bridge_transactions_total\\{line=\"annex\",outcome=\"answered\",unit=\"3\"} [1-9]");
 
         frozen.close();
         awaitWrong("network: line boiler-house", "network: line annex");

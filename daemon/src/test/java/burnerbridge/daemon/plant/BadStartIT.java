@@ -269,9 +269,15 @@ class BadStartIT {
                 .until(() -> bridge.said()
                         .substring(bridge.said().indexOf("second\n"))
                         .contains("device 711001 serves "));
+        Awaitility.await()
+                .atMost(LONGEST)
+                .until(() -> bridge.said()
+                        .substring(bridge.said().indexOf("second\n"))
+                        .contains(" KiB are left where " + state
+                                + " is; where it is full nothing is written to a controller"));
         assertThat(bridge.said().substring(bridge.said().indexOf("second\n")))
-                .contains("state folder: ")
-                .doesNotContain("The bridge was not started");
+                .doesNotContain("The bridge was not started")
+                .doesNotContain("cannot be used");
         assertThat(bridge.end()).isZero();
     }
 
