@@ -29,7 +29,7 @@ final class MachineVitals implements HealthSource, MetricSource {
     private static final long LITTLE_ROOM = 5L << 20;
 
     private static final Metric INFO =
-            Metric.gauge("burner_bridge_info", "Always 1; the labels say what runs.", "version", "java", "site");
+            Metric.gauge("burner_bridge_build", "Always 1; the labels say what runs.", "version", "java", "site");
     private static final Metric START =
             Metric.gauge("burner_bridge_start_time_seconds", "When the bridge started, by the clock of then.");
     private static final Metric CLOCK =

@@ -176,6 +176,9 @@ class ExplainIT {
                 .containsPattern(
                         "burner_bridge_transactions_total\\{line=\"annex\",outcome=\"answered\",unit=\"3\"} [1-9]");
 
+        assertThat(metrics).contains("burner_bridge_build{");
+        assertThat(bridge.said()).doesNotContain("a metric is left out");
+
         frozen.close();
         awaitWrong("network: line boiler-house", "network: line annex");
 
