@@ -79,6 +79,12 @@ public final class OutsideProgram {
         Assumptions.abort(missing);
     }
 
+    /** Leaves a long check out of a second run of all tests, for which another Java makes no difference. */
+    public static void onlyOnce() {
+        Assumptions.assumeFalse(
+                "yes".equals(System.getenv("BURNER_BRIDGE_ONCE_MORE")), "was run before, and no Java of ours is in it");
+    }
+
     /** What a program says on both its outputs until it ends. */
     public static String output(List<String> command) throws IOException, InterruptedException {
         Process process = new ProcessBuilder(command).redirectErrorStream(true).start();

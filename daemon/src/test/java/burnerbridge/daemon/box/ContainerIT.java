@@ -82,6 +82,7 @@ class ContainerIT {
 
     @BeforeAll
     static void build() throws IOException {
+        OutsideProgram.onlyOnce();
         Containers.require();
         OutsideProgram.require("socat", "socat");
         OutsideProgram.require("mosquitto", "mosquitto");
