@@ -26,6 +26,7 @@ import burnerbridge.values.ValuesHandler;
 import burnerbridge.web.Pages;
 import burnerbridge.web.WebAdapter;
 import java.io.IOException;
+import java.time.Duration;
 import java.util.List;
 import java.util.Map;
 import java.util.Optional;
@@ -36,6 +37,7 @@ import org.slf4j.LoggerFactory;
 /** The composition root: line, poll, decode, value table, and the two sides that read it. */
 final class Bridge implements AutoCloseable {
     private static final Logger LOG = LoggerFactory.getLogger(Bridge.class);
+    private static final long BOX_PACE = Duration.ofSeconds(5).toNanos();
 
     private final Site site;
     private final BridgeClock clock;
@@ -128,18 +130,17 @@ final class Bridge implements AutoCloseable {
         vitals.watch(machine);
         vitals.count(machine);
         vitals.watch(troubles -> circumstances.troubles().forEach(troubles));
-        log.ifPresent(runLog -> {
-            vitals.count(runLog);
-            ClockWatch clockWatch = new ClockWatch(clock);
-            startDuty(new DutyThread(
-                    "log",
-                    now -> {
-                        clockWatch.step();
-                        machine.step();
-                        return runLog.step(now);
-                    },
-                    clock));
-        });
+        log.ifPresent(vitals::count);
+        ClockWatch clockWatch = new ClockWatch(clock);
+        startDuty(new DutyThread(
+                "box",
+                now -> {
+                    clockWatch.step();
+                    machine.step();
+                    log.ifPresent(runLog -> runLog.step(now));
+                    return now + BOX_PACE;
+                },
+                clock));
     }
 
     private void startWeb(WebSettings settings) {

@@ -51,6 +51,9 @@ final class MachineVitals implements HealthSource, MetricSource {
     private final Path stateFolder;
     private final Stamp startedAt;
     private final BooleanSupplier clockBelieved;
+    /** As it was looked at last; a disk that hangs must not hold up who asks how the bridge is. */
+    private volatile OptionalLong room = OptionalLong.empty();
+
     private boolean toldLittle;
 
     MachineVitals(String site, Path stateFolder, Stamp startedAt, BooleanSupplier clockBelieved) {
@@ -60,8 +63,12 @@ final class MachineVitals implements HealthSource, MetricSource {
         this.clockBelieved = clockBelieved;
     }
 
-    /** Tells in the log when there is little room, and when there is enough again. One thread calls it, now and then. */
+    /**
+     * Looks how much room there is, and tells in the log when it is little, and when it is enough again. One thread calls
+     * it, now and then.
+     */
     void step() {
+        room = roomNow();
         Optional<Trouble> little = littleRoom();
         if (little.isPresent() && !toldLittle) {
             LOG.warn("{}", little.get().sentence());
@@ -77,14 +84,14 @@ final class MachineVitals implements HealthSource, MetricSource {
     }
 
     private Optional<Trouble> littleRoom() {
-        OptionalLong room = room();
-        if (room.isEmpty() || room.getAsLong() >= LITTLE_ROOM) {
+        OptionalLong left = room;
+        if (left.isEmpty() || left.getAsLong() >= LITTLE_ROOM) {
             return Optional.empty();
         }
         return Optional.of(new Trouble(
                 Place.BRIDGE,
                 "state folder",
-                room.getAsLong() / 1024 + " KiB are left where " + stateFolder
+                left.getAsLong() / 1024 + " KiB are left where " + stateFolder
                         + " is; where it is full nothing is written" + " to a controller but what silence asks for",
                 "what fills it, such as a log",
                 null,
@@ -106,10 +113,10 @@ final class MachineVitals implements HealthSource, MetricSource {
                 .map(Duration::toNanos)
                 .ifPresent(nanos -> sink.sample(CPU, nanos / 1e9));
         openFiles().ifPresent(count -> sink.sample(OPEN_FILES, count));
-        room().ifPresent(bytes -> sink.sample(ROOM, bytes));
+        room.ifPresent(bytes -> sink.sample(ROOM, bytes));
     }
 
-    private OptionalLong room() {
+    private OptionalLong roomNow() {
         try {
             FileStore store = Files.getFileStore(stateFolder);
             return OptionalLong.of(store.getUsableSpace());

@@ -3,7 +3,8 @@ package burnerbridge.benchmark.memory;
 import java.util.List;
 
 /**
- * How the daemon is started where its memory is limited, as its container does it, and where it is not.
+ * How the daemon is started where its memory is limited, with a share of it as the heap, as a container does it, and
+ * where it is not. The image has shares of its own and the compiler that takes less, so that it needs no more.
  *
  * @param megabytes that the system lets it have, of 1024 × 1024 bytes; 0 for all there are
  */

@@ -38,7 +38,6 @@ public final class RunLog implements MetricSource {
     /** Lines that wait while nobody reads; each is some hundred bytes. */
     private static final int MOST_WAITING = 1_000;
 
-    private static final long PACE = 5_000_000_000L;
     private static final org.slf4j.Logger LOG = LoggerFactory.getLogger("burnerbridge.log");
 
     private final BridgeClock clock;
@@ -85,8 +84,8 @@ public final class RunLog implements MetricSource {
         return recent;
     }
 
-    /** Tells what was counted; returns the tick at which it is next due. */
-    public long step(long now) {
+    /** Tells what was counted; to be called now and then. */
+    public void step(long now) {
         for (LogBudget.Note note : budget.due(now)) {
             switch (note.weight()) {
                 case NEWS -> LOG.info("{}", note.sentence());
@@ -94,7 +93,6 @@ public final class RunLog implements MetricSource {
                 case ERROR -> LOG.error("{}", note.sentence());
             }
         }
-        return now + PACE;
     }
 
     /** Writes what waits, for a second at most, and ends the log. */
