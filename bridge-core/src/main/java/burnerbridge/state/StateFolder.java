@@ -112,19 +112,24 @@ public final class StateFolder implements AutoCloseable {
     public static StateFolder takeSubstitute(Path place, Occupant owner) throws StateException {
         try {
             make(place);
-            Set<PosixFilePermission> rights = Files.getPosixFilePermissions(place, LinkOption.NOFOLLOW_LINKS);
-            boolean own = Files.getOwner(place, LinkOption.NOFOLLOW_LINKS)
-                    .getName()
-                    .equals(Files.getOwner(Path.of("/proc/self")).getName());
-            if (!Files.isDirectory(place, LinkOption.NOFOLLOW_LINKS)
-                    || !own
-                    || !PosixFilePermissions.fromString("rwx------").containsAll(rights)) {
+            if (!isOwn(place)) {
                 throw new StateException(place + " cannot stand in for it, since it is not this user's own");
             }
         } catch (IOException e) {
             throw new StateException("nothing can stand in for it either: " + reason(e), e);
         }
         return take(place, owner);
+    }
+
+    /** Whether a folder is this user's and nobody else's, and no link: in a place where everybody may make one, it may not be. */
+    public static boolean isOwn(Path place) throws IOException {
+        return Files.isDirectory(place, LinkOption.NOFOLLOW_LINKS)
+                && FOR_ITS_USER_ONLY
+                        .value()
+                        .containsAll(Files.getPosixFilePermissions(place, LinkOption.NOFOLLOW_LINKS))
+                && Files.getOwner(place, LinkOption.NOFOLLOW_LINKS)
+                        .getName()
+                        .equals(Files.getOwner(Path.of("/proc/self")).getName());
     }
 
     private static void make(Path folder) throws IOException {

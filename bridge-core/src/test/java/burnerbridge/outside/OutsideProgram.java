@@ -82,7 +82,8 @@ public final class OutsideProgram {
     /** Leaves a long check out of a second run of all tests, for which another Java makes no difference. */
     public static void onlyOnce() {
         Assumptions.assumeFalse(
-                "yes".equals(System.getenv("BURNER_BRIDGE_ONCE_MORE")), "was run before, and no Java of ours is in it");
+                "yes".equals(System.getenv("BURNER_BRIDGE_ONCE_MORE")),
+                "was run before, and another Java makes no difference to it");
     }
 
     /** What a program says on both its outputs until it ends. */

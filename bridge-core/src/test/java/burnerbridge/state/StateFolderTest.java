@@ -134,6 +134,8 @@ class StateFolderTest {
         Path link = Files.createSymbolicLink(folder.resolve("link"), real);
 
         assertThatThrownBy(() -> StateFolder.takeSubstitute(link, QUILLMERE)).isInstanceOf(StateException.class);
+        assertThat(StateFolder.isOwn(real)).isTrue();
+        assertThat(StateFolder.isOwn(link)).isFalse();
     }
 
     @Test

@@ -9,6 +9,7 @@ import burnerbridge.state.Occupant;
 import burnerbridge.state.StateException;
 import burnerbridge.state.StateFolder;
 import burnerbridge.state.StatePlace;
+import java.io.IOException;
 import java.nio.file.Files;
 import java.nio.file.LinkOption;
 import java.nio.file.Path;
@@ -54,11 +55,20 @@ final class StateOption {
         try {
             return ControlClient.connect(StateFolder.socketIn(stateFolder));
         } catch (NobodyAnswersException e) {
-            Path other = StateFolder.socketIn(substitute(stateFolder));
-            if (Files.exists(other, LinkOption.NOFOLLOW_LINKS)) {
-                return ControlClient.connect(other);
+            Path other = substitute(stateFolder);
+            if (isOurs(other)) {
+                return ControlClient.connect(StateFolder.socketIn(other));
             }
             throw e;
+        }
+    }
+
+    /** Everybody may make a folder there, and answer in it for a bridge. */
+    private static boolean isOurs(Path folder) {
+        try {
+            return Files.exists(folder, LinkOption.NOFOLLOW_LINKS) && StateFolder.isOwn(folder);
+        } catch (IOException e) {
+            return false;
         }
     }
 

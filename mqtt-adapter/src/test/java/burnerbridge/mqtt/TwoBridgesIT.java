@@ -5,6 +5,7 @@ import static org.awaitility.Awaitility.await;
 
 import burnerbridge.model.BridgeClock;
 import burnerbridge.model.Stamp;
+import burnerbridge.outside.OutsideProgram;
 import burnerbridge.simulator.broker.BrokerException;
 import burnerbridge.simulator.broker.EmbeddedBroker;
 import burnerbridge.site.MqttSettings;
@@ -71,6 +72,7 @@ final class TwoBridgesIT {
     }
 
     private static void assertTheyBackOff(MqttSettings settings) {
+        OutsideProgram.onlyOnce();
         HurryingClock clock = new HurryingClock();
         Site site = TestPlant.siteOf(2);
         try (MqttAdapter first = new MqttAdapter(settings, site, TestPlant.table(site), clock);

@@ -23,6 +23,7 @@ final class LostBroadcastsIT {
 
     @BeforeAll
     static void requireNamespaces() throws IOException, InterruptedException {
+        OutsideProgram.onlyOnce();
         OutsideProgram.require("node", "nodejs");
         OutsideProgram.require("ip", "iproute2");
         OutsideProgram.require(
