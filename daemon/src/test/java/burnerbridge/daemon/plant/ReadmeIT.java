@@ -58,11 +58,12 @@ class ReadmeIT {
             verbs.add(verb);
             if (verb.equals("run")) {
                 runs(row.group(1));
-            } else if (!verb.equals("demo")) {
+            } else if (!verb.equals("demo") && !verb.equals("explain")) {
                 does(row.group(1), row.group(2));
             }
         }
-        assertThat(verbs).contains("demo", "check", "values", "documents", "from-spreadsheet", "schema", "run");
+        assertThat(verbs)
+                .contains("demo", "check", "values", "explain", "documents", "from-spreadsheet", "schema", "run");
     }
 
     private void does(String command, String description) throws IOException {
@@ -88,6 +89,11 @@ class ReadmeIT {
     private void runs(String command) throws IOException {
         try (Program bridge = type(command)) {
             Awaitility.await().atMost(LONGEST).until(() -> bridge.said().contains("control socket "));
+            try (Program explain = type("explain SITE")) {
+                // What is wrong so soon after the start is another matter.
+                assertThat(explain.awaitEnd()).as(explain.said()).isIn(0, 1);
+                assertThat(explain.said()).contains("from the running bridge");
+            }
             assertThat(bridge.end()).as(bridge.said()).isZero();
         }
     }
@@ -97,7 +103,7 @@ class ReadmeIT {
         for (String word : command.split(" ")) {
             words.add(here(word));
         }
-        if (command.startsWith("values ") || command.startsWith("run ")) {
+        if (command.matches("(values|run|explain) .*")) {
             words.addAll(List.of("--state", folder.resolve("state").toString()));
         }
         return Program.start(Files.createTempFile(folder, "said", ""), words);
