@@ -28,6 +28,10 @@ import picocli.CommandLine.Spec;
             "Needs the right to make a control group, mosquitto and mosquitto-clients."
         })
 public final class MemoryCommand implements Callable<Integer> {
+    /** Those of {@code container/java-options} that decide about memory; a test holds them against it. */
+    static final String AS_IN_THE_IMAGE =
+            "-XX:MinRAMPercentage=35 -XX:MaxRAMPercentage=60 -XX:+UseSerialGC -XX:TieredStopAtLevel=1";
+
     @Option(
             names = "--demo-limit",
             defaultValue = "160",
@@ -38,10 +42,11 @@ public final class MemoryCommand implements Callable<Integer> {
     private int limit;
 
     @Option(
-            names = "--heap-percent",
-            defaultValue = "50",
-            description = "What of it Java may use for its heap (${DEFAULT-VALUE}).")
-    private int heapPercent;
+            names = "--options",
+            defaultValue = AS_IN_THE_IMAGE,
+            description = "Options of Java where there is a limit, parted at blanks; without it those of the image:"
+                    + " ${DEFAULT-VALUE}.")
+    private String options = "";
 
     @Option(
             names = "--controllers",
@@ -91,15 +96,16 @@ public final class MemoryCommand implements Callable<Integer> {
         MemoryReport report = new MemoryReport(spec.commandLine().getOut(), figures);
         report.say(Machine.text());
         report.say("Each point every " + every + " s; watched for " + seconds + " s once all are told; runs of each: "
-                + rounds + "; heap " + heapPercent + " % of the limit");
+                + rounds + "; where there is a limit, with " + options);
+        List<String> whenLimited = List.of(options.split(" +"));
         try (TemporaryFolder folder = TemporaryFolder.create();
                 Subject demo = Subject.demo(site);
                 Subject large = Subject.large(controllers, points, every)) {
             Trial trial = new Trial(new MachineClock(), folder.path(), classPath, Duration.ofSeconds(seconds));
             report.begin();
             for (JavaProgram java : javas.programs()) {
-                compare(trial, java, demo, new Bounds(demoLimit, heapPercent), report);
-                compare(trial, java, large, new Bounds(limit, heapPercent), report);
+                compare(trial, java, demo, new Bounds(demoLimit, whenLimited), report);
+                compare(trial, java, large, new Bounds(limit, whenLimited), report);
             }
         }
         return 0;

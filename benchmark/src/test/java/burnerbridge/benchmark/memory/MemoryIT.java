@@ -50,7 +50,7 @@ class MemoryIT {
 
     @Test
     void aLimitThatDoesNotHoldIsToldAndNotMeasured() {
-        assertThat(run("--demo-limit=40", "--heap-percent=90")).isNotZero();
+        assertThat(run("--demo-limit=40", "--options=-XX:MinRAMPercentage=90")).isNotZero();
         assertThat(said.toString()).contains("the kernel ended 1 processes for want of memory");
     }
 }
