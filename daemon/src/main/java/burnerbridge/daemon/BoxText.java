@@ -55,8 +55,7 @@ final class BoxText {
 
     private void stateFolder() {
         try {
-            Path folder =
-                    site.site().isPresent() ? state.of(site.site().get()) : state.of(RunStart.nameIn(site.folder()));
+            Path folder = state.of(site);
             FileStore store = Files.getFileStore(folder);
             lines.add("state folder " + folder + ", on " + store.type() + ", " + store.getUsableSpace() / 1024
                     + " KiB free" + (store.isReadOnly() ? ", read-only" : ""));

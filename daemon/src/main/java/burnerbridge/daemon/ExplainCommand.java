@@ -6,6 +6,7 @@ import burnerbridge.config.file.NamedFile;
 import burnerbridge.config.problem.Problem;
 import burnerbridge.control.ControlClient;
 import burnerbridge.control.ControlException;
+import burnerbridge.control.JsonLine;
 import burnerbridge.control.NobodyAnswersException;
 import burnerbridge.daemon.explain.Bundle;
 import burnerbridge.daemon.explain.Explanation;
@@ -14,6 +15,7 @@ import burnerbridge.daemon.explain.Secrets;
 import burnerbridge.health.Place;
 import burnerbridge.health.Trouble;
 import burnerbridge.health.Trouble.Weight;
+import burnerbridge.health.TroubleJson;
 import burnerbridge.model.BridgeClock;
 import burnerbridge.state.StateException;
 import java.io.IOException;
@@ -102,16 +104,14 @@ final class ExplainCommand implements Callable<Integer> {
     }
 
     private static String json(Explanation explanation) {
-        return new JsonMembers()
-                .put("site", explanation.site())
-                .put("reached", explanation.isReached())
-                .put("state", explanation.state())
-                .put(
-                        "troubles",
-                        explanation.troubles().stream()
-                                .map(trouble -> TroubleJson.members(trouble).map())
-                                .toList())
-                .text();
+        return JsonLine.object(json -> {
+            json.writeStringProperty("site", explanation.site());
+            json.writeBooleanProperty("reached", explanation.isReached());
+            json.writeStringProperty("state", explanation.state());
+            json.writeArrayPropertyStart("troubles");
+            explanation.troubles().forEach(trouble -> TroubleJson.writeObject(json, trouble));
+            json.writeEndArray();
+        });
     }
 
     private Explanation explain(SiteFolder loaded, List<String> log) {
@@ -122,8 +122,7 @@ final class ExplainCommand implements Callable<Integer> {
                 .orElse(folder.toString());
         tellSite(loaded, troubles);
         try {
-            Path stateFolder =
-                    loaded.site().isPresent() ? state.of(loaded.site().get()) : state.of(RunStart.nameIn(folder));
+            Path stateFolder = state.of(loaded);
             tellChanged(loaded, stateFolder, troubles);
             try (ControlClient client = state.connect(stateFolder)) {
                 ask(client, troubles, log);

@@ -5,6 +5,7 @@ import burnerbridge.control.Request;
 import burnerbridge.control.RequestHandler;
 import burnerbridge.health.HealthReport;
 import burnerbridge.health.Trouble;
+import burnerbridge.health.TroubleJson;
 import burnerbridge.values.RowJson;
 import java.io.IOException;
 import java.util.function.Supplier;

@@ -67,7 +67,7 @@ final class RunStart {
     }
 
     private Optional<Chosen> lastAccepted(SiteFolder loaded) throws StateException {
-        LastAccepted kept = new LastAccepted(state.of(nameIn(folder)));
+        LastAccepted kept = new LastAccepted(state.of(loaded));
         Optional<Path> copy = kept.folder();
         if (copy.isEmpty()) {
             LOG.error("site folder {}: has errors, and none was accepted before", folder);

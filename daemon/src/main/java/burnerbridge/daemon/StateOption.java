@@ -1,5 +1,6 @@
 package burnerbridge.daemon;
 
+import burnerbridge.config.SiteFolder;
 import burnerbridge.control.ControlClient;
 import burnerbridge.control.ControlException;
 import burnerbridge.control.NobodyAnswersException;
@@ -31,8 +32,12 @@ final class StateOption {
         return StatePlace.of(Optional.ofNullable(folder), site.name(), System.getenv());
     }
 
-    /** The same of a site of which only the name is known, if even that. */
-    Path of(Optional<Name> site) throws StateException {
+    /** The same of a site folder that may have errors: of its site only the name counts, and maybe not even that is there. */
+    Path of(SiteFolder loaded) throws StateException {
+        if (loaded.site().isPresent()) {
+            return of(loaded.site().get());
+        }
+        Optional<Name> site = RunStart.nameIn(loaded.folder());
         if (site.isEmpty() && folder == null && System.getenv("STATE_DIRECTORY") == null) {
             throw new StateException("which state folder is meant cannot be told without the name of the site; say it"
                     + " with --state");

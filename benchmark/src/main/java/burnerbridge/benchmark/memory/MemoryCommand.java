@@ -5,9 +5,9 @@ import burnerbridge.benchmark.measure.Machine;
 import burnerbridge.benchmark.measure.MachineClock;
 import burnerbridge.benchmark.program.JavaOption;
 import burnerbridge.benchmark.program.JavaProgram;
+import burnerbridge.benchmark.program.PackagedDaemon;
 import burnerbridge.benchmark.program.TemporaryFolder;
 import java.io.IOException;
-import java.nio.file.Path;
 import java.time.Duration;
 import java.util.ArrayList;
 import java.util.List;
@@ -69,17 +69,8 @@ public final class MemoryCommand implements Callable<Integer> {
             description = "For which it is watched once all points are told (${DEFAULT-VALUE}).")
     private int seconds;
 
-    @Option(
-            names = "--site",
-            defaultValue = "${sys:burnerbridge.site}",
-            description = "The folder of the example site; benchmark/run knows it.")
-    private Path site = Path.of("");
-
-    @Option(
-            names = "--class-path",
-            defaultValue = "${sys:burnerbridge.daemon.classpath:-${sys:java.class.path}}",
-            description = "Of the daemon; benchmark/run knows it.")
-    private String classPath = "";
+    @Mixin
+    private final PackagedDaemon daemon = new PackagedDaemon();
 
     @Mixin
     private final JavaOption javas = new JavaOption();
@@ -99,9 +90,9 @@ public final class MemoryCommand implements Callable<Integer> {
                 + rounds + "; where there is a limit, with " + options);
         List<String> whenLimited = List.of(options.split(" +"));
         try (TemporaryFolder folder = TemporaryFolder.create();
-                Subject demo = Subject.demo(site);
+                Subject demo = Subject.demo(daemon.site());
                 Subject large = Subject.large(controllers, points, every)) {
-            Trial trial = new Trial(new MachineClock(), folder.path(), classPath, Duration.ofSeconds(seconds));
+            Trial trial = new Trial(new MachineClock(), folder.path(), daemon.classPath(), Duration.ofSeconds(seconds));
             report.begin();
             for (JavaProgram java : javas.programs()) {
                 compare(trial, java, demo, new Bounds(demoLimit, whenLimited), report);

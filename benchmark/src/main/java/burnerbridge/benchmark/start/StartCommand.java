@@ -5,9 +5,9 @@ import burnerbridge.benchmark.measure.Machine;
 import burnerbridge.benchmark.measure.MachineClock;
 import burnerbridge.benchmark.program.JavaOption;
 import burnerbridge.benchmark.program.JavaProgram;
+import burnerbridge.benchmark.program.PackagedDaemon;
 import burnerbridge.benchmark.program.TemporaryFolder;
 import java.io.IOException;
-import java.nio.file.Path;
 import java.time.Duration;
 import java.util.LinkedHashMap;
 import java.util.List;
@@ -46,17 +46,8 @@ public final class StartCommand implements Callable<Integer> {
             description = "Options of Java: ${COMPLETION-CANDIDATES}.")
     private List<Flags> flags = List.of();
 
-    @Option(
-            names = "--site",
-            defaultValue = "${sys:burnerbridge.site}",
-            description = "The folder of the example site; benchmark/run knows it.")
-    private Path site = Path.of("");
-
-    @Option(
-            names = "--class-path",
-            defaultValue = "${sys:burnerbridge.daemon.classpath:-${sys:java.class.path}}",
-            description = "Of the daemon; benchmark/run knows it.")
-    private String classPath = "";
+    @Mixin
+    private final PackagedDaemon daemon = new PackagedDaemon();
 
     @Mixin
     private final JavaOption javas = new JavaOption();
@@ -78,7 +69,7 @@ public final class StartCommand implements Callable<Integer> {
                 + (settle == 0 ? "is not looked at" : settle + " s after the first values, once") + ".");
         try (TemporaryFolder folder = TemporaryFolder.create();
                 PlantProcess plant = PlantProcess.start()) {
-            Starts all = new Starts(site, classPath, plant, folder.path(), new MachineClock());
+            Starts all = new Starts(daemon.site(), daemon.classPath(), plant, folder.path(), new MachineClock());
             Map<Kind, Started> seen = seen(all);
             report.begin();
             seen.forEach((kind, started) -> report.row(kind.java().version(), kind.flags(), started));
